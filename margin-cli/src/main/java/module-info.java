@@ -1,0 +1,13 @@
+/** The margin command. */
+module org.solarmargin.cli {
+  requires de.siegmar.fastcsv;
+  requires info.picocli;
+  requires org.slf4j;
+  requires org.solarmargin.core;
+  requires org.solarmargin.sim;
+
+  opens org.solarmargin.cli to
+      info.picocli;
+  opens org.solarmargin.cli.replay to
+      info.picocli;
+}

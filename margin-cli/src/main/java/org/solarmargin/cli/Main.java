@@ -1,0 +1,96 @@
+package org.solarmargin.cli;
+
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
+import org.solarmargin.cli.replay.ReplayCommand;
+import org.solarmargin.core.profile.PropertiesException;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.IVersionProvider;
+
+/** The margin command. */
+@Command(
+    name = "margin",
+    mixinStandardHelpOptions = true,
+    versionProvider = Main.Version.class,
+    description = {
+      "Power margin of a multirotor that flies on sunlight alone: how much more the array could give"
+          + " than the motors take.",
+      "",
+      "Advisory only, not certified. Keep a landing option at all times; test tethered and away from"
+          + " people first."
+    },
+    synopsisSubcommandLabel = "VERB",
+    subcommands = {ReplayCommand.class, CommandLine.HelpCommand.class},
+    exitCodeListHeading = "%nExit status:%n",
+    exitCodeList = {
+      "0:done",
+      "1:a fault of the program, or an output that cannot be written",
+      "2:wrong usage",
+      "3:an input that cannot be used"
+    })
+public final class Main {
+
+  private static final Logger LOG = LoggerFactory.getLogger(Main.class);
+  private static final int PROGRAM_FAULT = 1;
+  private static final int UNUSABLE_INPUT = 3;
+
+  private Main() {}
+
+  /** Version from the jar's manifest. */
+  static final class Version implements IVersionProvider {
+    @Override
+    public String[] getVersion() {
+      String version = Main.class.getPackage().getImplementationVersion();
+      return new String[] {"margin " + (version == null ? "(not packaged)" : version)};
+    }
+  }
+
+  /**
+   * Runs one verb and leaves with its status.
+   *
+   * @param args verb, options and files
+   */
+  public static void main(String[] args) {
+    PrintWriter out = new PrintWriter(System.out, false, StandardCharsets.UTF_8);
+    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+    int status = run(args, out, err);
+    out.flush();
+    err.flush();
+    System.exit(status);
+  }
+
+  /**
+   * Runs one verb.
+   *
+   * @param args verb, options and files
+   * @param out for people
+   * @param err for diagnostics
+   * @return exit status
+   */
+  public static int run(String[] args, PrintWriter out, PrintWriter err) {
+    CommandLine line = new CommandLine(new Main());
+    line.setOut(out);
+    line.setErr(err);
+    line.setUsageHelpWidth(80);
+    line.setExecutionExceptionHandler((fault, command, parsed) -> report(fault, err));
+    if (args.length == 0) {
+      line.usage(out);
+      return CommandLine.ExitCode.USAGE;
+    }
+    return line.execute(args);
+  }
+
+  private static int report(Exception fault, PrintWriter err) {
+    if (fault instanceof InputFault || fault instanceof PropertiesException) {
+      err.println(fault.getMessage());
+      return UNUSABLE_INPUT;
+    }
+    LOG.debug("stopped", fault);
+    String message = fault.getMessage() == null ? fault.toString() : fault.getMessage();
+    err.println("margin: " + message + " (this is a fault of the program or of an output)");
+    return PROGRAM_FAULT;
+  }
+}

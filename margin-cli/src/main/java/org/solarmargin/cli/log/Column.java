@@ -1,0 +1,72 @@
+package org.solarmargin.cli.log;
+
+import java.util.Locale;
+
+/** A quantity of the flight log, with the units that it may be given in. */
+public enum Column {
+  /** Time. */
+  TIME("time_s", true, "s, ms, us, ns"),
+  /** Bus voltage. */
+  VOLTS("bus_v", true, "V, mV, cV"),
+  /** Bus current, positive out of the array. */
+  AMPS("bus_a", true, "A, mA, cA"),
+  /** Mean motor command. */
+  THROTTLE("throttle", true, "1, pct, us"),
+  /** Measured cell temperature. */
+  CELL("cell_c", false, "C, K, cC"),
+  /** Height. */
+  HEIGHT("height_m", false, "m, cm, mm"),
+  /** The flyer's mark. */
+  EVENT("event", false, "no unit");
+
+  private static final double ZERO_CELSIUS_KELVIN = 273.15;
+
+  private final String word;
+  private final boolean required;
+  private final String units;
+
+  Column(String word, boolean required, String units) {
+    this.word = word;
+    this.required = required;
+    this.units = units;
+  }
+
+  /**
+   * The column's name in the log format.
+   *
+   * @return as the header has it
+   */
+  public String word() {
+    return word;
+  }
+
+  boolean required() {
+    return required;
+  }
+
+  String unitList() {
+    return units;
+  }
+
+  /** Factor from a unit to the log format's own; NaN if the column knows no such unit. */
+  double factor(String unit) {
+    return switch (word + " " + unit.toLowerCase(Locale.ROOT)) {
+      case "time_s s", "bus_v v", "bus_a a", "throttle 1", "cell_c c", "cell_c k", "height_m m" ->
+          1;
+      case "bus_v cv", "bus_a ca", "throttle pct", "cell_c cc", "height_m cm" -> 1e-2;
+      case "time_s ms", "bus_v mv", "bus_a ma", "throttle us", "height_m mm" -> 1e-3;
+      case "time_s us" -> 1e-6;
+      case "time_s ns" -> 1e-9;
+      default -> Double.NaN;
+    };
+  }
+
+  /** What is added after scaling: servo pulses of 1000 to 2000 us are 0 to 1; kelvin to Celsius. */
+  double offset(String unit) {
+    String lower = unit.toLowerCase(Locale.ROOT);
+    if (this == THROTTLE && lower.equals("us")) {
+      return -1;
+    }
+    return this == CELL && lower.equals("k") ? -ZERO_CELSIUS_KELVIN : 0;
+  }
+}

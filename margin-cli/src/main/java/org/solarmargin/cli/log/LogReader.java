@@ -1,0 +1,267 @@
+package org.solarmargin.cli.log;
+
+import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.Iterator;
+import java.util.List;
+import org.solarmargin.cli.InputFault;
+
+/**
+ * Reads a flight log one line at a time, in constant memory. {@link #next()} moves to a line; the
+ * getters then describe it.
+ *
+ * <p>An empty field is unknown and reads as NaN. Text that is no number, and a line with too few
+ * fields, end the reading with an {@link InputFault}; as the very last line they are taken for a
+ * log cut short by a power loss, and only counted.
+ */
+public final class LogReader implements AutoCloseable {
+
+  private final String name;
+  private final ColumnMap columns;
+  private final CountingStream stream;
+  private final CsvReader<CsvRecord> csv;
+  private final Iterator<CsvRecord> records;
+  private final int[] places = new int[Column.values().length];
+  private final double[] values = new double[Column.values().length];
+  private final int widthNeeded;
+
+  private CsvRecord record;
+  private CsvRecord ahead;
+  private int cutLines;
+
+  /**
+   * Opens a log and reads its header.
+   *
+   * @param file the log
+   * @param columns which header stands for what
+   * @throws InputFault if there is no such file, or the header lacks a required column
+   */
+  public LogReader(Path file, ColumnMap columns) {
+    this(file.toString(), open(file), columns);
+  }
+
+  /**
+   * Reads a log from a stream.
+   *
+   * @param name for messages
+   * @param stream the log, UTF-8; closed with this reader
+   * @param columns which header stands for what
+   * @throws InputFault if the header lacks a required column
+   */
+  public LogReader(String name, InputStream stream, ColumnMap columns) {
+    this.name = name;
+    this.columns = columns;
+    this.stream = new CountingStream(stream);
+    csv =
+        CsvReader.builder()
+            .commentStrategy(CommentStrategy.SKIP)
+            .allowExtraFields(true)
+            .allowMissingFields(true)
+            .detectBomHeader(true)
+            .ofCsvRecord(this.stream, StandardCharsets.UTF_8);
+    records = csv.iterator();
+    CsvRecord header = pull();
+    if (header == null) {
+      throw new InputFault(name + ": empty: a log needs a header line and samples");
+    }
+    widthNeeded = place(header);
+    ahead = pull();
+  }
+
+  private static InputStream open(Path file) {
+    try {
+      if (Files.isDirectory(file)) {
+        throw new InputFault(file + ": is a folder: give the log file itself");
+      }
+      return Files.newInputStream(file);
+    } catch (NoSuchFileException e) {
+      throw new InputFault(file + ": no such file");
+    } catch (IOException e) {
+      throw new InputFault(file + ": cannot be read: " + e.getMessage());
+    }
+  }
+
+  private int place(CsvRecord header) {
+    Arrays.fill(places, -1);
+    List<String> names = header.getFields().stream().map(String::strip).toList();
+    int width = 0;
+    for (Column column : Column.values()) {
+      int place = names.indexOf(columns.header(column));
+      places[column.ordinal()] = place;
+      if (place < 0 && column.required()) {
+        throw new InputFault(
+            name
+                + " line "
+                + header.getStartingLineNumber()
+                + ": no column "
+                + columns.header(column)
+                + ": the header has "
+                + String.join(", ", names)
+                + "; name it with --column "
+                + column.word()
+                + "=HEADER[:UNIT]");
+      }
+      if (column.required()) {
+        width = Math.max(width, place + 1);
+      }
+    }
+    return width;
+  }
+
+  private CsvRecord pull() {
+    try {
+      return records.hasNext() ? records.next() : null;
+    } catch (CsvParseException e) {
+      throw new InputFault(name + ": not a CSV text: " + e.getMessage());
+    } catch (UncheckedIOException e) {
+      throw new InputFault(name + ": cannot be read: " + e.getMessage());
+    }
+  }
+
+  /**
+   * Moves to the next line.
+   *
+   * @return false at the end
+   * @throws InputFault if a line other than the last cannot be read
+   */
+  public boolean next() {
+    record = ahead;
+    if (record == null) {
+      return false;
+    }
+    ahead = pull();
+    try {
+      read();
+    } catch (InputFault fault) {
+      if (ahead == null) {
+        cutLines++;
+        return false;
+      }
+      throw fault;
+    }
+    return true;
+  }
+
+  private void read() {
+    if (record.getFieldCount() < widthNeeded) {
+      throw fault(
+          "a line must have at least " + widthNeeded + " fields", "" + record.getFieldCount());
+    }
+    for (Column column : Column.values()) {
+      if (column != Column.EVENT) {
+        values[column.ordinal()] = number(column);
+      }
+    }
+  }
+
+  private double number(Column column) {
+    int place = places[column.ordinal()];
+    if (place < 0 || place >= record.getFieldCount()) {
+      return Double.NaN;
+    }
+    String text = record.getField(place);
+    if (text.isEmpty()) {
+      return Double.NaN;
+    }
+    try {
+      return columns.convert(column, Double.parseDouble(text));
+    } catch (NumberFormatException e) {
+      throw fault(columns.header(column) + " must be a number or empty", text);
+    }
+  }
+
+  private InputFault fault(String rule, String value) {
+    return new InputFault(
+        name
+            + " line "
+            + record.getStartingLineNumber()
+            + ": "
+            + rule
+            + ": "
+            + value
+            + ": mend or remove the line");
+  }
+
+  /**
+   * The value of a quantity in this line, in the log format's unit.
+   *
+   * @param column any but EVENT
+   * @return NaN if unknown
+   */
+  public double value(Column column) {
+    return values[column.ordinal()];
+  }
+
+  /**
+   * The time as text that reads back as the log's own number.
+   *
+   * @return the log's own text where its unit is the second
+   */
+  public String timeText() {
+    return columns.plain(Column.TIME)
+        ? record.getField(places[Column.TIME.ordinal()]).strip()
+        : Double.toString(value(Column.TIME));
+  }
+
+  /**
+   * The flyer's mark in this line.
+   *
+   * @return empty if none
+   */
+  public String event() {
+    int place = places[Column.EVENT.ordinal()];
+    return place < 0 || place >= record.getFieldCount() ? "" : record.getField(place).strip();
+  }
+
+  /**
+   * Roughly how far in the file the reader is.
+   *
+   * @return bytes taken from the stream
+   */
+  public long bytesRead() {
+    return stream.count();
+  }
+
+  /**
+   * Line in the file, 1 is the first.
+   *
+   * @return line number
+   */
+  public long line() {
+    return record.getStartingLineNumber();
+  }
+
+  /**
+   * Whether the log ended in a line that was cut short.
+   *
+   * @return 0 or 1
+   */
+  public int cutLines() {
+    return cutLines;
+  }
+
+  /**
+   * Name for messages.
+   *
+   * @return as given
+   */
+  public String name() {
+    return name;
+  }
+
+  @Override
+  public void close() throws IOException {
+    csv.close();
+    stream.close();
+  }
+}

@@ -1,0 +1,2 @@
+/** Reading flight logs: columns, units, bad lines. */
+package org.solarmargin.cli.log;

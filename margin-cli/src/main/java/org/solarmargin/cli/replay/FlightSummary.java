@@ -1,0 +1,144 @@
+package org.solarmargin.cli.replay;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.Status;
+
+/** What a flyer wants to know of a flight, gathered sample by sample in constant memory. */
+final class FlightSummary {
+
+  /** A stay past the knee shorter than this is a touch, not a loss. */
+  private static final double LOSS_SECONDS = 0.3;
+
+  private static final double REJOIN_SECONDS = 1;
+  private static final int KEPT = 10_000;
+
+  private final double[] levelSeconds = new double[AlertLevel.values().length];
+  private final double[] statusSeconds = new double[Status.values().length];
+  private final List<Loss> losses = new ArrayList<>();
+
+  private double first = Double.NaN;
+  private double last = Double.NaN;
+  private double airborneSeconds;
+  private double smallestMargin = Double.POSITIVE_INFINITY;
+  private double smallestMarginLow = Double.NaN;
+  private double smallestMarginAt = Double.NaN;
+  private double smallestDemand = Double.NaN;
+  private double warningSince = Double.NaN;
+  private double kneeSince = Double.NaN;
+  private double kneeLast = Double.NaN;
+  private double kneeWarned = Double.NaN;
+  private long touches;
+
+  /** Takes one accepted sample. */
+  void take(double seconds, MarginReading reading, AlertLevel level, boolean airborne) {
+    double step = Double.isNaN(last) ? 0 : seconds - last;
+    first = Double.isNaN(first) ? seconds : first;
+    last = seconds;
+    levelSeconds[level.ordinal()] += step;
+    statusSeconds[reading.status().ordinal()] += step;
+    airborneSeconds += airborne ? step : 0;
+    if (level != AlertLevel.WARNING) {
+      warningSince = Double.NaN;
+    } else if (Double.isNaN(warningSince)) {
+      warningSince = seconds;
+    }
+    followMargin(seconds, reading);
+    followKnee(seconds, reading.status() == Status.PAST_KNEE);
+  }
+
+  private void followMargin(double seconds, MarginReading reading) {
+    boolean counts = reading.status() == Status.SHARP || reading.status() == Status.COARSE;
+    if (!counts) {
+      return;
+    }
+    double margin = reading.availableWatts() - reading.steadyDemandWatts();
+    if (margin < smallestMargin) {
+      smallestMargin = margin;
+      smallestMarginLow = reading.availableLowWatts() - reading.steadyDemandWatts();
+      smallestMarginAt = seconds;
+      smallestDemand = reading.steadyDemandWatts();
+    }
+  }
+
+  private void followKnee(double seconds, boolean past) {
+    if (past) {
+      if (Double.isNaN(kneeSince)) {
+        kneeSince = seconds;
+        kneeWarned = seconds - warningSince;
+      }
+      kneeLast = seconds;
+    } else if (seconds - kneeLast > REJOIN_SECONDS) {
+      endKnee();
+    }
+  }
+
+  private void endKnee() {
+    if (Double.isNaN(kneeSince)) {
+      return;
+    }
+    if (kneeLast - kneeSince < LOSS_SECONDS) {
+      touches++;
+    } else if (losses.size() < KEPT) {
+      losses.add(new Loss(kneeSince, kneeLast, kneeWarned));
+    }
+    kneeSince = Double.NaN;
+    kneeLast = Double.NaN;
+  }
+
+  /** Ends the flight; call once, after the last sample. */
+  void finish() {
+    endKnee();
+  }
+
+  double firstSeconds() {
+    return first;
+  }
+
+  double durationSeconds() {
+    return Double.isNaN(first) ? 0 : last - first;
+  }
+
+  double airborneSeconds() {
+    return airborneSeconds;
+  }
+
+  double levelSeconds(AlertLevel level) {
+    return levelSeconds[level.ordinal()];
+  }
+
+  double statusSeconds(Status status) {
+    return statusSeconds[status.ordinal()];
+  }
+
+  /** Whether there was a moment in flight with a margin to speak of. */
+  boolean hasMargin() {
+    return !Double.isNaN(smallestMarginAt);
+  }
+
+  double smallestMarginWatts() {
+    return smallestMargin;
+  }
+
+  double smallestMarginLowWatts() {
+    return smallestMarginLow;
+  }
+
+  double smallestMarginSeconds() {
+    return smallestMarginAt;
+  }
+
+  double smallestMarginDemandWatts() {
+    return smallestDemand;
+  }
+
+  List<Loss> losses() {
+    return losses;
+  }
+
+  long touches() {
+    return touches;
+  }
+}

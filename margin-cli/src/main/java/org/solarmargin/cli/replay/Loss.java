@@ -1,0 +1,10 @@
+package org.solarmargin.cli.replay;
+
+/**
+ * One stay past the knee.
+ *
+ * @param startSeconds time in the log, s
+ * @param endSeconds time in the log, s
+ * @param warnedSeconds how long before it a WARNING had stood; NaN if none stood
+ */
+record Loss(double startSeconds, double endSeconds, double warnedSeconds) {}

@@ -1,0 +1,223 @@
+package org.solarmargin.cli.replay;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.text.Clock;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.Verdict;
+import picocli.CommandLine.Help.Ansi;
+
+/** What replay prints for people: 80 columns, colour only on a terminal and never alone. */
+final class ReplayText {
+
+  private static final int SHOWN = 40;
+  private static final String RULE = "-".repeat(78);
+
+  private final PrintWriter out;
+  private final Ansi ansi;
+  private final Replay replay;
+  private final FlightSummary summary;
+
+  ReplayText(PrintWriter out, Ansi ansi, Replay replay) {
+    this.out = out;
+    this.ansi = ansi;
+    this.replay = replay;
+    this.summary = replay.summary();
+  }
+
+  void print(String logName, int cutLines) {
+    line("%s, craft %s", logName, replay.profile().name());
+    line("%s", RULE);
+    line("%s", ansi.string("@|bold " + escape(verdict()) + "|@"));
+    out.println();
+    flight(cutLines);
+    margin();
+    levels();
+    timeline();
+    losses();
+    advice();
+    out.println();
+    line("Advisory only, not certified. Keep a landing option at all times.");
+    out.flush();
+  }
+
+  private String verdict() {
+    if (summary.airborneSeconds() == 0) {
+      return "No flight in this log: the throttle never left idle.";
+    }
+    if (!summary.losses().isEmpty()) {
+      Loss loss = summary.losses().get(0);
+      return String.format(
+          Locale.ROOT,
+          "LOST LIFT: past the knee at %s.",
+          Clock.minutes(since(loss.startSeconds())));
+    }
+    if (!summary.hasMargin()) {
+      return "Flight too short or too uncertain for a margin.";
+    }
+    return String.format(
+        Locale.ROOT,
+        "Power to spare all the way; the least was %.0f W (%.0f %% of demand) at %s.",
+        summary.smallestMarginWatts(),
+        100 * summary.smallestMarginWatts() / summary.smallestMarginDemandWatts(),
+        Clock.minutes(since(summary.smallestMarginSeconds())));
+  }
+
+  private void flight(int cutLines) {
+    SampleGate gate = replay.monitor().gate();
+    line(
+        "Log        %s min:s, %d samples, %s in flight",
+        Clock.minutes(summary.durationSeconds()),
+        gate.samples(),
+        Clock.minutes(summary.airborneSeconds()));
+    long refused = gate.samples() - gate.count(Verdict.ACCEPTED);
+    line("Refused    %s", refused == 0 ? "none" : refused + ": " + refusals(gate));
+    if (gate.gaps() > 0) {
+      line("Gaps       %d longer than half a second", gate.gaps());
+    }
+    if (cutLines > 0) {
+      line("Log end    the last line is cut short and was left out");
+    }
+    double flown = Math.max(summary.airborneSeconds(), 1e-9);
+    line(
+        "Estimate   sharp %.0f %%, coarse %.0f %%, warming up %.0f %% of the flight",
+        100 * summary.statusSeconds(Status.SHARP) / flown,
+        100 * summary.statusSeconds(Status.COARSE) / flown,
+        100 * summary.statusSeconds(Status.WARMING_UP) / flown);
+    for (String mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
+      line("Mark       %s", mark);
+    }
+  }
+
+  private void margin() {
+    if (!summary.hasMargin()) {
+      return;
+    }
+    line(
+        "Least      %.1f W at %s; at least %.1f W with 95 %% probability",
+        summary.smallestMarginWatts(),
+        Clock.minutes(since(summary.smallestMarginSeconds())),
+        summary.smallestMarginLowWatts());
+  }
+
+  private void levels() {
+    StringBuilder text = new StringBuilder();
+    for (AlertLevel level : List.of(AlertLevel.ADVISORY, AlertLevel.CAUTION, AlertLevel.WARNING)) {
+      text.append(String.format(Locale.ROOT, "%s %.1f s  ", level, summary.levelSeconds(level)));
+    }
+    line("Alerts     %s", text.toString().strip());
+  }
+
+  private void timeline() {
+    List<AlertEvent> events = replay.events();
+    if (events.isEmpty()) {
+      return;
+    }
+    out.println();
+    line("%8s  %-9s %-8s %s", "min:s", "level", "", "why");
+    for (AlertEvent event : events.subList(0, Math.min(SHOWN, events.size()))) {
+      String level = String.format(Locale.ROOT, "%-9s", event.level());
+      line(
+          "%8s  %s %-8s %s",
+          Clock.minutes(since(event.seconds())),
+          ansi.string(colour(event) + " " + level + "|@"),
+          event.raised() ? "raised" : "cleared",
+          why(event));
+    }
+    if (replay.eventCount() > SHOWN) {
+      line("%8s  and %d more: see --alerts", "", replay.eventCount() - SHOWN);
+    }
+  }
+
+  private static String colour(AlertEvent event) {
+    if (!event.raised()) {
+      return "@|faint";
+    }
+    return switch (event.level()) {
+      case WARNING -> "@|bold,red";
+      case CAUTION -> "@|yellow";
+      default -> "@|cyan";
+    };
+  }
+
+  private static String why(AlertEvent event) {
+    return switch (event.reason()) {
+      case LOW_MARGIN ->
+          String.format(
+              Locale.ROOT, "at least %.0f %% over recent peak demand", event.marginLowPercent());
+      case FALLING ->
+          String.format(Locale.ROOT, "margin gone in %.1f s at this rate", event.secondsToZero());
+      default -> event.reason().words();
+    };
+  }
+
+  private void losses() {
+    if (summary.losses().isEmpty() && summary.touches() == 0) {
+      return;
+    }
+    out.println();
+    List<Loss> losses = summary.losses();
+    for (Loss loss : losses.subList(0, Math.min(SHOWN, losses.size()))) {
+      line(
+          "LOSS       past the knee %s to %s (%.1f s), %s",
+          Clock.minutes(since(loss.startSeconds())),
+          Clock.minutes(since(loss.endSeconds())),
+          loss.endSeconds() - loss.startSeconds(),
+          Double.isNaN(loss.warnedSeconds())
+              ? "no WARNING before it"
+              : String.format(Locale.ROOT, "WARNING %.1f s before", loss.warnedSeconds()));
+    }
+    if (losses.size() > SHOWN) {
+      line("LOSS       and %d more", losses.size() - SHOWN);
+    }
+    if (summary.touches() > 0) {
+      line("Touches    %d times at the knee for less than 0.3 s", summary.touches());
+    }
+  }
+
+  private void advice() {
+    out.println();
+    if (!summary.losses().isEmpty()) {
+      line("Next: past the knee CLOSE the throttle to the ceiling; opening it drops");
+      line("the craft. Hold the throttle under throttle_ceiling (--estimates), fly in");
+      line("steadier light or lighter, and test tethered before the next free flight.");
+    } else if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
+      line("Next: a WARNING means land now. Look at what led to it in the timeline,");
+      line("and leave more margin: steadier light, less weight, lower wind.");
+    } else if (summary.airborneSeconds() == 0) {
+      line("Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).");
+    } else if (summary.statusSeconds(Status.COARSE) > 0.5 * summary.airborneSeconds()) {
+      line("Next: the estimate was coarse most of the flight. Calibrate the current");
+      line("sensor and state what is left in the profile; a cell_c column helps most.");
+    } else {
+      line("Next: nothing to mend. Keep this log: thresholds are tuned on flights.");
+    }
+  }
+
+  private double since(double seconds) {
+    return seconds - summary.firstSeconds();
+  }
+
+  /** Counts by reason, most telling words, for one line. */
+  static String refusals(SampleGate gate) {
+    StringBuilder text = new StringBuilder();
+    for (Verdict verdict : Verdict.values()) {
+      if (verdict != Verdict.ACCEPTED && gate.count(verdict) > 0) {
+        text.append(text.isEmpty() ? "" : ", ");
+        text.append(gate.count(verdict)).append(' ').append(verdict.words());
+      }
+    }
+    return text.toString();
+  }
+
+  private static String escape(String text) {
+    return text.replace("|@", "| @");
+  }
+
+  private void line(String format, Object... values) {
+    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
+  }
+}

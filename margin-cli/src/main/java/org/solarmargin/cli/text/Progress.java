@@ -1,0 +1,82 @@
+package org.solarmargin.cli.text;
+
+import java.io.PrintWriter;
+import picocli.CommandLine;
+
+/** A progress line on standard error, drawn only if a person sits at a terminal. */
+public final class Progress implements AutoCloseable {
+
+  private static final int EVERY = 1 << 16;
+  private static final int BAR = 30;
+
+  private final PrintWriter err;
+  private final boolean shown;
+  private final String label;
+  private final double total;
+  private long calls;
+  private boolean drawn;
+
+  /**
+   * A progress line.
+   *
+   * @param err standard error
+   * @param shown whether to draw at all
+   * @param label what is done
+   * @param total the amount that means done; 0 or less if not known
+   */
+  public Progress(PrintWriter err, boolean shown, String label, double total) {
+    this.err = err;
+    this.shown = shown;
+    this.label = label;
+    this.total = total;
+  }
+
+  /**
+   * Whether a person sits at a terminal.
+   *
+   * @return what picocli finds: a console that shows ANSI text
+   */
+  public static boolean terminal() {
+    return CommandLine.Help.Ansi.AUTO.enabled();
+  }
+
+  /**
+   * Whether the next call of {@link #step} draws; lets the caller save the cost of asking for the
+   * amount.
+   *
+   * @return true once in 65536 calls
+   */
+  public boolean due() {
+    return shown && (++calls & (EVERY - 1)) == 0;
+  }
+
+  /**
+   * Draws the amount done.
+   *
+   * @param done between 0 and the total
+   */
+  public void step(double done) {
+    if (!shown) {
+      return;
+    }
+    drawn = true;
+    StringBuilder line = new StringBuilder("\r").append(label).append(' ');
+    if (total > 0) {
+      int filled = (int) Math.round(BAR * Math.min(done / total, 1));
+      line.append('[').append("#".repeat(filled)).append(".".repeat(BAR - filled)).append("] ");
+      line.append(Math.round(100 * Math.min(done / total, 1))).append(" %");
+    } else {
+      line.append(Math.round(done));
+    }
+    err.print(line);
+    err.flush();
+  }
+
+  @Override
+  public void close() {
+    if (drawn) {
+      err.print("\r" + " ".repeat(79) + "\r");
+      err.flush();
+    }
+  }
+}

@@ -1,0 +1,2 @@
+/** Numbers, times, progress and output files, as all verbs write them. */
+package org.solarmargin.cli.text;

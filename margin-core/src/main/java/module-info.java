@@ -1,0 +1,13 @@
+/**
+ * Cells and arrays, sample gate, margin estimator, alerts and craft profile; needs the JDK alone.
+ */
+module org.solarmargin.core {
+  exports org.solarmargin.core.alert;
+  exports org.solarmargin.core.array;
+  exports org.solarmargin.core.cell;
+  exports org.solarmargin.core.estimator;
+  exports org.solarmargin.core.gate;
+  exports org.solarmargin.core.monitor;
+  exports org.solarmargin.core.profile;
+  exports org.solarmargin.core.rotor;
+}

@@ -1,0 +1,207 @@
+package org.solarmargin.core.alert;
+
+import java.util.Arrays;
+
+/**
+ * Applies {@link AlertRules} to readings and tells a listener of each step.
+ *
+ * <p>The margin is judged on its lower bound against a demand that remembers the peaks of recent
+ * gusts. A step up raises the new level; a step down clears the level left. Past the knee and blind
+ * flight need no delay.
+ *
+ * <p>At most three levels are raised in any minute of a flight, whatever the input: ADVISORY is
+ * raised only if none was raised in the last minute, CAUTION if at most one was, and WARNING needs
+ * no permission because it is not cleared while three raises lie within the minute ({@code
+ * AlertMonitorProperties}).
+ *
+ * <p>No allocation after construction; one thread at a time.
+ */
+public final class AlertMonitor {
+
+  private static final AlertLevel[] LEVELS = AlertLevel.values();
+  private static final int WARNING = AlertLevel.WARNING.ordinal();
+  private static final long MINUTE_NANOS = 60_000_000_000L;
+  private static final int RAISES_A_MINUTE = 3;
+  private static final double BLIND_SECONDS = 1;
+  private static final double TIME_RELEASE = 1.5;
+
+  private final LevelRule[] rules = new LevelRule[LEVELS.length];
+  private final double peakMemorySeconds;
+  private final AlertListener listener;
+
+  private final boolean[] standing = new boolean[LEVELS.length];
+  private final double[] onFor = new double[LEVELS.length];
+  private final double[] offFor = new double[LEVELS.length];
+  private final long[] raisedAt = new long[RAISES_A_MINUTE];
+  private int raised;
+  private double peakDemand;
+  private double blindSeconds;
+  private double marginPercent;
+  private double secondsToZero;
+
+  /**
+   * A monitor with nothing standing.
+   *
+   * @param rules thresholds, not null
+   * @param listener told of each step, not null
+   */
+  public AlertMonitor(AlertRules rules, AlertListener listener) {
+    for (int i = 1; i < LEVELS.length; i++) {
+      this.rules[i] = rules.of(LEVELS[i]);
+    }
+    this.peakMemorySeconds = rules.peakMemorySeconds();
+    this.listener = listener;
+    reset();
+  }
+
+  /** Back to the state after construction; the listener is not told. */
+  public void reset() {
+    Arrays.fill(standing, false);
+    Arrays.fill(onFor, 0);
+    Arrays.fill(offFor, 0);
+    Arrays.fill(raisedAt, Long.MIN_VALUE);
+    raised = 0;
+    peakDemand = 0;
+    blindSeconds = 0;
+    marginPercent = Double.POSITIVE_INFINITY;
+    secondsToZero = Double.POSITIVE_INFINITY;
+  }
+
+  /**
+   * Judges one reading.
+   *
+   * @param timeNanos time of the sample, ns
+   * @param seconds since the last call, s, 0 or more
+   * @param airborne whether the rotors carry the craft; on the ground everything is cleared
+   * @param trusted whether the margin is fit to judge (warmed up)
+   * @param blind whether samples are refused
+   * @param pastKnee whether the craft is past the knee
+   * @param availableLowWatts lower bound of the available power, W
+   * @param steadyDemandWatts demand without sensor noise, W
+   * @param toZeroSeconds time to zero margin, s; infinite unless falling
+   */
+  public void update(
+      long timeNanos,
+      double seconds,
+      boolean airborne,
+      boolean trusted,
+      boolean blind,
+      boolean pastKnee,
+      double availableLowWatts,
+      double steadyDemandWatts,
+      double toZeroSeconds) {
+    if (!airborne) {
+      peakDemand = 0;
+      blindSeconds = 0;
+      clearAll(timeNanos);
+      return;
+    }
+    blindSeconds = blind ? blindSeconds + seconds : 0;
+    if (!blind) {
+      peakDemand = Math.max(steadyDemandWatts, peakDemand * Math.exp(-seconds / peakMemorySeconds));
+      marginPercent = 100 * (availableLowWatts / Math.max(peakDemand, 1e-9) - 1);
+      secondsToZero = toZeroSeconds;
+    }
+    boolean judge = trusted && !blind;
+    for (int i = 1; i < LEVELS.length; i++) {
+      judgeLevel(i, timeNanos, seconds, judge, pastKnee);
+    }
+  }
+
+  private void judgeLevel(int i, long timeNanos, double seconds, boolean judge, boolean pastKnee) {
+    LevelRule rule = rules[i];
+    boolean low = judge && marginPercent < rule.marginPercent();
+    boolean falling = judge && secondsToZero < rule.timeSeconds();
+    boolean blindNow = blindSeconds >= BLIND_SECONDS && i < WARNING;
+    boolean on = low || falling || pastKnee || blindNow;
+    boolean clear =
+        !pastKnee
+            && blindSeconds == 0
+            && !on
+            && marginPercent > rule.marginPercent() + rule.hysteresisPercent()
+            && !(secondsToZero < rule.timeSeconds() * TIME_RELEASE);
+    onFor[i] = on ? onFor[i] + seconds : 0;
+    offFor[i] = clear ? offFor[i] + seconds : 0;
+    if (!standing[i] && on && (pastKnee || blindNow || onFor[i] >= rule.onDelaySeconds())) {
+      AlertReason reason =
+          pastKnee
+              ? AlertReason.PAST_KNEE
+              : low ? AlertReason.LOW_MARGIN : falling ? AlertReason.FALLING : AlertReason.NO_DATA;
+      raise(i, timeNanos, reason);
+    } else if (standing[i] && clear && offFor[i] >= rule.offDelaySeconds()) {
+      lower(i, timeNanos, AlertReason.RECOVERED);
+    }
+  }
+
+  /** Raises a level; told only if it is higher than what stands. */
+  private void raise(int i, long timeNanos, AlertReason reason) {
+    if (level().ordinal() > i) {
+      standing[i] = true;
+      return;
+    }
+    if (raisesWithin(timeNanos) >= i) {
+      return;
+    }
+    standing[i] = true;
+    raisedAt[raised % RAISES_A_MINUTE] = timeNanos;
+    raised++;
+    listener.alert(timeNanos, LEVELS[i], true, reason, marginPercent, secondsToZero);
+  }
+
+  /** Clears a level; told only if it is the highest that stands. */
+  private void lower(int i, long timeNanos, AlertReason reason) {
+    if (i == WARNING && raisesWithin(timeNanos) >= RAISES_A_MINUTE) {
+      return;
+    }
+    boolean highest = level().ordinal() == i;
+    standing[i] = false;
+    offFor[i] = 0;
+    if (highest) {
+      listener.alert(timeNanos, LEVELS[i], false, reason, marginPercent, secondsToZero);
+    }
+  }
+
+  private void clearAll(long timeNanos) {
+    Arrays.fill(onFor, 0);
+    Arrays.fill(offFor, 0);
+    raised = 0;
+    for (int i = WARNING; i >= 1; i--) {
+      if (standing[i]) {
+        lower(i, timeNanos, AlertReason.LANDED);
+      }
+    }
+  }
+
+  private int raisesWithin(long timeNanos) {
+    int count = 0;
+    for (int i = 0; i < Math.min(raised, RAISES_A_MINUTE); i++) {
+      if (timeNanos - raisedAt[i] < MINUTE_NANOS) {
+        count++;
+      }
+    }
+    return count;
+  }
+
+  /**
+   * The highest standing level.
+   *
+   * @return NONE if nothing stands
+   */
+  public AlertLevel level() {
+    for (int i = WARNING; i >= 1; i--) {
+      if (standing[i]) {
+        return LEVELS[i];
+      }
+    }
+    return AlertLevel.NONE;
+  }
+
+  /**
+   * Lower bound of the margin that the rules judged last.
+   *
+   * @return percent of the remembered peak of demand; infinite before the first judgement
+   */
+  public double marginPercent() {
+    return marginPercent;
+  }
+}

@@ -1,0 +1,64 @@
+package org.solarmargin.core.alert;
+
+/**
+ * The thresholds of all levels.
+ *
+ * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
+ * of range or NaN.
+ *
+ * @param advisory rule of the lowest level
+ * @param caution rule of the middle level
+ * @param warning rule of the highest level
+ * @param peakMemorySeconds how long a gust's peak of demand is remembered (first-order decay), s;
+ *     0.1 to 600
+ */
+public record AlertRules(
+    LevelRule advisory, LevelRule caution, LevelRule warning, double peakMemorySeconds) {
+
+  /**
+   * Sensible without tuning. WARNING: the next gust like the last ones takes everything, or five
+   * seconds are left, the time that a trained crew is given for a first response (TCAS II: 5 s).
+   * CAUTION: two such times, or a margin that a moderate gust takes. ADVISORY: time to plan a
+   * landing. On-delays are shorter than the fastest cloud edge (about 1 s) and longer than sensor
+   * noise; off-delays outlast the lull between two gusts.
+   */
+  public static final AlertRules DEFAULT =
+      new AlertRules(
+          new LevelRule(25, 0, 1.0, 3.0, 5),
+          new LevelRule(12, 10, 0.5, 3.0, 4),
+          new LevelRule(3, 5, 0.2, 4.0, 3),
+          10);
+
+  public AlertRules {
+    if (caution.marginPercent() > advisory.marginPercent()
+        || warning.marginPercent() > caution.marginPercent()) {
+      throw new IllegalArgumentException(
+          "margins must fall from ADVISORY to CAUTION to WARNING: "
+              + advisory.marginPercent()
+              + ", "
+              + caution.marginPercent()
+              + ", "
+              + warning.marginPercent());
+    }
+    if (!(peakMemorySeconds >= 0.1 && peakMemorySeconds <= 600)) {
+      throw new IllegalArgumentException(
+          "peakMemorySeconds must be in [0.1, 600]: " + peakMemorySeconds);
+    }
+  }
+
+  /**
+   * The rule of a level.
+   *
+   * @param level ADVISORY, CAUTION or WARNING
+   * @return its rule
+   * @throws IllegalArgumentException for NONE
+   */
+  public LevelRule of(AlertLevel level) {
+    return switch (level) {
+      case ADVISORY -> advisory;
+      case CAUTION -> caution;
+      case WARNING -> warning;
+      case NONE -> throw new IllegalArgumentException("NONE has no rule");
+    };
+  }
+}

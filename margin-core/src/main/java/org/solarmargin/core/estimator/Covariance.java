@@ -1,0 +1,113 @@
+package org.solarmargin.core.estimator;
+
+import static org.solarmargin.core.estimator.State.ESTIMATED;
+import static org.solarmargin.core.estimator.State.SIZE;
+
+import java.util.Arrays;
+
+/**
+ * A symmetric matrix over the states, stored whole, updated in place.
+ *
+ * <p>The scalar form is written out because this is the hot path; {@code CovarianceTest} holds it
+ * against plain matrix products.
+ */
+final class Covariance {
+
+  private final double[] p = new double[SIZE * SIZE];
+  private final double[] row = new double[SIZE];
+
+  double get(int i, int j) {
+    return p[i * SIZE + j];
+  }
+
+  void set(int i, int j, double value) {
+    p[i * SIZE + j] = value;
+    p[j * SIZE + i] = value;
+  }
+
+  void addVariance(int i, double variance) {
+    p[i * SIZE + i] += variance;
+  }
+
+  void clear() {
+    Arrays.fill(p, 0);
+  }
+
+  /** Scales one state: its row and column by the factor, its variance by the square. */
+  void scale(int i, double factor) {
+    for (int j = 0; j < SIZE; j++) {
+      p[i * SIZE + j] *= factor;
+      p[j * SIZE + i] *= factor;
+    }
+  }
+
+  /** P becomes F P F', where F is the identity but for row {@code target}, which is {@code f}. */
+  void transformRow(int target, double[] f) {
+    Arrays.fill(row, 0);
+    for (int k = 0; k < ESTIMATED; k++) {
+      double fk = f[k];
+      if (fk != 0) {
+        int base = k * SIZE;
+        for (int j = 0; j < SIZE; j++) {
+          row[j] += fk * p[base + j];
+        }
+      }
+    }
+    double own = 0;
+    for (int k = 0; k < ESTIMATED; k++) {
+      own += f[k] * row[k];
+    }
+    int base = target * SIZE;
+    for (int j = 0; j < SIZE; j++) {
+      p[base + j] = row[j];
+      p[j * SIZE + target] = row[j];
+    }
+    p[base + target] = own;
+  }
+
+  /** out becomes P h. */
+  void times(double[] h, double[] out) {
+    for (int i = 0; i < SIZE; i++) {
+      int base = i * SIZE;
+      double sum = 0;
+      for (int j = 0; j < SIZE; j++) {
+        sum += p[base + j] * h[j];
+      }
+      out[i] = sum;
+    }
+  }
+
+  /**
+   * P becomes P - ph ph' / s but among the considered states, which keep theirs: the Schmidt form
+   * with the gain of the considered states at zero.
+   */
+  void downdate(double[] ph, double s) {
+    double inverse = 1 / s;
+    for (int i = 0; i < ESTIMATED; i++) {
+      double gain = ph[i] * inverse;
+      int base = i * SIZE;
+      for (int j = i; j < SIZE; j++) {
+        double value = p[base + j] - gain * ph[j];
+        p[base + j] = value;
+        p[j * SIZE + i] = value;
+      }
+    }
+  }
+
+  /** Variance of the linear form h'x. */
+  double variance(double[] h) {
+    double sum = 0;
+    for (int i = 0; i < SIZE; i++) {
+      double hi = h[i];
+      if (hi != 0) {
+        int base = i * SIZE;
+        double inner = 0;
+        for (int j = 0; j < SIZE; j++) {
+          inner += p[base + j] * h[j];
+        }
+        sum += hi * inner;
+      }
+    }
+    return Math.max(sum, 0);
+  }
+}

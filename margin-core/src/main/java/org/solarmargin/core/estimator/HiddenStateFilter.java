@@ -1,0 +1,436 @@
+package org.solarmargin.core.estimator;
+
+import static org.solarmargin.core.estimator.State.AIR;
+import static org.solarmargin.core.estimator.State.CELL;
+import static org.solarmargin.core.estimator.State.CURRENT_GAIN;
+import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
+import static org.solarmargin.core.estimator.State.EMF;
+import static org.solarmargin.core.estimator.State.ESTIMATED;
+import static org.solarmargin.core.estimator.State.GUST;
+import static org.solarmargin.core.estimator.State.IDEALITY;
+import static org.solarmargin.core.estimator.State.LIGHT;
+import static org.solarmargin.core.estimator.State.PROPULSION;
+import static org.solarmargin.core.estimator.State.SERIES;
+import static org.solarmargin.core.estimator.State.SIZE;
+import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
+import static org.solarmargin.core.estimator.State.WINDING;
+
+import java.util.Arrays;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.rotor.RotorLoad;
+
+/**
+ * Iterated extended Kalman filter (Bell and Cathey, IEEE Trans. Automatic Control 38, 1993) over
+ * the states of {@link State}, with the craft's constants considered but not estimated (Schmidt
+ * 1966).
+ *
+ * <p>Light, cell temperature and true current are hidden. Voltage and current are readings of the
+ * operating point; throttle is a known cause of it, through the rotors' speed. Taking the measured
+ * current as exact instead would flatten the slope seen and report far too much power.
+ *
+ * <p>Calm and edge are told apart by the voltage's innovation once the current's is taken out: when
+ * it keeps one sign the light's process noise rises at once, and decays after.
+ */
+final class HiddenStateFilter {
+
+  /** Light expected at switch-on, suns, and sigma of its logarithm. */
+  private static final double INITIAL_SUNS = 0.85;
+
+  private static final double INITIAL_LIGHT_SD = 0.3;
+
+  /** Departure of the cells from thermal steady state at switch-on, K. */
+  private static final double INITIAL_THERMAL_SD = 2;
+
+  /** Air temperature (or cooling) against the profile, K: weather is not in the profile. */
+  private static final double AIR_SD = 5;
+
+  /** Part of the winding voltage that copper takes in hover: common practice, no source. */
+  private static final double COPPER_SHARE = 0.06;
+
+  private static final double WINDING_LOG_SD = 0.5;
+  private static final double WINDING_MEMORY_SECONDS = 100;
+  private static final double KNOWN_PROPULSION_LOG_SD = 0.15;
+  private static final double GUESSED_PROPULSION_LOG_SD = 0.7;
+  private static final double PROPULSION_DRIFT = 0.01;
+
+  /** Gust and climb: sigma of the logarithm of the propulsion constant, and their memory. */
+  private static final double GUST_LOG_SD = 0.12;
+
+  private static final double GUST_SECONDS = 0.6;
+
+  /** Lag of motor and propeller (0.05 to 0.2 s): common practice, no source. */
+  private static final double MOTOR_SECONDS = 0.12;
+
+  /**
+   * What the motor model leaves, relative back-EMF per root second. Much smaller fits better on
+   * paper and drags the estimate: the model's errors last, and the filter would take them for
+   * slope.
+   */
+  private static final double EMF_DRIFT = 0.03;
+
+  /** Cell temperature beside the lag model, K per root second. */
+  private static final double CELL_DRIFT = 0.1;
+
+  /** Light in calm and at an edge, logarithm per root second. */
+  private static final double CALM_LIGHT_DRIFT = 0.012;
+
+  private static final double EDGE_LIGHT_DRIFT = 0.4;
+
+  /** Light may wander this much per second of a gap in the log. */
+  private static final double GAP_LIGHT_RATE = 0.1;
+
+  private static final double GAP_SECONDS = 0.4;
+  private static final double EDGE_WINDOW_SECONDS = 0.2;
+  private static final double EDGE_DECAY_SECONDS = 0.28;
+  private static final double EDGE_THRESHOLD = 3;
+  private static final double EDGE_SPAN = 10;
+
+  /**
+   * Squared innovation over its variance: above JUMP the model gives way; above HOLD wait a sample.
+   */
+  private static final double JUMP = 9;
+
+  private static final double HOLD = 30;
+  private static final double LIGHT_JUMP_VARIANCE = 0.25;
+
+  /**
+   * A thermometer's error stays; a sigma of 2 K is spread so that a second of readings counts once.
+   */
+  private static final double THERMOMETER_VARIANCE = 4;
+
+  private static final double THERMOMETER_SECONDS = 2;
+  private static final double MODEL_VOLTS = 1e-3;
+  private static final double LIGHT_MIN = Math.log(1e-3);
+  private static final double LIGHT_MAX = Math.log(2.2);
+  private static final double LIGHT_STEP_MAX = 0.7;
+  private static final double CELL_MIN = -50;
+  private static final double CELL_MAX = 130;
+  private static final int ITERATIONS = 4;
+  private static final double CONVERGED = 0.02;
+
+  private final EstimatorSettings settings;
+  private final SolarArray array;
+  private final OperatingPoint point;
+  private final double windingPrior;
+
+  private final double[] x = new double[SIZE];
+  private final double[] predicted = new double[SIZE];
+  private final Covariance p = new Covariance();
+  private final double[] f = new double[SIZE];
+  private final double[] phVolts = new double[SIZE];
+  private final double[] phAmps = new double[SIZE];
+  private double varianceVolts;
+  private double covariance;
+  private double varianceAmps;
+  private double lastThrottle;
+  private double elapsed;
+  private double edge;
+  private double drift;
+  private double emfNoise;
+
+  HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
+    this.settings = settings;
+    this.array = array;
+    this.point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
+    EstimatorSettings.Rotor rotor = settings.rotor();
+    windingPrior =
+        Math.log(
+            RotorLoad.ohmsFrom(
+                rotor.hoverWatts() - rotor.housekeepingWatts(),
+                rotor.hoverThrottle() * rotor.hoverBusVolts(),
+                COPPER_SHARE));
+    reset();
+  }
+
+  void reset() {
+    EstimatorSettings.Rotor rotor = settings.rotor();
+    EstimatorSettings.Sensors sensors = settings.sensors();
+    double windingVolts = rotor.hoverThrottle() * rotor.hoverBusVolts();
+    double rise = settings.thermal().sunRiseKelvin() * INITIAL_SUNS;
+    double lightVariance = square(INITIAL_LIGHT_SD);
+    Arrays.fill(x, 0);
+    p.clear();
+    x[LIGHT] = Math.log(INITIAL_SUNS);
+    x[CELL] = settings.thermal().ambientCelsius() + rise;
+    x[PROPULSION] =
+        Math.log(
+            RotorLoad.propulsionFrom(
+                rotor.hoverWatts() - rotor.housekeepingWatts(), windingVolts, COPPER_SHARE));
+    x[WINDING] = windingPrior;
+    p.set(LIGHT, LIGHT, lightVariance);
+    // the cells start near their steady state in this light and air, both uncertain
+    p.set(CELL, CELL, square(AIR_SD) + rise * rise * lightVariance + square(INITIAL_THERMAL_SD));
+    p.set(CELL, LIGHT, rise * lightVariance);
+    p.set(CELL, AIR, square(AIR_SD));
+    p.set(AIR, AIR, square(AIR_SD));
+    p.set(EMF, EMF, square(0.5 * windingVolts));
+    p.set(GUST, GUST, square(GUST_LOG_SD));
+    double propulsionSd = rotor.known() ? KNOWN_PROPULSION_LOG_SD : GUESSED_PROPULSION_LOG_SD;
+    p.set(PROPULSION, PROPULSION, square(propulsionSd));
+    p.set(WINDING, WINDING, square(WINDING_LOG_SD));
+    p.set(VOLTAGE_GAIN, VOLTAGE_GAIN, square(sensors.voltageGainSd()));
+    p.set(CURRENT_GAIN, CURRENT_GAIN, square(sensors.currentGainSd()));
+    p.set(CURRENT_OFFSET, CURRENT_OFFSET, square(sensors.currentOffsetSdAmps()));
+    p.set(SERIES, SERIES, square(settings.cellSpread().seriesLogSd()));
+    p.set(IDEALITY, IDEALITY, square(settings.cellSpread().idealityLogSd()));
+    point.reset();
+    lastThrottle = Double.NaN;
+    elapsed = 0;
+    edge = 0;
+    drift = 0;
+    emfNoise = 1;
+    moveCurve();
+  }
+
+  /** First sample: the rotors are taken as settled at this throttle, with a wide doubt. */
+  void start(double busVolts, double throttle) {
+    x[EMF] =
+        RotorLoad.steadyBackEmf(throttle * busVolts, Math.exp(x[WINDING]), Math.exp(x[PROPULSION]));
+    lastThrottle = throttle;
+    point.solve(x, throttle);
+  }
+
+  /** Carries the state over {@code seconds} to the time of the next sample. */
+  void predict(double seconds, double throttle) {
+    boolean gap = seconds > GAP_SECONDS;
+    predictRotor(seconds, gap ? 0.5 * (lastThrottle + throttle) : lastThrottle);
+    predictCell(seconds);
+    double rate = CALM_LIGHT_DRIFT + (EDGE_LIGHT_DRIFT - CALM_LIGHT_DRIFT) * edge;
+    double jump = gap ? square(GAP_LIGHT_RATE * seconds) : 0;
+    p.addVariance(LIGHT, Math.min(rate * rate * seconds + jump, LIGHT_JUMP_VARIANCE));
+    p.addVariance(PROPULSION, square(PROPULSION_DRIFT) * Math.min(seconds, 60));
+    double keep = Math.exp(-seconds / WINDING_MEMORY_SECONDS);
+    x[WINDING] = windingPrior + (x[WINDING] - windingPrior) * keep;
+    p.scale(WINDING, keep);
+    p.addVariance(WINDING, (1 - keep * keep) * square(WINDING_LOG_SD));
+    lastThrottle = throttle;
+    elapsed = seconds;
+  }
+
+  /** Carries the state on where no sample corrects it. */
+  void coast(double seconds, double throttle) {
+    predict(seconds, throttle);
+    double jump = Math.min(square(GAP_LIGHT_RATE) * seconds, LIGHT_JUMP_VARIANCE);
+    p.addVariance(LIGHT, jump);
+    moveCurve();
+  }
+
+  /** Back-EMF relaxes to its steady value in the present air; the gust decays to its mean. */
+  private void predictRotor(double seconds, double throttle) {
+    double propulsion = Math.exp(x[PROPULSION] + x[GUST]);
+    double ohms = Math.exp(x[WINDING]);
+    double steady = RotorLoad.steadyBackEmf(throttle * point.volts(), ohms, propulsion);
+    double copper = ohms * propulsion * steady;
+    double keep = Math.exp(-seconds / MOTOR_SECONDS);
+    double perLog = -(1 - keep) * copper * steady / (1 + 2 * copper);
+    x[EMF] = steady + (x[EMF] - steady) * keep;
+    Arrays.fill(f, 0);
+    f[EMF] = keep;
+    f[GUST] = perLog;
+    f[PROPULSION] = perLog;
+    f[WINDING] = perLog;
+    p.transformRow(EMF, f);
+    p.addVariance(
+        EMF, square(EMF_DRIFT * emfNoise * Math.max(steady, 0.5)) * Math.min(seconds, 0.3));
+    double gustKeep = Math.exp(-seconds / GUST_SECONDS);
+    x[GUST] *= gustKeep;
+    p.scale(GUST, gustKeep);
+    p.addVariance(GUST, square(GUST_LOG_SD) * (1 - gustKeep * gustKeep));
+  }
+
+  /** Cells relax to air plus sun rise. */
+  private void predictCell(double seconds) {
+    EstimatorSettings.Thermal thermal = settings.thermal();
+    double keep = Math.exp(-seconds / thermal.timeConstantSeconds());
+    double rise = thermal.sunRiseKelvin() * Math.exp(x[LIGHT]);
+    double target = thermal.ambientCelsius() + x[AIR] + rise;
+    x[CELL] = target + (x[CELL] - target) * keep;
+    Arrays.fill(f, 0);
+    f[CELL] = keep;
+    f[LIGHT] = (1 - keep) * rise;
+    f[AIR] = 1 - keep;
+    p.transformRow(CELL, f);
+    p.addVariance(CELL, square(CELL_DRIFT) * Math.min(seconds, 600));
+  }
+
+  /**
+   * Corrects by one sample.
+   *
+   * @param cellCelsius measured cell temperature, NaN if there is none
+   * @param mayHold whether a reading far off may be held back, to see if the next one agrees
+   * @return false if the reading is held back: nothing was corrected
+   */
+  boolean correct(
+      double busVolts, double busAmps, double throttle, double cellCelsius, boolean mayHold) {
+    System.arraycopy(x, 0, predicted, 0, SIZE);
+    linearise(throttle);
+    double yVolts = voltsInnovation(busVolts);
+    double yAmps = ampsInnovation(busAmps);
+    double normVolts = yVolts * yVolts / varianceVolts;
+    double normAmps = yAmps * yAmps / varianceAmps;
+    if (mayHold && (normVolts > HOLD || normAmps > HOLD)) {
+      return false;
+    }
+    follow(yVolts, yAmps, Math.min(normAmps, JUMP));
+    if (normVolts > JUMP || normAmps > JUMP) {
+      giveWay(yVolts, yAmps, normVolts, normAmps);
+    }
+    // Gauss-Newton about the newest point; the first pass is the plain extended filter
+    for (int i = 1; step(yVolts, yAmps) > CONVERGED && i < ITERATIONS; i++) {
+      linearise(throttle);
+      yVolts = voltsInnovation(busVolts);
+      yAmps = ampsInnovation(busAmps);
+    }
+    p.downdate(phVolts, varianceVolts);
+    double share = covariance / varianceVolts;
+    for (int j = 0; j < SIZE; j++) {
+      phAmps[j] -= phVolts[j] * share;
+    }
+    p.downdate(phAmps, varianceAmps - covariance * share);
+    if (!Double.isNaN(cellCelsius)) {
+      correctCell(cellCelsius);
+    }
+    x[CELL] = clamp(x[CELL], CELL_MIN, CELL_MAX);
+    x[EMF] = Math.max(x[EMF], 0);
+    x[GUST] = clamp(x[GUST], -1, 1);
+    moveCurve();
+    point.solve(x, throttle);
+    return true;
+  }
+
+  /** Measurement rows and innovation variances at the present state, prior covariance. */
+  private void linearise(double throttle) {
+    moveCurve();
+    point.solve(x, throttle);
+    point.differentiate(x, throttle);
+    weigh();
+  }
+
+  private void weigh() {
+    EstimatorSettings.Sensors sensors = settings.sensors();
+    p.times(point.voltageRow(), phVolts);
+    p.times(point.currentRow(), phAmps);
+    varianceVolts =
+        dot(point.voltageRow(), phVolts)
+            + square(sensors.voltageNoiseVolts())
+            + square(MODEL_VOLTS);
+    covariance = dot(point.voltageRow(), phAmps);
+    varianceAmps = dot(point.currentRow(), phAmps) + square(sensors.currentNoiseAmps());
+  }
+
+  private double voltsInnovation(double busVolts) {
+    double y = busVolts - (1 + x[VOLTAGE_GAIN]) * point.volts();
+    return y - dotDifference(point.voltageRow());
+  }
+
+  private double ampsInnovation(double busAmps) {
+    double y = busAmps - (1 + x[CURRENT_GAIN]) * point.amps() - x[CURRENT_OFFSET];
+    return y - dotDifference(point.currentRow());
+  }
+
+  private double dotDifference(double[] row) {
+    double sum = 0;
+    for (int j = 0; j < ESTIMATED; j++) {
+      sum += row[j] * (predicted[j] - x[j]);
+    }
+    return sum;
+  }
+
+  /** A reading that the model cannot hold widens what may have jumped: the light, the rotors. */
+  private void giveWay(double yVolts, double yAmps, double normVolts, double normAmps) {
+    double perLight = point.voltageRow()[LIGHT];
+    if (normVolts > JUMP && perLight != 0) {
+      double needed = (yVolts * yVolts - varianceVolts) / (perLight * perLight);
+      p.addVariance(LIGHT, Math.min(needed, LIGHT_JUMP_VARIANCE));
+    }
+    double perEmf = point.currentRow()[EMF];
+    if (normAmps > JUMP && perEmf != 0) {
+      double needed = (yAmps * yAmps - varianceAmps) / (perEmf * perEmf);
+      p.addVariance(EMF, Math.min(needed, square(0.5 * x[EMF] + 1)));
+    }
+    weigh();
+  }
+
+  /** Moves the estimated states; returns how far the point moved. */
+  private double step(double yVolts, double yAmps) {
+    double determinant = varianceVolts * varianceAmps - covariance * covariance;
+    double wVolts = (varianceAmps * yVolts - covariance * yAmps) / determinant;
+    double wAmps = (varianceVolts * yAmps - covariance * yVolts) / determinant;
+    double light = x[LIGHT];
+    double emf = x[EMF];
+    for (int j = 0; j < ESTIMATED; j++) {
+      x[j] = predicted[j] + phVolts[j] * wVolts + phAmps[j] * wAmps;
+    }
+    x[LIGHT] =
+        clamp(
+            clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX), LIGHT_MIN, LIGHT_MAX);
+    x[CELL] = clamp(x[CELL], CELL_MIN, CELL_MAX);
+    return Math.abs(x[LIGHT] - light) + Math.abs(x[EMF] - emf) / (Math.abs(emf) + 1);
+  }
+
+  private void correctCell(double celsius) {
+    double perSample = Math.max(THERMOMETER_SECONDS / Math.max(elapsed, 1e-3), 1);
+    for (int j = 0; j < SIZE; j++) {
+      phVolts[j] = p.get(j, CELL);
+    }
+    double s = phVolts[CELL] + THERMOMETER_VARIANCE * perSample;
+    double w = (celsius - x[CELL]) / s;
+    for (int j = 0; j < ESTIMATED; j++) {
+      x[j] += phVolts[j] * w;
+    }
+    x[LIGHT] = clamp(x[LIGHT], LIGHT_MIN, LIGHT_MAX);
+    p.downdate(phVolts, s);
+  }
+
+  /** Calm or edge, and how well the motor model does. */
+  private void follow(double yVolts, double yAmps, double normAmps) {
+    double conditional = yVolts - covariance / varianceAmps * yAmps;
+    double sd = Math.sqrt(varianceVolts - covariance * covariance / varianceAmps);
+    double share = clamp(elapsed / EDGE_WINDOW_SECONDS, 0.005, 0.5);
+    drift += share * (clamp(conditional / sd, -5, 5) - drift);
+    double excess = drift * drift / (share / (2 - share)) - EDGE_THRESHOLD;
+    double now = clamp(excess / EDGE_SPAN, 0, 1);
+    edge = Math.max(now, edge * Math.exp(-elapsed / EDGE_DECAY_SECONDS));
+    emfNoise = clamp(emfNoise * Math.exp(0.5 * Math.min(elapsed, 0.1) * (normAmps - 1)), 1, 10);
+  }
+
+  private void moveCurve() {
+    array
+        .curve()
+        .setAltered(Math.exp(x[LIGHT]), x[CELL], Math.exp(x[SERIES]), Math.exp(x[IDEALITY]));
+  }
+
+  double state(int index) {
+    return x[index];
+  }
+
+  Covariance covariance() {
+    return p;
+  }
+
+  /** Bus voltage at the corrected operating point, V. */
+  double volts() {
+    return point.volts();
+  }
+
+  /** Bus current at the corrected operating point, A. */
+  double amps() {
+    return point.amps();
+  }
+
+  private static double dot(double[] a, double[] b) {
+    double sum = 0;
+    for (int j = 0; j < SIZE; j++) {
+      sum += a[j] * b[j];
+    }
+    return sum;
+  }
+
+  private static double clamp(double value, double low, double high) {
+    return Math.min(Math.max(value, low), high);
+  }
+
+  private static double square(double v) {
+    return v * v;
+  }
+}

@@ -1,0 +1,57 @@
+package org.solarmargin.core.estimator;
+
+/**
+ * Sees the far side of the knee without any model: throttle goes up while power goes down.
+ *
+ * <p>Throttle and the logarithm of power each pass a fast and a slow first-order lag; the
+ * difference of the two is a rise over about half a second. A throttle that rose by {@value
+ * #THROTTLE_RISE} with power that fell by {@value #POWER_FALL} (relative) is not seen on the near
+ * side but in a lull of rising air, which ends at once; it must last {@value #LAST_SECONDS} s.
+ */
+final class KneeWitness {
+
+  private static final double FAST_SECONDS = 0.08;
+  private static final double SLOW_SECONDS = 0.6;
+  private static final double THROTTLE_RISE = 0.03;
+  private static final double POWER_FALL = 0.08;
+  private static final double LAST_SECONDS = 0.15;
+  private static final double POWER_MIN = 1e-3;
+
+  private double fastThrottle;
+  private double slowThrottle;
+  private double fastPower;
+  private double slowPower;
+  private double lasted;
+  private boolean started;
+
+  void reset() {
+    started = false;
+    lasted = 0;
+  }
+
+  void update(double seconds, double throttle, double watts) {
+    double logPower = Math.log(Math.max(watts, POWER_MIN));
+    if (!started || seconds > SLOW_SECONDS) {
+      fastThrottle = throttle;
+      slowThrottle = throttle;
+      fastPower = logPower;
+      slowPower = logPower;
+      lasted = 0;
+      started = true;
+      return;
+    }
+    double fast = 1 - Math.exp(-seconds / FAST_SECONDS);
+    double slow = 1 - Math.exp(-seconds / SLOW_SECONDS);
+    fastThrottle += fast * (throttle - fastThrottle);
+    slowThrottle += slow * (throttle - slowThrottle);
+    fastPower += fast * (logPower - fastPower);
+    slowPower += slow * (logPower - slowPower);
+    boolean wrongWay =
+        fastThrottle - slowThrottle > THROTTLE_RISE && slowPower - fastPower > POWER_FALL;
+    lasted = wrongWay ? lasted + seconds : 0;
+  }
+
+  boolean sees() {
+    return lasted >= LAST_SECONDS;
+  }
+}

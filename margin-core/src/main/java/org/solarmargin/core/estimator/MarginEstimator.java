@@ -1,0 +1,241 @@
+package org.solarmargin.core.estimator;
+
+import static org.solarmargin.core.estimator.State.CELL;
+import static org.solarmargin.core.estimator.State.LIGHT;
+import static org.solarmargin.core.estimator.State.PROPULSION;
+import static org.solarmargin.core.estimator.State.WINDING;
+
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.rotor.RotorLoad;
+
+/**
+ * Turns bus voltage, bus current and throttle into live power margin.
+ *
+ * <p>One sample in, one {@link MarginReading} out. Samples must have passed the {@link
+ * org.solarmargin.core.gate.SampleGate}. The hidden state is followed by a Kalman filter whose
+ * states are light, cell temperature, rotor speed, gust, propulsion constant, winding resistance
+ * and air; the maximum power point is solved at that state and its variance is carried through the
+ * gradient there, with the stated errors of sensors and cells.
+ *
+ * <p>Range: 2 Hz to 1 kHz, 0.03 to 2.2 suns, cells at -50 to 130 degrees Celsius. Accuracy: see
+ * {@code DEVELOPERS.md}, which states rms, coverage and gap by family with the command that
+ * measures them. Fixed cost, no allocation after construction, no clock, no thread; one thread at a
+ * time.
+ */
+public final class MarginEstimator {
+
+  /** Normal deviate that 95 % of the probability lies above. */
+  private static final double ONE_SIDED_95 = 1.6449;
+
+  /** What the uniform single-diode array leaves (unequal cells, wiring): relative, 1 sigma. */
+  private static final double MODEL_LOG_SD = 0.012;
+
+  private static final double SHARP_LOG_SD = 0.05;
+  private static final double WARM_LOG_SD = 0.15;
+  private static final double WARM_SECONDS = 3;
+  private static final double AIRBORNE_SHARE = 0.4;
+  private static final double LANDED_SECONDS = 0.5;
+  private static final double DEMAND_SECONDS = 0.1;
+
+  /** Past the knee by the model: bus voltage this share under the knee's, for this long. */
+  private static final double KNEE_SHARE = 0.03;
+
+  private static final double KNEE_SECONDS = 0.1;
+  private static final double GROWTH_PER_SECOND = 0.1;
+  private static final double LONGEST_STEP_SECONDS = 3600;
+
+  private final EstimatorSettings settings;
+  private final SolarArray array;
+  private final HiddenStateFilter filter;
+  private final PowerPeak peak;
+  private final KneeWitness witness = new KneeWitness();
+  private final MarginTrend trend = new MarginTrend();
+  private final double airborneThrottle;
+
+  private boolean started;
+  private boolean held;
+  private boolean airborne;
+  private double lowThrottleSeconds;
+  private double airborneSeconds;
+  private double steadyDemand;
+  private double pastKneeSeconds;
+  private boolean modelSeesKnee;
+
+  /**
+   * An estimator that has seen nothing.
+   *
+   * @param settings what is known of the craft, not null
+   */
+  public MarginEstimator(EstimatorSettings settings) {
+    this.settings = settings;
+    this.array =
+        new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    this.filter = new HiddenStateFilter(settings, array);
+    this.peak = new PowerPeak(array);
+    this.airborneThrottle = AIRBORNE_SHARE * settings.rotor().hoverThrottle();
+    reset();
+  }
+
+  /** Back to the state after construction. */
+  public void reset() {
+    filter.reset();
+    array.curve().forgetPeak();
+    witness.reset();
+    trend.reset();
+    started = false;
+    held = false;
+    airborne = false;
+    lowThrottleSeconds = 0;
+    airborneSeconds = 0;
+    steadyDemand = 0;
+    pastKneeSeconds = 0;
+    modelSeesKnee = false;
+  }
+
+  /**
+   * Takes one sample.
+   *
+   * @param seconds since the last call of this method or of {@link #coast}, more than 0; ignored
+   *     for the first
+   * @param busVolts V, 0 or more, finite
+   * @param busAmps A, finite
+   * @param throttle mean motor command, 0 to 1
+   * @param cellCelsius measured cell temperature, degrees Celsius; NaN if there is none
+   * @param out filled with the new reading
+   * @return false if the sample stands so far off that one more is awaited: {@code out} is then
+   *     coasting
+   */
+  public boolean update(
+      double seconds,
+      double busVolts,
+      double busAmps,
+      double throttle,
+      double cellCelsius,
+      MarginReading out) {
+    double step = Math.min(seconds, LONGEST_STEP_SECONDS);
+    double demand = Math.max(busVolts * busAmps, 0);
+    if (!started) {
+      filter.start(busVolts, throttle);
+      steadyDemand = demand;
+      step = 0;
+    } else {
+      filter.predict(step, throttle);
+    }
+    boolean mayHold =
+        started && !held && step < GROWTH_PER_SECOND && airborneSeconds > WARM_SECONDS;
+    held = !filter.correct(busVolts, busAmps, throttle, cellCelsius, mayHold);
+    started = true;
+    if (held) {
+      report(out, Status.SENSOR_FAULT, demand, 0);
+      return false;
+    }
+    follow(step, throttle, filter.volts() * filter.amps(), demand);
+    report(out, null, demand, step);
+    return true;
+  }
+
+  /**
+   * Lets time pass without a usable sample: the interval grows and the status says so.
+   *
+   * @param seconds since the last call of this method or of {@link #update}, 0 or more
+   * @param throttle the last command known, 0 to 1
+   * @param out filled with the coasting reading
+   */
+  public void coast(double seconds, double throttle, MarginReading out) {
+    if (!started) {
+      return;
+    }
+    double step = Math.min(Math.max(seconds, 0), LONGEST_STEP_SECONDS);
+    if (step > 0) {
+      filter.coast(step, throttle);
+    }
+    report(out, Status.SENSOR_FAULT, steadyDemand, 0);
+  }
+
+  /**
+   * Whether the rotors carry the craft, as the throttle shows.
+   *
+   * @return true from the first sample above 40 % of the hover throttle until half a second below
+   *     it
+   */
+  public boolean airborne() {
+    return airborne;
+  }
+
+  /**
+   * Whether the model puts the operating point past the knee.
+   *
+   * @return true after 0.1 s at 3 % or more under the knee's voltage
+   */
+  public boolean modelSeesKnee() {
+    return modelSeesKnee;
+  }
+
+  /**
+   * Whether throttle went up with power going down, a sign of the far side that needs no model.
+   *
+   * @return true after 0.15 s of it
+   */
+  public boolean witnessSeesKnee() {
+    return airborne && witness.sees();
+  }
+
+  private void follow(double step, double throttle, double watts, double demand) {
+    lowThrottleSeconds = throttle >= airborneThrottle ? 0 : lowThrottleSeconds + step;
+    if (throttle >= airborneThrottle) {
+      airborneSeconds = airborne ? airborneSeconds + step : 0;
+      airborne = true;
+    } else if (lowThrottleSeconds > LANDED_SECONDS) {
+      airborne = false;
+      airborneSeconds = 0;
+    }
+    double share = 1 - Math.exp(-step / DEMAND_SECONDS);
+    steadyDemand += share * (watts - steadyDemand);
+    witness.update(step, throttle, demand);
+  }
+
+  private void report(MarginReading out, Status forced, double demand, double step) {
+    peak.solve();
+    double logSd = Math.sqrt(filter.covariance().variance(peak.gradient()) + square(MODEL_LOG_SD));
+    double available = peak.watts();
+    double low = available * Math.exp(-ONE_SIDED_95 * logSd);
+    double ohms = Math.exp(filter.state(WINDING));
+    double propulsion = Math.exp(filter.state(PROPULSION));
+    double motorWatts = available - settings.rotor().housekeepingWatts();
+    double ceiling = RotorLoad.windingVoltsFor(motorWatts, ohms, propulsion) / peak.volts();
+    if (forced == null) {
+      trend.update(step, low, steadyDemand);
+      boolean under = airborne && filter.volts() < (1 - KNEE_SHARE) * peak.volts();
+      pastKneeSeconds = under ? pastKneeSeconds + step : 0;
+      modelSeesKnee = under && pastKneeSeconds >= KNEE_SECONDS;
+    }
+    out.set(
+        forced == null ? judge(logSd) : forced,
+        available,
+        low,
+        demand,
+        steadyDemand,
+        peak.volts(),
+        Math.min(ceiling, 1),
+        trend.secondsToZero(),
+        Math.exp(filter.state(LIGHT)),
+        filter.state(CELL));
+  }
+
+  private Status judge(double logSd) {
+    if (!airborne) {
+      return Status.IDLE;
+    }
+    if (modelSeesKnee || witness.sees()) {
+      return Status.PAST_KNEE;
+    }
+    if (airborneSeconds < WARM_SECONDS || logSd > WARM_LOG_SD) {
+      return Status.WARMING_UP;
+    }
+    return logSd <= SHARP_LOG_SD ? Status.SHARP : Status.COARSE;
+  }
+
+  private static double square(double v) {
+    return v * v;
+  }
+}

@@ -1,0 +1,192 @@
+package org.solarmargin.core.estimator;
+
+/**
+ * What the estimator says after a sample: a buffer that the caller owns and {@link MarginEstimator}
+ * refills.
+ *
+ * <p>Before the first estimate every figure is NaN and the status is {@link Status#NO_ESTIMATE}.
+ * Not safe for use by two threads; hand {@link #snapshot()} to another thread.
+ */
+public final class MarginReading {
+
+  private Status status = Status.NO_ESTIMATE;
+  private double availableWatts = Double.NaN;
+  private double availableLowWatts = Double.NaN;
+  private double demandWatts = Double.NaN;
+  private double steadyDemandWatts = Double.NaN;
+  private double peakVolts = Double.NaN;
+  private double throttleCeiling = Double.NaN;
+  private double secondsToZero = Double.POSITIVE_INFINITY;
+  private double suns = Double.NaN;
+  private double cellCelsius = Double.NaN;
+
+  /** A reading with nothing in it. */
+  public MarginReading() {}
+
+  /** Forgets everything: the state of a new reading. */
+  public void clear() {
+    double nan = Double.NaN;
+    set(Status.NO_ESTIMATE, nan, nan, nan, nan, nan, nan, Double.POSITIVE_INFINITY, nan, nan);
+  }
+
+  void set(
+      Status newStatus,
+      double newAvailableWatts,
+      double newAvailableLowWatts,
+      double newDemandWatts,
+      double newSteadyDemandWatts,
+      double newPeakVolts,
+      double newThrottleCeiling,
+      double newSecondsToZero,
+      double newSuns,
+      double newCellCelsius) {
+    status = newStatus;
+    availableWatts = newAvailableWatts;
+    availableLowWatts = newAvailableLowWatts;
+    demandWatts = newDemandWatts;
+    steadyDemandWatts = newSteadyDemandWatts;
+    peakVolts = newPeakVolts;
+    throttleCeiling = newThrottleCeiling;
+    secondsToZero = newSecondsToZero;
+    suns = newSuns;
+    cellCelsius = newCellCelsius;
+  }
+
+  /**
+   * How far to trust the figures.
+   *
+   * @return never null
+   */
+  public Status status() {
+    return status;
+  }
+
+  /**
+   * Most electrical power that the array could deliver now.
+   *
+   * @return W; NaN before the first estimate
+   */
+  public double availableWatts() {
+    return availableWatts;
+  }
+
+  /**
+   * Lower bound that the available power exceeds with 95 % probability, sensor and cell errors
+   * included.
+   *
+   * @return W, at most {@link #availableWatts()}
+   */
+  public double availableLowWatts() {
+    return availableLowWatts;
+  }
+
+  /**
+   * Measured bus voltage times measured bus current.
+   *
+   * @return W, 0 or more
+   */
+  public double demandWatts() {
+    return demandWatts;
+  }
+
+  /**
+   * Demand without sensor noise: power at the estimated operating point, smoothed over 0.1 s.
+   *
+   * @return W
+   */
+  public double steadyDemandWatts() {
+    return steadyDemandWatts;
+  }
+
+  /**
+   * Available power minus demand.
+   *
+   * @return W, negative only by sensor noise or past the knee's far side
+   */
+  public double marginWatts() {
+    return availableWatts - demandWatts;
+  }
+
+  /**
+   * Lower bound of the available power minus demand.
+   *
+   * @return W
+   */
+  public double marginLowWatts() {
+    return availableLowWatts - demandWatts;
+  }
+
+  /**
+   * Bus voltage at the knee.
+   *
+   * @return V
+   */
+  public double peakVolts() {
+    return peakVolts;
+  }
+
+  /**
+   * Steady throttle at which the craft would draw all available power in still hover.
+   *
+   * @return 0 to 1
+   */
+  public double throttleCeiling() {
+    return throttleCeiling;
+  }
+
+  /**
+   * How much more lift the craft could hold: power goes with the 3/2 power of lift (momentum
+   * theory).
+   *
+   * @return percent; capped at 900 where the demand is next to nothing
+   */
+  public double liftReservePercent() {
+    double ratio = availableWatts / Math.max(demandWatts, 1e-3 * availableWatts);
+    double growth = Math.cbrt(ratio);
+    return Math.min(100 * (growth * growth - 1), 900);
+  }
+
+  /**
+   * Time until the lower bound of the available power meets the demand, if both go on as in the
+   * last seconds.
+   *
+   * @return s; positive infinity unless the margin is falling
+   */
+  public double secondsToZero() {
+    return secondsToZero;
+  }
+
+  /**
+   * Light on the cells, as the array's photocurrent shows it.
+   *
+   * @return suns, 1000 W/m2 each
+   */
+  public double suns() {
+    return suns;
+  }
+
+  /**
+   * Cell temperature.
+   *
+   * @return degrees Celsius
+   */
+  public double cellCelsius() {
+    return cellCelsius;
+  }
+
+  /**
+   * An immutable copy, for another thread.
+   *
+   * @return a new record
+   */
+  public MarginSnapshot snapshot() {
+    return new MarginSnapshot(
+        status,
+        availableWatts,
+        availableLowWatts,
+        demandWatts,
+        peakVolts,
+        throttleCeiling,
+        secondsToZero);
+  }
+}

@@ -1,0 +1,54 @@
+package org.solarmargin.core.estimator;
+
+/**
+ * Where the margin is going: two first-order lags on its lower bound, whose difference over the
+ * difference of their times is the slope. Demand enters smoothed over the slow lag, so that a gust
+ * does not count as a trend.
+ */
+final class MarginTrend {
+
+  private static final double FAST_SECONDS = 0.7;
+  private static final double SLOW_SECONDS = 2.5;
+  private static final double SMALLEST_SLOPE_SHARE = 0.002;
+
+  private double fast;
+  private double slow;
+  private double demand;
+  private double age;
+  private boolean started;
+
+  void reset() {
+    started = false;
+  }
+
+  void update(double seconds, double availableLow, double steadyDemand) {
+    if (!started || seconds > SLOW_SECONDS) {
+      fast = availableLow;
+      slow = availableLow;
+      demand = steadyDemand;
+      age = 0;
+      started = true;
+      return;
+    }
+    double fastShare = 1 - Math.exp(-seconds / FAST_SECONDS);
+    double slowShare = 1 - Math.exp(-seconds / SLOW_SECONDS);
+    fast += fastShare * (availableLow - fast);
+    slow += slowShare * (availableLow - slow);
+    demand += slowShare * (steadyDemand - demand);
+    age += seconds;
+  }
+
+  /**
+   * Seconds to zero margin; infinite unless the bound falls by more than 0.2 % of itself a second.
+   */
+  double secondsToZero() {
+    if (!started || age < SLOW_SECONDS) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double slope = (fast - slow) / (SLOW_SECONDS - FAST_SECONDS);
+    if (slope > -SMALLEST_SLOPE_SHARE * fast) {
+      return Double.POSITIVE_INFINITY;
+    }
+    return Math.max((fast - demand) / -slope, 0);
+  }
+}

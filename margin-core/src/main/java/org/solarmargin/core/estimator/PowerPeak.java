@@ -1,0 +1,59 @@
+package org.solarmargin.core.estimator;
+
+import static org.solarmargin.core.estimator.State.CELL;
+import static org.solarmargin.core.estimator.State.IDEALITY;
+import static org.solarmargin.core.estimator.State.LIGHT;
+import static org.solarmargin.core.estimator.State.SERIES;
+
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.cell.CellCurve;
+
+/**
+ * The maximum power point at the state, and how the available power moves with each hidden
+ * quantity.
+ *
+ * <p>At the peak the power does not move with the diode voltage, so its derivatives are the partial
+ * ones there (envelope theorem): no second solve is needed.
+ */
+final class PowerPeak {
+
+  private final SolarArray array;
+  private double watts;
+  private double volts;
+
+  private final double[] gradient = new double[State.SIZE];
+
+  PowerPeak(SolarArray array) {
+    this.array = array;
+  }
+
+  double watts() {
+    return watts;
+  }
+
+  double volts() {
+    return volts;
+  }
+
+  /** Derivative of the available power's logarithm by each state. */
+  double[] gradient() {
+    return gradient;
+  }
+
+  /** Solves where the curve stands. */
+  void solve() {
+    CellCurve curve = array.curve();
+    curve.solvePeak();
+    curve.moveTo(curve.peakDiodeVolts());
+    double cellAmps = curve.atAmps();
+    double rs = curve.seriesOhms();
+    double cellVolts = curve.peakDiodeVolts() - rs * cellAmps;
+    volts = array.seriesCells() * cellVolts;
+    watts = volts * cellAmps * array.parallelStrings();
+    double perAmp = 1 / cellAmps - rs / cellVolts;
+    gradient[LIGHT] = perAmp * curve.atAmpsPerLogSuns();
+    gradient[CELL] = perAmp * curve.atAmpsPerKelvin();
+    gradient[IDEALITY] = perAmp * curve.atAmpsPerLogIdeality();
+    gradient[SERIES] = -rs * cellAmps / cellVolts;
+  }
+}

@@ -1,0 +1,47 @@
+package org.solarmargin.core.gate;
+
+/**
+ * Finds a sensor that repeats one exact value while the throttle works and the other sensor moves.
+ * Quantised sensors repeat a value now and then; {@value #REPEATS} times in a row, over half a
+ * second, with the throttle moving by a percent, they do not (common practice, no source).
+ */
+final class FreezeDetector {
+
+  private static final int REPEATS = 12;
+  private static final long SPAN_NANOS = 500_000_000L;
+  private static final double THROTTLE_MOVE = 0.01;
+
+  private double value = Double.NaN;
+  private double other;
+  private boolean otherMoved;
+  private int repeats;
+  private long since;
+  private double throttleLow;
+  private double throttleHigh;
+
+  void reset() {
+    value = Double.NaN;
+    repeats = 0;
+  }
+
+  boolean frozen(long timeNanos, double now, double otherNow, double throttle) {
+    if (now != value) {
+      value = now;
+      other = otherNow;
+      otherMoved = false;
+      repeats = 0;
+      since = timeNanos;
+      throttleLow = throttle;
+      throttleHigh = throttle;
+      return false;
+    }
+    repeats++;
+    otherMoved |= otherNow != other;
+    throttleLow = Math.min(throttleLow, throttle);
+    throttleHigh = Math.max(throttleHigh, throttle);
+    return repeats >= REPEATS
+        && otherMoved
+        && timeNanos - since >= SPAN_NANOS
+        && throttleHigh - throttleLow >= THROTTLE_MOVE;
+  }
+}

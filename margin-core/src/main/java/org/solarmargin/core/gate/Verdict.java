@@ -1,0 +1,42 @@
+package org.solarmargin.core.gate;
+
+/** What the gate says of one sample. */
+public enum Verdict {
+  /** The sample can be true. */
+  ACCEPTED("accepted"),
+  /** Time, voltage, current or throttle is NaN or infinite. */
+  NOT_A_NUMBER("not a number"),
+  /** Time is the same as the last sample's. */
+  TIME_REPEATED("time repeated"),
+  /** Time is before the last sample's. */
+  TIME_BACKWARD("time runs backward"),
+  /** Throttle is outside 0 to 1. */
+  THROTTLE_OUT_OF_RANGE("throttle outside 0 to 1"),
+  /** Current is below zero by more than its noise and offset. */
+  CURRENT_NEGATIVE("current below zero"),
+  /** Current is more than the array can give in any light. */
+  CURRENT_IMPOSSIBLE("current above what the array can give"),
+  /** Voltage is below zero by more than its noise. */
+  VOLTAGE_NEGATIVE("voltage below zero"),
+  /** Voltage is more than the array can give in any light: wrong cell count, scale or log. */
+  VOLTAGE_IMPOSSIBLE("voltage above what the array can give"),
+  /** A sensor repeats one exact value while throttle and the other sensor move. */
+  FROZEN("sensor frozen"),
+  /** One sample far from what its neighbours allow. */
+  SPIKE("spike");
+
+  private final String words;
+
+  Verdict(String words) {
+    this.words = words;
+  }
+
+  /**
+   * The verdict in plain words.
+   *
+   * @return lower case, no full stop
+   */
+  public String words() {
+    return words;
+  }
+}

@@ -1,0 +1,251 @@
+package org.solarmargin.core.monitor;
+
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertListener;
+import org.solarmargin.core.alert.AlertMonitor;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.estimator.MarginEstimator;
+import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.gate.GateLimits;
+import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.Verdict;
+
+/**
+ * Sample in, reading and alerts out.
+ *
+ * <p>Never throws on a sample, reads no clock, allocates nothing after construction. One thread at
+ * a time.
+ */
+public final class MarginMonitor {
+
+  private static final double NANOS = 1e-9;
+  private static final double SIGMAS = 6;
+
+  private final SampleGate gate;
+  private final MarginEstimator estimator;
+  private final AlertMonitor alerts;
+  private final MarginReading reading = new MarginReading();
+
+  private boolean started;
+  private long estimatedNanos;
+  private long alertedNanos;
+  private double lastThrottle;
+  private long kneeByModelOnly;
+  private long kneeByWitnessOnly;
+  private long kneeByBoth;
+
+  /**
+   * A monitor that has seen nothing.
+   *
+   * @param settings what is known of the craft, not null
+   * @param rules alert thresholds, not null
+   * @param listener told of each alert, not null
+   */
+  public MarginMonitor(EstimatorSettings settings, AlertRules rules, AlertListener listener) {
+    gate = new SampleGate(limitsOf(settings));
+    estimator = new MarginEstimator(settings);
+    alerts = new AlertMonitor(rules, listener);
+  }
+
+  /** Back to the state after construction. */
+  public void reset() {
+    gate.reset();
+    estimator.reset();
+    alerts.reset();
+    started = false;
+    estimatedNanos = 0;
+    alertedNanos = 0;
+    lastThrottle = 0;
+    kneeByModelOnly = 0;
+    kneeByWitnessOnly = 0;
+    kneeByBoth = 0;
+    reading.clear();
+  }
+
+  /**
+   * Takes one sample without a measured cell temperature.
+   *
+   * @param timeNanos time since any fixed origin, ns
+   * @param busVolts V
+   * @param busAmps A, positive out of the array
+   * @param throttle mean motor command, 0 to 1
+   * @return what became of the sample, never null
+   */
+  public Verdict update(long timeNanos, double busVolts, double busAmps, double throttle) {
+    return update(timeNanos, busVolts, busAmps, throttle, Double.NaN);
+  }
+
+  /**
+   * Takes one sample. Any value is survived: a refused one is counted, named and changes no
+   * estimate but that the interval grows.
+   *
+   * @param timeNanos time since any fixed origin, ns
+   * @param busVolts V
+   * @param busAmps A, positive out of the array
+   * @param throttle mean motor command, 0 to 1
+   * @param cellCelsius measured cell temperature, degrees Celsius; NaN or absurd counts as none
+   * @return what became of the sample, never null
+   */
+  public Verdict update(
+      long timeNanos, double busVolts, double busAmps, double throttle, double cellCelsius) {
+    Verdict verdict = gate.judge(timeNanos, busVolts, busAmps, throttle);
+    if (gate.wrongArray()) {
+      reading.clear();
+      return verdict;
+    }
+    boolean timeless = verdict == Verdict.TIME_REPEATED || verdict == Verdict.TIME_BACKWARD;
+    if (timeless) {
+      return verdict;
+    }
+    if (verdict == Verdict.ACCEPTED) {
+      double seconds = started ? (timeNanos - estimatedNanos) * NANOS : 0;
+      double celsius = cellCelsius > -60 && cellCelsius < 150 ? cellCelsius : Double.NaN;
+      if (!estimator.update(seconds, Math.max(busVolts, 0), busAmps, throttle, celsius, reading)) {
+        verdict = gate.refuseAsSpike();
+      }
+      alertedNanos = started ? alertedNanos : timeNanos;
+      started = true;
+      estimatedNanos = timeNanos;
+      lastThrottle = throttle;
+    } else if (started) {
+      estimator.coast((timeNanos - estimatedNanos) * NANOS, lastThrottle, reading);
+      estimatedNanos = timeNanos;
+    }
+    alertOn(timeNanos, verdict);
+    return verdict;
+  }
+
+  private void alertOn(long timeNanos, Verdict verdict) {
+    if (!started) {
+      return;
+    }
+    double seconds = (timeNanos - alertedNanos) * NANOS;
+    alertedNanos = timeNanos;
+    boolean accepted = verdict == Verdict.ACCEPTED;
+    Status status = reading.status();
+    boolean pastKnee = accepted && status == Status.PAST_KNEE;
+    if (pastKnee) {
+      countWitnesses();
+    }
+    alerts.update(
+        timeNanos,
+        seconds,
+        estimator.airborne(),
+        status == Status.SHARP || status == Status.COARSE || pastKnee,
+        !accepted,
+        pastKnee,
+        reading.availableLowWatts(),
+        reading.steadyDemandWatts(),
+        reading.secondsToZero());
+  }
+
+  private void countWitnesses() {
+    boolean model = estimator.modelSeesKnee();
+    boolean witness = estimator.witnessSeesKnee();
+    if (model && witness) {
+      kneeByBoth++;
+    } else if (model) {
+      kneeByModelOnly++;
+    } else {
+      kneeByWitnessOnly++;
+    }
+  }
+
+  /**
+   * The latest reading: live, refilled by the next update.
+   *
+   * @return never null
+   */
+  public MarginReading reading() {
+    return reading;
+  }
+
+  /**
+   * The highest standing alert.
+   *
+   * @return NONE if nothing stands
+   */
+  public AlertLevel level() {
+    return alerts.level();
+  }
+
+  /**
+   * Lower bound of the margin that the alert rules judged last.
+   *
+   * @return percent of the remembered peak of demand
+   */
+  public double alertMarginPercent() {
+    return alerts.marginPercent();
+  }
+
+  /**
+   * Whether the rotors carry the craft.
+   *
+   * @return as {@link MarginEstimator#airborne()}
+   */
+  public boolean airborne() {
+    return estimator.airborne();
+  }
+
+  /**
+   * Whether the samples cannot come from this array; nothing is estimated from then on.
+   *
+   * @return as {@link SampleGate#wrongArray()}
+   */
+  public boolean wrongArray() {
+    return gate.wrongArray();
+  }
+
+  /**
+   * The gate, for its counts and limits.
+   *
+   * @return never null
+   */
+  public SampleGate gate() {
+    return gate;
+  }
+
+  /**
+   * Samples past the knee that only the model saw.
+   *
+   * @return count
+   */
+  public long kneeByModelOnly() {
+    return kneeByModelOnly;
+  }
+
+  /**
+   * Samples past the knee that only the witness without a model saw (throttle up, power down).
+   *
+   * @return count
+   */
+  public long kneeByWitnessOnly() {
+    return kneeByWitnessOnly;
+  }
+
+  /**
+   * Samples past the knee that both saw.
+   *
+   * @return count
+   */
+  public long kneeByBoth() {
+    return kneeByBoth;
+  }
+
+  private static GateLimits limitsOf(EstimatorSettings settings) {
+    SolarArray array =
+        new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    EstimatorSettings.Sensors sensors = settings.sensors();
+    array.set(GateLimits.BRIGHTEST_SUNS, GateLimits.COLDEST_CELSIUS);
+    double volts =
+        array.openCircuitVolts() * (1 + SIGMAS * sensors.voltageGainSd())
+            + SIGMAS * sensors.voltageNoiseVolts();
+    array.set(GateLimits.BRIGHTEST_SUNS, GateLimits.WARMEST_CELSIUS);
+    double slackAmps = SIGMAS * (sensors.currentNoiseAmps() + sensors.currentOffsetSdAmps());
+    double amps = array.shortCircuitAmps() * (1 + SIGMAS * sensors.currentGainSd()) + slackAmps;
+    return new GateLimits(volts, amps, SIGMAS * sensors.voltageNoiseVolts(), slackAmps);
+  }
+}

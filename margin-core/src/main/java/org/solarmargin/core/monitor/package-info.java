@@ -1,0 +1,18 @@
+/**
+ * The whole path in one object: sample, gate, estimator, alerts. This is what an embedder uses.
+ *
+ * <p><b>Rate.</b> 2 Hz to 1 kHz, uneven spacing allowed; 50 Hz is what it was tuned at.
+ * <b>Units.</b> Nanoseconds from any fixed origin, volts, amperes (positive out of the array),
+ * throttle 0 to 1, degrees Celsius; NaN for a cell temperature that is not measured.
+ * <b>Threads.</b> One thread feeds and reads; hand {@link
+ * org.solarmargin.core.estimator.MarginReading#snapshot()} to others. <b>Memory.</b> Nothing is
+ * allocated after construction. <b>Restart.</b> A monitor made anew in flight warms up for three
+ * seconds and says so.
+ *
+ * <p><b>What to do.</b> ADVISORY: plan the landing. CAUTION: stop climbing, turn for the landing
+ * place. WARNING: land now, with the throttle under the ceiling. Status PAST_KNEE: <em>close</em>
+ * the throttle to the ceiling or below; opening it makes the craft fall. Status SENSOR_FAULT: the
+ * margin is not known; land. All of this is advisory and not certified: keep a landing option at
+ * all times.
+ */
+package org.solarmargin.core.monitor;

@@ -1,0 +1,56 @@
+package org.solarmargin.core.profile;
+
+import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.estimator.EstimatorSettings;
+
+/**
+ * What is known of a craft: its name and mass, the estimator's settings, the alert rules.
+ *
+ * @param name for people; "craft" if the profile gives none
+ * @param massKilograms NaN if the profile gives none
+ * @param settings for the estimator
+ * @param rules for the alerts
+ * @param brownoutVolts bus voltage below which the electronics stop; NaN if the profile gives none
+ */
+public record CraftProfile(
+    String name,
+    double massKilograms,
+    EstimatorSettings settings,
+    AlertRules rules,
+    double brownoutVolts) {
+
+  /**
+   * Reads a profile from a file, UTF-8.
+   *
+   * @param file the file
+   * @return the profile
+   * @throws IOException if the file cannot be read
+   * @throws PropertiesException with all faults, if there is one
+   */
+  public static CraftProfile read(Path file) throws IOException {
+    String text;
+    try {
+      text = Files.readString(file);
+    } catch (CharacterCodingException e) {
+      throw new PropertiesException(List.of(file + ": not UTF-8 text: save it as UTF-8"));
+    }
+    return parse(file.toString(), text);
+  }
+
+  /**
+   * Reads a profile from a text.
+   *
+   * @param source name for messages
+   * @param text content in the form of a Java properties file
+   * @return the profile
+   * @throws PropertiesException with all faults, if there is one
+   */
+  public static CraftProfile parse(String source, String text) {
+    return new ProfileReader(new StrictProperties(source, text)).read();
+  }
+}

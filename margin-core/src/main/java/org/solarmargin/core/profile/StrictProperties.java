@@ -1,0 +1,275 @@
+package org.solarmargin.core.profile;
+
+import java.io.IOException;
+import java.io.StringReader;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Properties;
+import java.util.Set;
+import java.util.TreeSet;
+
+/**
+ * A {@code .properties} text with line numbers, read strictly: unknown, repeated and missing keys
+ * and values out of range are faults, collected so that all are reported together.
+ */
+public final class StrictProperties {
+
+  private record Entry(int line, String value) {}
+
+  private final String source;
+  private final Map<String, Entry> entries = new LinkedHashMap<>();
+  private final Set<String> known = new TreeSet<>();
+  private final List<String> faults = new ArrayList<>();
+
+  /**
+   * Splits a text into keys and values.
+   *
+   * @param source name of the file, for messages
+   * @param text its content
+   */
+  public StrictProperties(String source, String text) {
+    this.source = source;
+    String[] lines = text.split("\r\n|\n|\r", -1);
+    for (int i = 0; i < lines.length; i++) {
+      int first = i + 1;
+      StringBuilder logical = new StringBuilder(lines[i]);
+      boolean comment =
+          lines[i].stripLeading().startsWith("#") || lines[i].stripLeading().startsWith("!");
+      while (!comment && endsInContinuation(lines[i]) && i + 1 < lines.length) {
+        i++;
+        logical.append('\n').append(lines[i]);
+      }
+      take(first, logical.toString());
+    }
+  }
+
+  private static boolean endsInContinuation(String line) {
+    int slashes = 0;
+    for (int i = line.length() - 1; i >= 0 && line.charAt(i) == '\\'; i--) {
+      slashes++;
+    }
+    return slashes % 2 == 1;
+  }
+
+  private void take(int line, String logical) {
+    Properties one = new Properties();
+    try {
+      one.load(new StringReader(logical));
+    } catch (IOException | IllegalArgumentException e) {
+      fault(line, "not a properties line", logical.strip());
+      return;
+    }
+    for (String key : one.stringPropertyNames()) {
+      Entry earlier = entries.putIfAbsent(key, new Entry(line, one.getProperty(key).strip()));
+      if (earlier != null) {
+        fault(line, key + " is given twice, first in line " + earlier.line(), one.getProperty(key));
+      }
+    }
+  }
+
+  /**
+   * Whether a key is there; the key counts as known from now on.
+   *
+   * @param key name
+   * @return true if the file gives it
+   */
+  public boolean has(String key) {
+    known.add(key);
+    return entries.containsKey(key);
+  }
+
+  /**
+   * A required number.
+   *
+   * @param key name
+   * @param low least value allowed
+   * @param high greatest value allowed
+   * @return the value; NaN with a fault noted if missing, not a number or out of range
+   */
+  public double number(String key, double low, double high) {
+    if (!has(key)) {
+      faults.add(
+          source
+              + ": "
+              + key
+              + " is missing: give a number in ["
+              + plain(low)
+              + ", "
+              + plain(high)
+              + "]");
+      return Double.NaN;
+    }
+    return number(key, low, high, Double.NaN);
+  }
+
+  /**
+   * An optional number.
+   *
+   * @param key name
+   * @param low least value allowed
+   * @param high greatest value allowed
+   * @param otherwise value if the key is absent
+   * @return the value; NaN with a fault noted if not a number or out of range
+   */
+  public double number(String key, double low, double high, double otherwise) {
+    if (!has(key)) {
+      return otherwise;
+    }
+    Entry entry = entries.get(key);
+    double value;
+    try {
+      value = Double.parseDouble(entry.value());
+    } catch (NumberFormatException e) {
+      fault(entry.line(), key + " must be a number with '.' as decimal mark", entry.value());
+      return Double.NaN;
+    }
+    if (!(value >= low && value <= high)) {
+      fault(
+          entry.line(),
+          key + " must be in [" + plain(low) + ", " + plain(high) + "]",
+          entry.value());
+      return Double.NaN;
+    }
+    return value;
+  }
+
+  /**
+   * A required whole number.
+   *
+   * @param key name
+   * @param low least value allowed
+   * @param high greatest value allowed
+   * @return the value; {@code low} with a fault noted if there is none
+   */
+  public int integer(String key, int low, int high) {
+    double value = number(key, low, high);
+    return wholeOr(key, value, low);
+  }
+
+  /**
+   * An optional whole number.
+   *
+   * @param key name
+   * @param low least value allowed
+   * @param high greatest value allowed
+   * @param otherwise value if the key is absent
+   * @return the value; {@code low} with a fault noted if it is not one
+   */
+  public int integer(String key, int low, int high, int otherwise) {
+    double value = number(key, low, high, otherwise);
+    return wholeOr(key, value, low);
+  }
+
+  private int wholeOr(String key, double value, int low) {
+    if (Double.isNaN(value)) {
+      return low;
+    }
+    if (value != Math.rint(value)) {
+      fault(entries.get(key).line(), key + " must be a whole number", entries.get(key).value());
+      return low;
+    }
+    return (int) value;
+  }
+
+  /**
+   * An optional text.
+   *
+   * @param key name
+   * @param otherwise value if the key is absent
+   * @return the value
+   */
+  public String text(String key, String otherwise) {
+    return has(key) ? entries.get(key).value() : otherwise;
+  }
+
+  /**
+   * Notes a fault that is not about one value.
+   *
+   * @param rule what must hold and what to do
+   */
+  public void fault(String rule) {
+    faults.add(source + ": " + rule);
+  }
+
+  /**
+   * Notes a fault of a key's value.
+   *
+   * @param key name, present in the file
+   * @param rule what must hold
+   */
+  public void faultOf(String key, String rule) {
+    Entry entry = entries.get(key);
+    fault(entry.line(), rule, entry.value());
+  }
+
+  private void fault(int line, String rule, String value) {
+    faults.add(source + " line " + line + ": " + rule + ": " + value);
+  }
+
+  /**
+   * Whether any fault was noted so far.
+   *
+   * @return true if so
+   */
+  public boolean faulty() {
+    return !faults.isEmpty();
+  }
+
+  /**
+   * Ends the reading: keys that nobody asked for are faults.
+   *
+   * @throws PropertiesException with all faults, if there is one
+   */
+  public void finish() {
+    for (Map.Entry<String, Entry> entry : entries.entrySet()) {
+      if (!known.contains(entry.getKey())) {
+        fault(
+            entry.getValue().line(),
+            "unknown key " + entry.getKey() + ", did you mean " + nearest(entry.getKey()) + "?",
+            entry.getValue().value());
+      }
+    }
+    if (!faults.isEmpty()) {
+      throw new PropertiesException(faults);
+    }
+  }
+
+  private String nearest(String key) {
+    String best = "";
+    int least = Integer.MAX_VALUE;
+    for (String candidate : known) {
+      int distance = distance(key, candidate);
+      if (distance < least) {
+        least = distance;
+        best = candidate;
+      }
+    }
+    return best;
+  }
+
+  /** Edit distance (Levenshtein 1966). */
+  private static int distance(String a, String b) {
+    int[] previous = new int[b.length() + 1];
+    for (int j = 0; j <= b.length(); j++) {
+      previous[j] = j;
+    }
+    for (int i = 1; i <= a.length(); i++) {
+      int[] row = new int[b.length() + 1];
+      row[0] = i;
+      for (int j = 1; j <= b.length(); j++) {
+        int swap = previous[j - 1] + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1);
+        row[j] = Math.min(swap, 1 + Math.min(previous[j], row[j - 1]));
+      }
+      previous = row;
+    }
+    return previous[b.length()];
+  }
+
+  private static String plain(double value) {
+    return value == Math.rint(value) && Math.abs(value) < 1e9
+        ? Long.toString((long) value)
+        : Double.toString(value);
+  }
+}

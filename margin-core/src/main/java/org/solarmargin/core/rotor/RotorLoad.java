@@ -1,0 +1,86 @@
+package org.solarmargin.core.rotor;
+
+/**
+ * All motors of a craft as one brushed-equivalent motor behind a chopper.
+ *
+ * <p>The speed controller puts {@code throttle x bus volts} on the winding. The winding has
+ * resistance R and sees the back-EMF E, which is the rotor speed in volts: motor current {@code
+ * (throttle V - E) / R}, bus current {@code throttle} times that. The propeller takes power with
+ * the cube of speed, so in steady state the motor current is {@code C E^2}. With R this small a
+ * part of the voltage, the current answers a step of throttle at once and strongly, then settles as
+ * the rotor follows. Power in steady state goes with a little less than the cube of the winding
+ * voltage.
+ *
+ * <p>Equal to the textbook permanent-magnet motor equations with no-load current left out; motor
+ * current below zero (braking) does not occur.
+ */
+public final class RotorLoad {
+
+  private static final int ITERATIONS = 24;
+  private static final double TOLERANCE = 1e-12;
+
+  private RotorLoad() {}
+
+  /**
+   * Back-EMF in steady state.
+   *
+   * @param windingVolts throttle times bus voltage, V, 0 or more
+   * @param ohms R, ohm, more than 0
+   * @param propulsion C, A/V2, more than 0
+   * @return E, V
+   */
+  public static double steadyBackEmf(double windingVolts, double ohms, double propulsion) {
+    return 2 * windingVolts / (1 + Math.sqrt(1 + 4 * ohms * propulsion * windingVolts));
+  }
+
+  /**
+   * Winding voltage that takes a power in steady state.
+   *
+   * @param watts power into the motors, W, 0 or more
+   * @param ohms R, ohm, more than 0
+   * @param propulsion C, A/V2, more than 0
+   * @return throttle times bus voltage, V
+   */
+  public static double windingVoltsFor(double watts, double ohms, double propulsion) {
+    if (watts <= 0) {
+      return 0;
+    }
+    // C E^3 (1 + R C E) = P is convex and rising: Newton from above never crosses the root
+    double emf = Math.cbrt(watts / propulsion);
+    for (int i = 0; i < ITERATIONS; i++) {
+      double copper = ohms * propulsion * emf;
+      double cube = propulsion * emf * emf;
+      double step = (cube * emf * (1 + copper) - watts) / (cube * (3 + 4 * copper));
+      emf -= step;
+      if (Math.abs(step) <= TOLERANCE * emf) {
+        break;
+      }
+    }
+    return emf + ohms * propulsion * emf * emf;
+  }
+
+  /**
+   * Propulsion constant from a hover point.
+   *
+   * @param watts power into the motors, W, more than 0
+   * @param windingVolts throttle times bus voltage there, V, more than 0
+   * @param copperShare part of the winding voltage that the resistance takes, 0 to 0.5
+   * @return C, A/V2
+   */
+  public static double propulsionFrom(double watts, double windingVolts, double copperShare) {
+    double emf = windingVolts * (1 - copperShare);
+    return watts / windingVolts / (emf * emf);
+  }
+
+  /**
+   * Winding resistance from a hover point.
+   *
+   * @param watts power into the motors, W, more than 0
+   * @param windingVolts throttle times bus voltage there, V, more than 0
+   * @param copperShare part of the winding voltage that the resistance takes, 0 to 0.5
+   * @return R, ohm
+   */
+  public static double ohmsFrom(double watts, double windingVolts, double copperShare) {
+    return copperShare * windingVolts * windingVolts / watts;
+  }
+}

@@ -1,0 +1,6 @@
+package org.solarmargin.sim;
+
+/** x. */
+public final class Dummy {
+  private Dummy() {}
+}

@@ -1,0 +1,2 @@
+/** The test bench. */
+package org.solarmargin.sim;
