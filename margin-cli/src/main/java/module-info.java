@@ -10,4 +10,8 @@ module org.solarmargin.cli {
       info.picocli;
   opens org.solarmargin.cli.replay to
       info.picocli;
+  opens org.solarmargin.cli.simulate to
+      info.picocli;
+  opens org.solarmargin.cli.trial to
+      info.picocli;
 }

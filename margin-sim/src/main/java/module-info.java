@@ -1,6 +1,17 @@
-/** The test bench: sky, array, motors, height loop, sensors. */
+/**
+ * The test bench: sky, cell-by-cell array, air, motors, height loop, sensors, scenarios, trials.
+ */
 module org.solarmargin.sim {
-  requires org.solarmargin.core;
+  requires transitive org.solarmargin.core;
+  requires de.siegmar.fastcsv;
+  requires net.e175.klaus.solarpositioning;
 
-  exports org.solarmargin.sim;
+  exports org.solarmargin.sim.air;
+  exports org.solarmargin.sim.array;
+  exports org.solarmargin.sim.craft;
+  exports org.solarmargin.sim.flight;
+  exports org.solarmargin.sim.scenario;
+  exports org.solarmargin.sim.sensor;
+  exports org.solarmargin.sim.sky;
+  exports org.solarmargin.sim.trial;
 }

@@ -5,6 +5,8 @@ import java.nio.charset.StandardCharsets;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.solarmargin.cli.replay.ReplayCommand;
+import org.solarmargin.cli.simulate.SimulateCommand;
+import org.solarmargin.cli.trial.TrialCommand;
 import org.solarmargin.core.profile.PropertiesException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -23,7 +25,12 @@ import picocli.CommandLine.IVersionProvider;
           + " people first."
     },
     synopsisSubcommandLabel = "VERB",
-    subcommands = {ReplayCommand.class, CommandLine.HelpCommand.class},
+    subcommands = {
+      ReplayCommand.class,
+      SimulateCommand.class,
+      TrialCommand.class,
+      CommandLine.HelpCommand.class
+    },
     exitCodeListHeading = "%nExit status:%n",
     exitCodeList = {
       "0:done",

@@ -2,12 +2,11 @@ package org.solarmargin.cli.replay;
 
 import java.io.IOException;
 import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.text.Progress;
@@ -85,7 +84,7 @@ public final class ReplayCommand implements Callable<Integer> {
     } catch (IllegalArgumentException e) {
       throw new CommandLine.ParameterException(spec.commandLine(), e.getMessage(), e);
     }
-    CraftProfile profile = readProfile(craft);
+    CraftProfile profile = Inputs.profile(craft);
     try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates);
         WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts);
         LogReader reader = new LogReader(log, map);
@@ -111,13 +110,5 @@ public final class ReplayCommand implements Callable<Integer> {
           .print(log.getFileName().toString(), reader.cutLines());
     }
     return CommandLine.ExitCode.OK;
-  }
-
-  private static CraftProfile readProfile(Path file) throws IOException {
-    try {
-      return CraftProfile.read(file);
-    } catch (NoSuchFileException e) {
-      throw new InputFault(file + ": no such file");
-    }
   }
 }

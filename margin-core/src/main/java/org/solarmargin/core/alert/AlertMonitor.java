@@ -6,8 +6,8 @@ import java.util.Arrays;
  * Applies {@link AlertRules} to readings and tells a listener of each step.
  *
  * <p>The margin is judged on its lower bound against a demand that remembers the peaks of recent
- * gusts. A step up raises the new level; a step down clears the level left. Past the knee and blind
- * flight need no delay.
+ * gusts. A step up raises the new level; a step down clears the level left. Past the knee,
+ * available power under the demand, and blind flight need no delay.
  *
  * <p>At most three levels are raised in any minute of a flight, whatever the input: ADVISORY is
  * raised only if none was raised in the last minute, CAUTION if at most one was, and WARNING needs
@@ -76,6 +76,8 @@ public final class AlertMonitor {
    * @param trusted whether the margin is fit to judge (warmed up)
    * @param blind whether samples are refused
    * @param pastKnee whether the craft is past the knee
+   * @param availableWatts best estimate of the available power, W; under the demand it warns at
+   *     once
    * @param availableLowWatts lower bound of the available power, W
    * @param steadyDemandWatts demand without sensor noise, W
    * @param toZeroSeconds time to zero margin, s; infinite unless falling
@@ -87,6 +89,7 @@ public final class AlertMonitor {
       boolean trusted,
       boolean blind,
       boolean pastKnee,
+      double availableWatts,
       double availableLowWatts,
       double steadyDemandWatts,
       double toZeroSeconds) {
@@ -103,14 +106,16 @@ public final class AlertMonitor {
       secondsToZero = toZeroSeconds;
     }
     boolean judge = trusted && !blind;
+    boolean gone = judge && availableWatts < steadyDemandWatts;
     for (int i = 1; i < LEVELS.length; i++) {
-      judgeLevel(i, timeNanos, seconds, judge, pastKnee);
+      judgeLevel(i, timeNanos, seconds, judge, pastKnee, gone);
     }
   }
 
-  private void judgeLevel(int i, long timeNanos, double seconds, boolean judge, boolean pastKnee) {
+  private void judgeLevel(
+      int i, long timeNanos, double seconds, boolean judge, boolean pastKnee, boolean gone) {
     LevelRule rule = rules[i];
-    boolean low = judge && marginPercent < rule.marginPercent();
+    boolean low = gone || (judge && marginPercent < rule.marginPercent());
     boolean falling = judge && secondsToZero < rule.timeSeconds();
     boolean blindNow = blindSeconds >= BLIND_SECONDS && i < WARNING;
     boolean on = low || falling || pastKnee || blindNow;
@@ -122,7 +127,7 @@ public final class AlertMonitor {
             && !(secondsToZero < rule.timeSeconds() * TIME_RELEASE);
     onFor[i] = on ? onFor[i] + seconds : 0;
     offFor[i] = clear ? offFor[i] + seconds : 0;
-    if (!standing[i] && on && (pastKnee || blindNow || onFor[i] >= rule.onDelaySeconds())) {
+    if (!standing[i] && on && (pastKnee || gone || blindNow || onFor[i] >= rule.onDelaySeconds())) {
       AlertReason reason =
           pastKnee
               ? AlertReason.PAST_KNEE

@@ -137,6 +137,7 @@ public final class MarginMonitor {
         status == Status.SHARP || status == Status.COARSE || pastKnee,
         !accepted,
         pastKnee,
+        reading.availableWatts(),
         reading.availableLowWatts(),
         reading.steadyDemandWatts(),
         reading.secondsToZero());

@@ -13,6 +13,7 @@ import org.solarmargin.core.estimator.EstimatorSettings;
  *
  * @param name for people; "craft" if the profile gives none
  * @param massKilograms NaN if the profile gives none
+ * @param rotors how many
  * @param settings for the estimator
  * @param rules for the alerts
  * @param brownoutVolts bus voltage below which the electronics stop; NaN if the profile gives none
@@ -20,6 +21,7 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 public record CraftProfile(
     String name,
     double massKilograms,
+    int rotors,
     EstimatorSettings settings,
     AlertRules rules,
     double brownoutVolts) {

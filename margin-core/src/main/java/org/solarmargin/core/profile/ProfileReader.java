@@ -65,7 +65,7 @@ final class ProfileReader {
     double ambient = in.number("thermal.ambient_c", -60, 60, 25);
     double rise = in.number("thermal.sun_rise_c", 0, 90, 25);
     double lag = in.number("thermal.time_constant_s", 0.5, 3600, 15);
-    in.integer("rotor.count", 1, 64, 4);
+    int rotors = in.integer("rotor.count", 1, 64, 4);
     double house = in.number("housekeeping.power_w", 0, 1e5, 3);
     double brownout = in.number("bus.brownout_v", 0, 1e4, Double.NaN);
     boolean hoverKnown = together(HOVER);
@@ -98,7 +98,7 @@ final class ProfileReader {
             new EstimatorSettings.Rotor(hoverThrottle, hoverWatts, hoverVolts, hoverKnown, house),
             new EstimatorSettings.Sensors(
                 voltageNoise, currentNoise, voltageGain / 100, currentGain / 100, currentOffset));
-    return new CraftProfile(name, mass, settings, rules, brownout);
+    return new CraftProfile(name, mass, rotors, settings, rules, brownout);
   }
 
   /** All of these keys, or none; a part is a fault. */

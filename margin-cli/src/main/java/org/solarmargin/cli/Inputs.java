@@ -1,0 +1,64 @@
+package org.solarmargin.cli;
+
+import java.io.IOException;
+import java.nio.charset.CharacterCodingException;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.scenario.Scenario;
+import org.solarmargin.sim.scenario.SetupMaker;
+
+/** Reads the files that several verbs take; faults come as {@link InputFault}. */
+public final class Inputs {
+
+  private interface Read<T> {
+    T read() throws IOException;
+  }
+
+  private Inputs() {}
+
+  /**
+   * A craft profile.
+   *
+   * @param file the file
+   * @return the profile
+   */
+  public static CraftProfile profile(Path file) {
+    return orFault(file, () -> CraftProfile.read(file));
+  }
+
+  /**
+   * A scenario.
+   *
+   * @param file the file
+   * @param profile the craft that flies it
+   * @return the scenario
+   */
+  public static Scenario scenario(Path file, CraftProfile profile) {
+    return orFault(file, () -> Scenario.read(file, profile));
+  }
+
+  /**
+   * What makes a scenario's flights, its recording read.
+   *
+   * @param file the scenario's file, for messages
+   * @param scenario the scenario
+   * @param profile the craft that flies it
+   * @return the maker
+   */
+  public static SetupMaker maker(Path file, Scenario scenario, CraftProfile profile) {
+    return orFault(file, () -> new SetupMaker(scenario, profile));
+  }
+
+  private static <T> T orFault(Path file, Read<T> read) {
+    try {
+      return read.read();
+    } catch (NoSuchFileException e) {
+      throw new InputFault(e.getFile() + ": no such file");
+    } catch (CharacterCodingException e) {
+      throw new InputFault(file + ": not UTF-8 text: save it as UTF-8");
+    } catch (IOException e) {
+      throw new InputFault(file + ": cannot be read: " + e.getMessage());
+    }
+  }
+}

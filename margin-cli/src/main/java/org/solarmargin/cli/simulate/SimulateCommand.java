@@ -1,0 +1,114 @@
+package org.solarmargin.cli.simulate;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.core.monitor.MarginMonitor;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.flight.Flight;
+import org.solarmargin.sim.flight.FlightSample;
+import org.solarmargin.sim.scenario.Scenario;
+import org.solarmargin.sim.trial.ThrottleLimiter;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.ExitCode;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin simulate}. */
+@Command(
+    name = "simulate",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Flies one scenario in the simulator and writes what the craft would have logged, and the truth.",
+      "",
+      "The same scenario, profile and seed give the same files on every machine."
+    })
+public final class SimulateCommand implements Callable<Integer> {
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "SCENARIO", description = "scenario, .properties")
+  private Path scenarioFile;
+
+  @Option(
+      names = "--craft",
+      required = true,
+      paramLabel = "PROFILE",
+      description = "craft profile, .properties")
+  private Path craft;
+
+  @Option(
+      names = "--log",
+      required = true,
+      paramLabel = "FILE",
+      description = "where to write the flight log, CSV")
+  private Path log;
+
+  @Option(
+      names = "--truth",
+      required = true,
+      paramLabel = "FILE",
+      description = "where to write the truth, CSV")
+  private Path truth;
+
+  @Option(
+      names = "--seed",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "seed of all randomness (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  /** A command with no options yet; picocli fills them in. */
+  public SimulateCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    CraftProfile profile = Inputs.profile(craft);
+    Scenario scenario = Inputs.scenario(scenarioFile, profile);
+    Flight flight = new Flight(Inputs.maker(scenarioFile, scenario, profile).asStated(seed), seed);
+    MarginMonitor monitor =
+        new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, why, m, z) -> {});
+    ThrottleLimiter limiter = new ThrottleLimiter();
+    int[] lines = {0};
+    try (WholeFile logFile = new WholeFile(log);
+        WholeFile truthFile = new WholeFile(truth)) {
+      FlightCsv csv = new FlightCsv(logFile.writer(), truthFile.writer());
+      flight.fly(
+          sample -> {
+            if (sample.missing) {
+              return limiter.last();
+            }
+            csv.write(sample);
+            lines[0]++;
+            return scenario.limiter() ? cap(monitor, limiter, sample) : 1;
+          });
+      logFile.commit();
+      truthFile.commit();
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    out.println(
+        String.format(
+            Locale.ROOT,
+            "%s: %.1f s, %d samples, seed %d",
+            scenario.title(),
+            scenario.plan().seconds(),
+            lines[0],
+            seed));
+    out.println("log    " + log);
+    out.println("truth  " + truth);
+    out.flush();
+    return ExitCode.OK;
+  }
+
+  private static double cap(MarginMonitor monitor, ThrottleLimiter limiter, FlightSample sample) {
+    monitor.update(
+        Math.round(sample.seconds * 1e9), sample.busVolts, sample.busAmps, sample.throttle);
+    return limiter.cap(monitor.reading(), monitor.airborne());
+  }
+}

@@ -1,0 +1,190 @@
+package org.solarmargin.cli.trial;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import java.util.concurrent.TimeUnit;
+import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.text.Progress;
+import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.scenario.Scenario;
+import org.solarmargin.sim.scenario.SetupMaker;
+import org.solarmargin.sim.trial.Outcome;
+import org.solarmargin.sim.trial.TrialRunner;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.ExitCode;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin trial}. */
+@Command(
+    name = "trial",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Flies random variations of scenarios, and tells what would have been lost, warned, and how good the"
+          + " estimate was.",
+      "",
+      "The result does not depend on the number of threads. Ctrl-C prints what is done so far."
+    })
+public final class TrialCommand implements Callable<Integer> {
+
+  private static final long WIND_DOWN_SECONDS = 20;
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "SCENARIO", arity = "1..*", description = "scenarios, .properties")
+  private List<Path> scenarioFiles;
+
+  @Option(
+      names = "--craft",
+      required = true,
+      paramLabel = "PROFILE",
+      description = "craft profile, .properties")
+  private Path craft;
+
+  @Option(
+      names = "--flights",
+      defaultValue = "100",
+      paramLabel = "N",
+      description = "flights of each scenario (default: ${DEFAULT-VALUE})")
+  private int flights;
+
+  @Option(
+      names = "--seed",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "seed of all randomness (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  @Option(
+      names = "--limiter",
+      defaultValue = "off",
+      paramLabel = "on|off|both",
+      description = "hold the throttle under the estimator's ceiling (default: ${DEFAULT-VALUE})")
+  private String limiter;
+
+  @Option(
+      names = "--threads",
+      paramLabel = "N",
+      description = "flights at a time (default: all cores)")
+  private Integer threads;
+
+  @Option(names = "--out", paramLabel = "FILE", description = "write one line a flight, CSV")
+  private Path csv;
+
+  /** A command with no options yet; picocli fills them in. */
+  public TrialCommand() {}
+
+  @Override
+  public Integer call() throws IOException, InterruptedException {
+    TrialRunner.Limiter mode = mode();
+    int wide = threads == null ? Runtime.getRuntime().availableProcessors() : threads;
+    if (flights < 1 || wide < 1) {
+      throw new ParameterException(spec.commandLine(), "--flights and --threads must be 1 or more");
+    }
+    CraftProfile profile = Inputs.profile(craft);
+    List<String> titles = new ArrayList<>();
+    List<SetupMaker> makers = new ArrayList<>();
+    for (Path file : scenarioFiles) {
+      Scenario scenario = Inputs.scenario(file, profile);
+      titles.add(scenario.title());
+      makers.add(Inputs.maker(file, scenario, profile));
+    }
+    TrialRunner runner = new TrialRunner(makers, profile, flights, seed, mode);
+    CountDownLatch printed = new CountDownLatch(1);
+    Thread onInterrupt = new Thread(() -> windDown(runner, printed));
+    Runtime.getRuntime().addShutdownHook(onInterrupt);
+    try {
+      List<Outcome> outcomes = fly(runner, wide, makers.size() * flights);
+      print(profile, titles, outcomes, mode, makers.size() * flights);
+      writeCsv(outcomes);
+    } finally {
+      printed.countDown();
+      removeHook(onInterrupt);
+    }
+    return ExitCode.OK;
+  }
+
+  private TrialRunner.Limiter mode() {
+    return switch (limiter.toLowerCase(Locale.ROOT)) {
+      case "on" -> TrialRunner.Limiter.ON;
+      case "off" -> TrialRunner.Limiter.OFF;
+      case "both" -> TrialRunner.Limiter.BOTH;
+      default ->
+          throw new ParameterException(
+              spec.commandLine(), "--limiter must be on, off or both: " + limiter);
+    };
+  }
+
+  private List<Outcome> fly(TrialRunner runner, int wide, int total) throws InterruptedException {
+    try (Progress progress =
+        new Progress(spec.commandLine().getErr(), Progress.terminal(), "flying", total)) {
+      return runner.run(wide, progress::step);
+    }
+  }
+
+  private void print(
+      CraftProfile profile,
+      List<String> titles,
+      List<Outcome> outcomes,
+      TrialRunner.Limiter mode,
+      int total) {
+    PrintWriter out = spec.commandLine().getOut();
+    int perFlight = mode == TrialRunner.Limiter.BOTH ? 2 : 1;
+    if (outcomes.size() < total * perFlight) {
+      out.println(
+          "PARTIAL: stopped after " + outcomes.size() / perFlight + " of " + total + " flights");
+    }
+    out.println("Craft " + profile.name() + ", seed " + seed + ", simulated flights");
+    out.println();
+    TrialText text = new TrialText(out);
+    text.print(titles, outcomes);
+    if (mode == TrialRunner.Limiter.BOTH) {
+      text.printSaved(titles, outcomes);
+    }
+    out.println();
+    out.println("Simulated: a model's word, advisory and not certified.");
+    out.flush();
+  }
+
+  private void writeCsv(List<Outcome> outcomes) throws IOException {
+    if (csv == null) {
+      return;
+    }
+    try (WholeFile file = new WholeFile(csv)) {
+      List<String> names = scenarioFiles.stream().map(f -> f.getFileName().toString()).toList();
+      OutcomesCsv.write(file.writer(), names, outcomes);
+      file.commit();
+    }
+  }
+
+  /** Ctrl-C: ends the flights under way and waits until the table is printed. */
+  private static void windDown(TrialRunner runner, CountDownLatch printed) {
+    runner.stop();
+    try {
+      if (!printed.await(WIND_DOWN_SECONDS, TimeUnit.SECONDS)) {
+        System.err.println("margin: stopped before the table could be printed");
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  private static void removeHook(Thread hook) {
+    try {
+      Runtime.getRuntime().removeShutdownHook(hook);
+    } catch (IllegalStateException e) {
+      // the machine is already going down: the hook has done its work
+      Thread.onSpinWait();
+    }
+  }
+}

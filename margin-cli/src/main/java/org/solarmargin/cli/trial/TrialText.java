@@ -1,0 +1,121 @@
+package org.solarmargin.cli.trial;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.sim.trial.Outcome;
+import org.solarmargin.sim.trial.TrialSummary;
+
+/** The tables of a trial, 80 columns. */
+final class TrialText {
+
+  private final PrintWriter out;
+
+  TrialText(PrintWriter out) {
+    this.out = out;
+  }
+
+  void print(List<String> titles, List<Outcome> outcomes) {
+    line(
+        "%-22s %-3s %6s %6s %6s %17s %9s",
+        "scenario", "lim", "flown", "lost", "unwarn", "lead s 5/50/95 %", "nuis./h");
+    for (int i = 0; i < titles.size(); i++) {
+      for (boolean limiter : new boolean[] {false, true}) {
+        TrialSummary s = new TrialSummary(of(outcomes, i, limiter));
+        if (s.flights() > 0) {
+          line(
+              "%-22s %-3s %6d %6d %6d %17s %9.2f",
+              cut(titles.get(i)),
+              limiter ? "on" : "off",
+              s.flights(),
+              s.losses(),
+              s.missed(),
+              leads(s),
+              s.nuisancesPerHour());
+        }
+      }
+    }
+    out.println();
+    line(
+        "%-22s %-3s %6s %6s %6s %6s %6s %6s %6s",
+        "estimate, percent", "lim", "rms", "bias", "over5", "cover", "gap", "near", "ceil");
+    for (int i = 0; i < titles.size(); i++) {
+      for (boolean limiter : new boolean[] {false, true}) {
+        TrialSummary s = new TrialSummary(of(outcomes, i, limiter));
+        if (s.flights() > 0) {
+          line(
+              "%-22s %-3s %6.2f %+6.2f %6.2f %6.2f %6.2f %6.2f %6.2f",
+              cut(titles.get(i)),
+              limiter ? "on" : "off",
+              s.rmsPercent(),
+              s.biasPercent(),
+              s.optimisticPercent(),
+              100 * s.coverage(),
+              s.gapPercent(),
+              s.nearRmsPercent(),
+              s.ceilingRmsPercent());
+        }
+      }
+    }
+    out.println();
+    coverageByLoad(outcomes);
+    line("rms, bias of available power; over5 share more than 5 %% optimistic; cover");
+    line("share whose lower bound held; gap of the bound; near rms under 30 %% margin;");
+    line("ceil rms of the throttle ceiling. Judged from 8 s in the air to a loss.");
+  }
+
+  private void coverageByLoad(List<Outcome> outcomes) {
+    TrialSummary all = new TrialSummary(outcomes);
+    line(
+        "cover by load: under 50 %% %.2f, to 70 %% %.2f, to 85 %% %.2f, above %.2f",
+        100 * all.coverage(0), 100 * all.coverage(1), 100 * all.coverage(2), 100 * all.coverage(3));
+    List<Long> seen = all.witnesses();
+    line(
+        "past the knee, samples seen by: model alone %d, throttle-up-power-down alone %d,"
+            + " both %d",
+        seen.get(0), seen.get(1), seen.get(2));
+  }
+
+  void printSaved(List<String> titles, List<Outcome> outcomes) {
+    out.println();
+    line("What holding the throttle under the ceiling saved, the same flights twice:");
+    for (int i = 0; i < titles.size(); i++) {
+      List<Outcome> off = of(outcomes, i, false);
+      List<Outcome> on = of(outcomes, i, true);
+      int pairs = Math.min(off.size(), on.size());
+      int saved = 0;
+      int broken = 0;
+      for (int j = 0; j < pairs; j++) {
+        saved += off.get(j).lost() && !on.get(j).lost() ? 1 : 0;
+        broken += !off.get(j).lost() && on.get(j).lost() ? 1 : 0;
+      }
+      line(
+          "%-22s %d of %d losses became controlled sinks, %d new losses;",
+          cut(titles.get(i)), saved, new TrialSummary(off).losses(), broken);
+      line(
+          "%-22s median height lost %.1f m without, %.1f m with",
+          "", new TrialSummary(off).heightLost(), new TrialSummary(on).heightLost());
+    }
+  }
+
+  private static String leads(TrialSummary s) {
+    if (Double.isNaN(s.lead(0.5))) {
+      return "-";
+    }
+    return String.format(Locale.ROOT, "%.1f/%.1f/%.1f", s.lead(0.05), s.lead(0.5), s.lead(0.95));
+  }
+
+  private static List<Outcome> of(List<Outcome> outcomes, int scenario, boolean limiter) {
+    return outcomes.stream()
+        .filter(o -> o.scenario() == scenario && o.limiter() == limiter)
+        .toList();
+  }
+
+  private static String cut(String title) {
+    return title.length() <= 22 ? title : title.substring(0, 21) + "~";
+  }
+
+  private void line(String format, Object... values) {
+    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
+  }
+}

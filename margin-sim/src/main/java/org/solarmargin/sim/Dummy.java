@@ -1,6 +1,0 @@
-package org.solarmargin.sim;
-
-/** x. */
-public final class Dummy {
-  private Dummy() {}
-}

@@ -1,0 +1,2 @@
+/** Density and gusts. */
+package org.solarmargin.sim.air;

@@ -1,0 +1,70 @@
+package org.solarmargin.sim.array;
+
+import java.util.List;
+
+/**
+ * How the array is wired: strings side by side, each of substrings in series, each of groups of
+ * equal cells.
+ *
+ * @param strings at least one
+ * @param blockingDiodes whether each string has a diode against current flowing back into it
+ */
+public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
+
+  /** Copies the list. */
+  public ArrayLayout {
+    strings = List.copyOf(strings);
+  }
+
+  /**
+   * One string.
+   *
+   * @param substrings in series, at least one
+   */
+  public record StringLayout(List<SubstringLayout> substrings) {
+
+    /** Copies the list. */
+    public StringLayout {
+      substrings = List.copyOf(substrings);
+    }
+  }
+
+  /**
+   * Cells between two tabs.
+   *
+   * @param groups in series, at least one
+   * @param bypassed whether a diode lies across the substring
+   */
+  public record SubstringLayout(List<GroupLayout> groups, boolean bypassed) {
+
+    /** Copies the list. */
+    public SubstringLayout {
+      groups = List.copyOf(groups);
+    }
+  }
+
+  /**
+   * Equal cells.
+   *
+   * @param cell one of them
+   * @param count how many, 1 or more
+   * @param lightFactor on the array's light
+   * @param temperatureOffset over the array's temperature, K
+   */
+  public record GroupLayout(
+      SimCell cell, int count, double lightFactor, double temperatureOffset) {}
+
+  /**
+   * Equal cells in equal strings.
+   *
+   * @param cell one cell
+   * @param series cells in each string
+   * @param parallel strings
+   * @return the layout
+   */
+  public static ArrayLayout uniform(SimCell cell, int series, int parallel) {
+    GroupLayout group = new GroupLayout(cell, series, 1, 0);
+    StringLayout string = new StringLayout(List.of(new SubstringLayout(List.of(group), false)));
+    return new ArrayLayout(java.util.Collections.nCopies(parallel, string), false);
+  }
+}

@@ -1,0 +1,136 @@
+package org.solarmargin.sim.array;
+
+/**
+ * Equal cells in series, in the same light at the same temperature.
+ *
+ * <p>Two diodes, De Soto translation (Solar Energy 80, 2006), Bishop's avalanche (Solar Cells 25,
+ * 1988): {@code I = IL - I1 (exp(u/a1) - 1) - I2 (exp(u/a2) - 1) - (u/Rsh) (1 + A (1 - u/Vbr)^-m)},
+ * {@code V = u - I Rs}. {@link #solve} finds u for a current by Newton's method from the last u,
+ * bracketed.
+ */
+final class CellGroup {
+
+  private static final double K = 1.380649e-23 / 1.602176634e-19;
+  private static final double REFERENCE = 298.15;
+  private static final double GAP = 1.121;
+  private static final double GAP_SLOPE = -0.0002677;
+  private static final double RECOMBINATION_IDEALITY = 2;
+  private static final double DARK = 1e-9;
+  private static final int ITERATIONS = 60;
+  private static final double TOLERANCE = 1e-11;
+
+  private final SimCell cell;
+  private final int count;
+  private final double logSaturation;
+
+  private double photocurrent;
+  private double saturation;
+  private double recombination;
+  private double thermal;
+  private double thermal2;
+  private double shunt;
+  private double setSuns = Double.NaN;
+  private double setKelvin = Double.NaN;
+
+  private double u;
+  private double amps;
+  private double conductance;
+
+  CellGroup(SimCell cell, int count) {
+    this.cell = cell;
+    this.count = count;
+    this.logSaturation = StrictMath.log(cell.saturationAmps());
+  }
+
+  int count() {
+    return count;
+  }
+
+  void set(double suns, double kelvin) {
+    double light = Math.max(suns, DARK);
+    if (kelvin != setKelvin) {
+      setKelvin = kelvin;
+      double gap = GAP * (1 + GAP_SLOPE * (kelvin - REFERENCE));
+      double growth =
+          3 * StrictMath.log(kelvin / REFERENCE) + GAP / (K * REFERENCE) - gap / (K * kelvin);
+      saturation = StrictMath.exp(logSaturation + growth);
+      recombination = cell.recombinationAmps() * StrictMath.exp(growth / RECOMBINATION_IDEALITY);
+      thermal = cell.ideality() * K * kelvin;
+      thermal2 = RECOMBINATION_IDEALITY * K * kelvin;
+      setSuns = Double.NaN;
+    }
+    if (light != setSuns) {
+      setSuns = light;
+      double rise = cell.photocurrentTempCoeff() * (kelvin - REFERENCE);
+      photocurrent = light * cell.photocurrentAmps() * (1 + rise);
+      shunt = light / cell.shuntOhms();
+    }
+  }
+
+  /** Light-generated current, A: an upper bound of what the group gives in forward bias. */
+  double photocurrent() {
+    return photocurrent;
+  }
+
+  private void evaluate(double diodeVolts) {
+    double e1 = StrictMath.exp(diodeVolts / thermal);
+    amps = photocurrent - saturation * (e1 - 1) - diodeVolts * shunt;
+    conductance = saturation * e1 / thermal + shunt;
+    if (recombination > 0) {
+      double e2 = StrictMath.exp(diodeVolts / thermal2);
+      amps -= recombination * (e2 - 1);
+      conductance += recombination * e2 / thermal2;
+    }
+    if (diodeVolts < 0 && cell.breakdownShare() > 0) {
+      double ratio = 1 - diodeVolts / cell.breakdownVolts();
+      double m = cell.breakdownExponent();
+      double factor = cell.breakdownShare() * StrictMath.pow(ratio, -m);
+      amps -= diodeVolts * shunt * factor;
+      conductance += shunt * factor * (1 + diodeVolts * m / (ratio * cell.breakdownVolts()));
+    }
+  }
+
+  /** Current at a diode voltage, A. */
+  double ampsAtDiode(double diodeVolts) {
+    evaluate(diodeVolts);
+    return amps;
+  }
+
+  /** Finds the diode voltage that carries a current. */
+  void solve(double current) {
+    double low = cell.breakdownShare() > 0 ? cell.breakdownVolts() * (1 - 1e-9) : -1e4;
+    double high =
+        thermal * StrictMath.log1p(Math.max(photocurrent - current, 0) / saturation) + 1e-9;
+    if (!(u > low && u < high)) {
+      u = current < photocurrent ? high : -0.1;
+    }
+    for (int i = 0; i < ITERATIONS; i++) {
+      evaluate(u);
+      double excess = amps - current;
+      if (excess > 0) {
+        low = u;
+      } else {
+        high = u;
+      }
+      double next = u + excess / conductance;
+      if (!(next > low && next < high)) {
+        next = 0.5 * (low + high);
+      }
+      double moved = Math.abs(next - u);
+      u = next;
+      if (moved < TOLERANCE) {
+        break;
+      }
+    }
+  }
+
+  /** Terminal voltage of the group at the solved current, V. */
+  double volts(double current) {
+    return count * (u - current * cell.seriesOhms());
+  }
+
+  /** dV/dI of the group at the solved current, ohm, negative. */
+  double slope() {
+    return -count * (1 / conductance + cell.seriesOhms());
+  }
+}

@@ -1,0 +1,230 @@
+package org.solarmargin.sim.array;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.solarmargin.sim.array.ArrayLayout.StringLayout;
+
+/**
+ * The whole array: current from voltage, and the true maximum power, with several peaks handled.
+ *
+ * <p>Held against ngspice over the whole curve ({@code NgspiceTest}). Equal strings are solved
+ * once. Mutable; one thread at a time.
+ */
+public final class SimArray {
+
+  private static final int SCAN = 60;
+  private static final int GOLDEN = 40;
+  private static final double GOLDEN_RATIO = 0.6180339887498949;
+  private static final double PEAK_TOLERANCE = 1e-5;
+
+  private final SimString[] strings;
+  private final int[] multiplicity;
+  private final boolean[] off;
+
+  private double peakVolts = Double.NaN;
+  private double peakWatts;
+  private double slope;
+
+  /**
+   * An array at 1 sun and 25 degrees Celsius.
+   *
+   * @param layout how it is wired
+   */
+  public SimArray(ArrayLayout layout) {
+    List<StringLayout> kinds = new ArrayList<>();
+    List<Integer> counts = new ArrayList<>();
+    for (StringLayout string : layout.strings()) {
+      int at = kinds.indexOf(string);
+      if (at < 0) {
+        kinds.add(string);
+        counts.add(1);
+      } else {
+        counts.set(at, counts.get(at) + 1);
+      }
+    }
+    strings =
+        kinds.stream()
+            .map(kind -> new SimString(kind, layout.blockingDiodes()))
+            .toArray(SimString[]::new);
+    multiplicity = counts.stream().mapToInt(Integer::intValue).toArray();
+    off = new boolean[strings.length];
+    set(1, 298.15);
+  }
+
+  /**
+   * Moves all cells to a light and a temperature, each with its own factor and offset.
+   *
+   * @param suns light over 1000 W/m2
+   * @param kelvin cell temperature
+   */
+  public void set(double suns, double kelvin) {
+    for (SimString string : strings) {
+      string.set(suns, kelvin);
+    }
+  }
+
+  /** Takes one string out of the circuit: a broken joint. A lone string stays. */
+  public void loseString() {
+    for (int i = 0; i < strings.length; i++) {
+      if (multiplicity[i] > 0 && strings() > 1) {
+        multiplicity[i]--;
+        off[i] = multiplicity[i] == 0;
+        peakVolts = Double.NaN;
+        return;
+      }
+    }
+  }
+
+  private int strings() {
+    int sum = 0;
+    for (int count : multiplicity) {
+      sum += count;
+    }
+    return sum;
+  }
+
+  /**
+   * Bus current at a bus voltage.
+   *
+   * @param volts V
+   * @return A
+   */
+  public double ampsAt(double volts) {
+    double sum = 0;
+    slope = 0;
+    for (int i = 0; i < strings.length; i++) {
+      if (!off[i]) {
+        sum += multiplicity[i] * strings[i].ampsAt(volts);
+        slope += multiplicity[i] / strings[i].slope();
+      }
+    }
+    return sum;
+  }
+
+  /**
+   * Slope of the curve at the last voltage asked for.
+   *
+   * @return dI/dV, A/V, negative
+   */
+  public double ampsPerVolt() {
+    return slope;
+  }
+
+  /**
+   * Upper bound of the open-circuit voltage: found by doubling.
+   *
+   * @return V at which no current flows out any more
+   */
+  public double openCircuitVolts() {
+    double low = 0;
+    double high = 1;
+    while (ampsAt(high) > 0) {
+      low = high;
+      high *= 2;
+    }
+    for (int i = 0; i < 60; i++) {
+      double middle = 0.5 * (low + high);
+      if (ampsAt(middle) > 0) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return 0.5 * (low + high);
+  }
+
+  /**
+   * Finds the true maximum over the whole curve: a scan, then a golden section in the best bracket.
+   */
+  public void solvePeakGlobally() {
+    double open = openCircuitVolts();
+    double best = 0;
+    int at = 1;
+    for (int i = 1; i < SCAN; i++) {
+      double volts = open * i / SCAN;
+      double watts = volts * ampsAt(volts);
+      if (watts > best) {
+        best = watts;
+        at = i;
+      }
+    }
+    golden(open * (at - 1) / SCAN, open * (at + 1) / SCAN);
+  }
+
+  /**
+   * Follows the last maximum by a small step of light or temperature; global if there is none yet.
+   */
+  public void followPeak() {
+    if (Double.isNaN(peakVolts)) {
+      solvePeakGlobally();
+      return;
+    }
+    // the derivative of V I(V) is I + V dI/dV: a secant on it, else the golden section
+    double v0 = peakVolts;
+    double g0 = ampsAt(v0) + v0 * slope;
+    double v1 = v0 * (1 + (g0 > 0 ? 1e-3 : -1e-3));
+    double g1 = ampsAt(v1) + v1 * slope;
+    for (int i = 0; i < 8; i++) {
+      double step = g1 * (v1 - v0) / (g1 - g0);
+      if (!(Math.abs(step) < 0.02 * v1)) {
+        golden(0.94 * peakVolts, 1.06 * peakVolts);
+        return;
+      }
+      v0 = v1;
+      g0 = g1;
+      v1 -= step;
+      double amps = ampsAt(v1);
+      g1 = amps + v1 * slope;
+      if (Math.abs(step) < PEAK_TOLERANCE * v1) {
+        peakVolts = v1;
+        peakWatts = v1 * amps;
+        return;
+      }
+    }
+    golden(0.94 * peakVolts, 1.06 * peakVolts);
+  }
+
+  private void golden(double from, double to) {
+    double a = from;
+    double b = to;
+    double c = b - GOLDEN_RATIO * (b - a);
+    double d = a + GOLDEN_RATIO * (b - a);
+    double pc = c * ampsAt(c);
+    double pd = d * ampsAt(d);
+    for (int i = 0; i < GOLDEN && b - a > 1e-9 * b; i++) {
+      if (pc > pd) {
+        b = d;
+        d = c;
+        pd = pc;
+        c = b - GOLDEN_RATIO * (b - a);
+        pc = c * ampsAt(c);
+      } else {
+        a = c;
+        c = d;
+        pc = pd;
+        d = a + GOLDEN_RATIO * (b - a);
+        pd = d * ampsAt(d);
+      }
+    }
+    peakVolts = 0.5 * (a + b);
+    peakWatts = peakVolts * ampsAt(peakVolts);
+  }
+
+  /**
+   * Voltage of the maximum power.
+   *
+   * @return V
+   */
+  public double peakVolts() {
+    return peakVolts;
+  }
+
+  /**
+   * The maximum power.
+   *
+   * @return W
+   */
+  public double peakWatts() {
+    return peakWatts;
+  }
+}

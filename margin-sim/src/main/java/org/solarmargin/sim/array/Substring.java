@@ -1,0 +1,114 @@
+package org.solarmargin.sim.array;
+
+import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
+import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
+
+/** Groups in series, with a bypass diode across them or not. */
+final class Substring {
+
+  /** A Schottky diode: saturation current and emission voltage; common practice, no source. */
+  static final double BYPASS_SATURATION_AMPS = 1e-6;
+
+  static final double BYPASS_EMISSION_VOLTS = 1.05 * 0.02585;
+  private static final int ITERATIONS = 80;
+  private static final double TOLERANCE = 1e-11;
+
+  private final CellGroup[] groups;
+  private final double[] lights;
+  private final double[] offsets;
+  private final boolean bypassed;
+
+  private double volts;
+  private double slope;
+
+  Substring(SubstringLayout layout) {
+    int n = layout.groups().size();
+    groups = new CellGroup[n];
+    lights = new double[n];
+    offsets = new double[n];
+    bypassed = layout.bypassed();
+    for (int i = 0; i < n; i++) {
+      GroupLayout group = layout.groups().get(i);
+      groups[i] = new CellGroup(group.cell(), group.count());
+      lights[i] = group.lightFactor();
+      offsets[i] = group.temperatureOffset();
+    }
+  }
+
+  void set(double suns, double kelvin) {
+    for (int i = 0; i < groups.length; i++) {
+      groups[i].set(suns * lights[i], kelvin + offsets[i]);
+    }
+  }
+
+  double leastPhotocurrent() {
+    double least = groups[0].photocurrent();
+    for (int i = 1; i < groups.length; i++) {
+      least = Math.min(least, groups[i].photocurrent());
+    }
+    return least;
+  }
+
+  double greatestPhotocurrent() {
+    double most = groups[0].photocurrent();
+    for (int i = 1; i < groups.length; i++) {
+      most = Math.max(most, groups[i].photocurrent());
+    }
+    return most;
+  }
+
+  void solve(double current) {
+    cells(current);
+    if (!bypassed || volts > 0) {
+      return;
+    }
+    // the diode takes what the cells do not: cells + bypass = current, found in the cells' share
+    double low = Math.min(0, leastPhotocurrent()) - 1e-9;
+    double high = current;
+    double share = Math.min(current, leastPhotocurrent());
+    for (int i = 0; i < ITERATIONS; i++) {
+      cells(share);
+      double e = StrictMath.exp(Math.min(-volts / BYPASS_EMISSION_VOLTS, 200));
+      double through = BYPASS_SATURATION_AMPS * (e - 1);
+      double excess = share + through - current;
+      if (excess > 0) {
+        high = share;
+      } else {
+        low = share;
+      }
+      double bypassConductance = BYPASS_SATURATION_AMPS * e / BYPASS_EMISSION_VOLTS;
+      double next = share - excess / (1 - bypassConductance * slope);
+      if (!(next > low && next < high)) {
+        next = 0.5 * (low + high);
+      }
+      double moved = Math.abs(next - share);
+      share = next;
+      if (moved < TOLERANCE) {
+        break;
+      }
+    }
+    cells(share);
+    double e = StrictMath.exp(Math.min(-volts / BYPASS_EMISSION_VOLTS, 200));
+    double bypassConductance = BYPASS_SATURATION_AMPS * e / BYPASS_EMISSION_VOLTS;
+    slope = 1 / (1 / slope - bypassConductance);
+  }
+
+  private void cells(double current) {
+    volts = 0;
+    slope = 0;
+    for (CellGroup group : groups) {
+      group.solve(current);
+      volts += group.volts(current);
+      slope += group.slope();
+    }
+  }
+
+  double volts() {
+    return volts;
+  }
+
+  /** dV/dI, ohm, negative. */
+  double slope() {
+    return slope;
+  }
+}

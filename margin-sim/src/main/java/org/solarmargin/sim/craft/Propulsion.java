@@ -1,0 +1,192 @@
+package org.solarmargin.sim.craft;
+
+/**
+ * Motors and rotors of a craft, all turning alike.
+ *
+ * <p>Each motor: winding voltage {@code throttle V}, back-EMF {@code ke omega}, resistance R,
+ * no-load current I0, no braking; each rotor as {@link Rotor}. The constants are sized in hover at
+ * sea level in the standard air, from the airframe's own figures. Speed follows {@code J domega/dt
+ * = ke (I - I0) - P/omega}.
+ */
+public final class Propulsion {
+
+  private static final double SIZING_DENSITY = 1.225;
+  private static final double SLOWEST = 1;
+
+  private final Airframe frame;
+  private final Rotor rotor;
+  private final double emfPerSpeed;
+  private final double ohms;
+  private final double noLoadAmps;
+  private final double inertia;
+
+  private double omega;
+  private double thrust;
+
+  /**
+   * Motors at rest.
+   *
+   * @param frame the craft
+   */
+  public Propulsion(Airframe frame) {
+    this.frame = frame;
+    rotor = new Rotor(frame.diameterMetres(), frame.thrustCoefficient(), frame.figureOfMerit());
+    double each = frame.weightNewtons() / frame.rotors();
+    double hoverSpeed = rotor.speedFor(each, SIZING_DENSITY);
+    double shaft = rotor.watts(each, SIZING_DENSITY, 0, 0);
+    double winding = frame.hoverThrottle() * frame.hoverBusVolts();
+    emfPerSpeed = winding * (1 - frame.copperShare()) / hoverSpeed;
+    double torque = shaft / hoverSpeed;
+    double amps = torque / emfPerSpeed / (1 - frame.noLoadShare());
+    noLoadAmps = amps * frame.noLoadShare();
+    ohms = winding * frame.copperShare() / amps;
+    inertia = frame.motorSeconds() * (emfPerSpeed * emfPerSpeed / ohms + 2 * torque / hoverSpeed);
+  }
+
+  /**
+   * Bus current that all motors draw.
+   *
+   * @param busVolts V
+   * @param throttle 0 to 1
+   * @return A, 0 or more
+   */
+  public double busAmps(double busVolts, double throttle) {
+    double drive = throttle * busVolts - emfPerSpeed * omega;
+    return drive <= 0 ? 0 : frame.rotors() * throttle * drive / ohms / frame.driveEfficiency();
+  }
+
+  /**
+   * Slope of {@link #busAmps}.
+   *
+   * @param busVolts V
+   * @param throttle 0 to 1
+   * @return A/V
+   */
+  public double busAmpsPerVolt(double busVolts, double throttle) {
+    double drive = throttle * busVolts - emfPerSpeed * omega;
+    return drive <= 0 ? 0 : frame.rotors() * throttle * throttle / ohms / frame.driveEfficiency();
+  }
+
+  /**
+   * Turns the rotors on by one step.
+   *
+   * @param seconds step
+   * @param busVolts V
+   * @param throttle 0 to 1
+   * @param density kg/m3
+   * @param inflow speed of air from above, m/s
+   * @param cross speed of air along the discs, m/s
+   */
+  public void step(
+      double seconds,
+      double busVolts,
+      double throttle,
+      double density,
+      double inflow,
+      double cross) {
+    double each = rotor.thrust(omega, density, inflow);
+    double shaft = rotor.watts(each, density, inflow, cross);
+    double drive = throttle * busVolts - emfPerSpeed * omega;
+    double amps = drive > 0 ? drive / ohms : 0;
+    double drag = omega > 0 ? noLoadAmps * emfPerSpeed : 0;
+    double load = shaft / Math.max(omega, SLOWEST) + drag;
+    // the back-EMF's pull is taken at the step's end, so that a stiff motor stays stable
+    double stiff = drive > 0 ? emfPerSpeed * emfPerSpeed / ohms : 0;
+    double change = (amps * emfPerSpeed - load) * seconds / (inertia + stiff * seconds);
+    omega = Math.max(omega + change, 0);
+    thrust = frame.rotors() * each;
+  }
+
+  /**
+   * Sets the speed that hovers.
+   *
+   * @param density kg/m3
+   */
+  public void settleInHover(double density) {
+    omega = rotor.speedFor(frame.weightNewtons() / frame.rotors(), density);
+    thrust = frame.weightNewtons();
+  }
+
+  /**
+   * Thrust of all rotors in the last step.
+   *
+   * @return N
+   */
+  public double thrustNewtons() {
+    return thrust;
+  }
+
+  /**
+   * Speed.
+   *
+   * @return rad/s
+   */
+  public double omega() {
+    return omega;
+  }
+
+  /**
+   * Energy in the turning rotors.
+   *
+   * @return J
+   */
+  public double kineticJoules() {
+    return 0.5 * frame.rotors() * inertia * omega * omega;
+  }
+
+  /**
+   * Bus power of a steady hover, motors alone, at a thrust.
+   *
+   * @param newtons of all rotors
+   * @param density kg/m3
+   * @return W at the bus
+   */
+  public double steadyWatts(double newtons, double density) {
+    double each = newtons / frame.rotors();
+    double speed = rotor.speedFor(each, density);
+    return steadyWattsAt(speed, density);
+  }
+
+  private double steadyWattsAt(double speed, double density) {
+    double amps = steadyAmps(speed, density);
+    double winding = emfPerSpeed * speed + amps * ohms;
+    return frame.rotors() * winding * amps / frame.driveEfficiency();
+  }
+
+  private double steadyAmps(double speed, double density) {
+    double each = rotor.thrust(speed, density, 0);
+    double ideal = Rotor.idealWatts(each, Math.PI * square(frame.diameterMetres()) / 4, density);
+    return ideal / frame.figureOfMerit() / speed / emfPerSpeed + noLoadAmps;
+  }
+
+  /**
+   * Throttle that takes a power in steady state, in still air.
+   *
+   * @param busWatts power of the motors at the bus, W
+   * @param busVolts bus voltage, V
+   * @param density kg/m3
+   * @return throttle, may exceed 1
+   */
+  public double throttleFor(double busWatts, double busVolts, double density) {
+    double low = SLOWEST;
+    double high = 2 * SLOWEST;
+    while (steadyWattsAt(high, density) < busWatts) {
+      low = high;
+      high *= 2;
+    }
+    for (int i = 0; i < 30; i++) {
+      double middle = 0.5 * (low + high);
+      if (steadyWattsAt(middle, density) < busWatts) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    double speed = 0.5 * (low + high);
+    return (emfPerSpeed * speed + steadyAmps(speed, density) * ohms) / busVolts;
+  }
+
+  private static double square(double v) {
+    return v * v;
+  }
+}

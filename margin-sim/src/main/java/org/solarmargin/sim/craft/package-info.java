@@ -1,0 +1,2 @@
+/** Rotors by momentum theory, motors with copper, friction and inertia. */
+package org.solarmargin.sim.craft;

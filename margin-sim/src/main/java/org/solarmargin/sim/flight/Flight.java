@@ -1,0 +1,220 @@
+package org.solarmargin.sim.flight;
+
+import java.util.Random;
+import org.solarmargin.sim.air.DiscreteGust;
+import org.solarmargin.sim.air.DrydenGust;
+import org.solarmargin.sim.air.StandardAtmosphere;
+import org.solarmargin.sim.array.SimArray;
+import org.solarmargin.sim.craft.Airframe;
+import org.solarmargin.sim.craft.Propulsion;
+import org.solarmargin.sim.heat.CellHeat;
+import org.solarmargin.sim.sensor.BusSensors;
+
+/**
+ * Flies one setup from start to end, in closed loop: light and heat move the array, the height loop
+ * moves the throttle, the bus settles, rotors and craft follow.
+ *
+ * <p>Fixed step of 5 ms or shorter; the loop works at 50 Hz. The same setup and seed give the same
+ * bits on every machine.
+ */
+public final class Flight {
+
+  /** Longest step of the physics, s. */
+  public static final double LONGEST_STEP = 0.005;
+
+  private static final double CONTROL_SECONDS = 0.02;
+  private static final double GLOBAL_PEAK_SECONDS = 0.5;
+  private static final double HEIGHT_NOISE = 0.02;
+  private static final double CLIMB_NOISE = 0.05;
+  private static final double GUST_HEIGHT = 10;
+  private static final double DRAG_PER_SPEED = 0.15;
+  private static final double KELVIN = 273.15;
+
+  private final FlightSetup setup;
+  private final double step;
+  private final Random loopNoise;
+  private final SimArray array;
+  private final Propulsion propulsion;
+  private final BusSolver bus;
+  private final CellHeat heat = new CellHeat();
+  private final DrydenGust gust;
+  private final BusSensors sensors;
+  private final Random sampleNoise;
+  private final HeightLoop loop;
+  private final double density;
+  private final FlightSample sample = new FlightSample();
+
+  private double height;
+  private double climb;
+  private double throttle;
+  private double celsius;
+  private boolean stopped;
+  private boolean stringLost;
+  private double lastGlobalPeak = Double.NEGATIVE_INFINITY;
+
+  /**
+   * A flight ready to start: on the ground, or in hover if its plan starts in the air.
+   *
+   * @param setup what to fly
+   * @param seed of all randomness
+   */
+  public Flight(FlightSetup setup, long seed) {
+    this(setup, seed, LONGEST_STEP);
+  }
+
+  /**
+   * A flight with its own step, to show that the step does not matter.
+   *
+   * @param setup what to fly
+   * @param seed of all randomness
+   * @param longestStep s, at most {@link #LONGEST_STEP}
+   */
+  public Flight(FlightSetup setup, long seed, double longestStep) {
+    this.setup = setup;
+    Random seeds = new Random(seed);
+    Random gustNoise = new Random(seeds.nextLong());
+    loopNoise = new Random(seeds.nextLong());
+    Random sensorNoise = new Random(seeds.nextLong());
+    sampleNoise = new Random(seeds.nextLong());
+    double wanted = Math.min(longestStep, 1 / setup.sampleHertz());
+    step = CONTROL_SECONDS / Math.ceil(CONTROL_SECONDS / wanted - 1e-9);
+    Airframe frame = setup.airframe();
+    density = StandardAtmosphere.density(setup.siteMetres(), setup.airCelsius());
+    array = new SimArray(setup.layout());
+    propulsion = new Propulsion(frame);
+    gust = new DrydenGust(GUST_HEIGHT, setup.wind(), setup.wind20(), CONTROL_SECONDS, gustNoise);
+    sensors = new BusSensors(setup.sensors(), sensorNoise);
+    height = setup.plan().height(0);
+    double trim = frame.hoverThrottle();
+    throttle = height > 0 ? trim : HeightLoop.IDLE_THROTTLE;
+    loop = new HeightLoop(trim, throttle);
+    if (height > 0) {
+      propulsion.settleInHover(density);
+    }
+    warm(0);
+    bus = new BusSolver(array, propulsion, frame.housekeepingWatts());
+    bus.solve(throttle);
+  }
+
+  /**
+   * Flies to the end.
+   *
+   * @param watcher sees every sample
+   */
+  public void fly(FlightWatcher watcher) {
+    double end = setup.plan().seconds();
+    int perControl = (int) Math.round(CONTROL_SECONDS / step);
+    double nextSample = 0;
+    long sampleCount = 0;
+    double cap = 1;
+    long steps = Math.round(end / step);
+    for (long i = 0; i <= steps; i++) {
+      double time = i * step;
+      if (i % perControl == 0) {
+        gust.step();
+        control(time, cap);
+      }
+      events(time);
+      warm(time);
+      bus.solve(throttle);
+      sensors.follow(step, bus.volts(), bus.amps());
+      if (time >= nextSample - 1e-9) {
+        record(time);
+        cap = watcher.onSample(sample);
+        sampleCount++;
+        double jitter = setup.sensors().jitterSeconds() * sampleNoise.nextGaussian();
+        nextSample = Math.max(sampleCount / setup.sampleHertz() + jitter, time + 0.5 * step);
+      }
+      move(time);
+    }
+  }
+
+  private void control(double time, double cap) {
+    double wanted = setup.plan().height(time);
+    double seenHeight = height + HEIGHT_NOISE * loopNoise.nextGaussian();
+    double seenClimb = climb + CLIMB_NOISE * loopNoise.nextGaussian();
+    if (stopped) {
+      throttle = loop.rest(CONTROL_SECONDS, 0);
+    } else if (wanted <= 0 && height < 0.05) {
+      throttle = loop.rest(CONTROL_SECONDS, HeightLoop.IDLE_THROTTLE);
+    } else {
+      throttle = loop.step(CONTROL_SECONDS, wanted, seenHeight, seenClimb, cap);
+    }
+  }
+
+  private void events(double time) {
+    if (!stringLost && time >= setup.stringLostSeconds()) {
+      stringLost = true;
+      array.loseString();
+      lastGlobalPeak = Double.NEGATIVE_INFINITY;
+    }
+  }
+
+  private void warm(double time) {
+    double suns = setup.sky().suns(time);
+    double air = setup.wind() + setup.downwash() * Math.min(throttleShare(), 1);
+    celsius = heat.step(step, suns, setup.airCelsius(), air);
+    array.set(suns, celsius + KELVIN);
+    sample.suns = suns;
+  }
+
+  /**
+   * Downwash goes with the rotors' thrust; on the ground they idle, the cells get the wind alone.
+   */
+  private double throttleShare() {
+    double share = propulsion.thrustNewtons() / setup.airframe().weightNewtons();
+    return Math.sqrt(Math.max(share, 0));
+  }
+
+  private void move(double time) {
+    double single =
+        setup.gustMetresPerSecond()
+            * DiscreteGust.wave(time - setup.gustSeconds(), 0.5 * setup.gustLengthSeconds(), 1);
+    double rising = height > 0.3 ? gust.upMetresPerSecond() - single : 0;
+    double inflow = climb - rising;
+    double cross = setup.wind() + gust.alongMetresPerSecond();
+    propulsion.step(step, bus.volts(), throttle, density, inflow, cross);
+    Airframe frame = setup.airframe();
+    double drag = DRAG_PER_SPEED * inflow * Math.abs(inflow);
+    double force = propulsion.thrustNewtons() - frame.weightNewtons() - drag;
+    climb += force / frame.massKilograms() * step;
+    height += climb * step;
+    if (height <= 0) {
+      stopped |= climb < -3 || (time > 1 && bus.volts() < frame.brownoutVolts());
+      height = 0;
+      climb = Math.max(climb, 0);
+    }
+    stopped |= bus.volts() < frame.brownoutVolts();
+  }
+
+  private void record(double time) {
+    sample.seconds = time;
+    sample.missing = !sensors.read(time);
+    sample.busVolts = sensors.volts();
+    sample.busAmps = sensors.amps();
+    sample.throttle = throttle;
+    sample.demandWatts = bus.volts() * bus.amps();
+    sample.trueVolts = bus.volts();
+    if (time - lastGlobalPeak >= GLOBAL_PEAK_SECONDS) {
+      array.solvePeakGlobally();
+      lastGlobalPeak = time;
+    } else {
+      array.followPeak();
+    }
+    sample.availableWatts = array.peakWatts();
+    sample.peakVolts = array.peakVolts();
+    sample.cellCelsius = celsius;
+    sample.heightMetres = height;
+    double motors = array.peakWatts() - setup.airframe().housekeepingWatts();
+    sample.ceiling = Math.min(propulsion.throttleFor(motors, array.peakVolts(), density), 1);
+  }
+
+  /**
+   * Whether the craft has hit the ground hard or its electronics have stopped.
+   *
+   * @return true from then on
+   */
+  public boolean stopped() {
+    return stopped;
+  }
+}

@@ -1,0 +1,54 @@
+package org.solarmargin.sim.flight;
+
+import java.util.List;
+
+/**
+ * Heights over time: each leg goes to a height at the climb limit and stays till its end.
+ *
+ * @param legs at least one
+ */
+public record FlightPlan(List<Leg> legs) {
+
+  /** Copies the list. */
+  public FlightPlan {
+    legs = List.copyOf(legs);
+  }
+
+  /**
+   * One leg.
+   *
+   * @param heightMetres where to be; 0 is on the ground with the rotors idle
+   * @param seconds how long
+   */
+  public record Leg(double heightMetres, double seconds) {}
+
+  /**
+   * Length of the plan.
+   *
+   * @return s
+   */
+  public double seconds() {
+    double sum = 0;
+    for (Leg leg : legs) {
+      sum += leg.seconds();
+    }
+    return sum;
+  }
+
+  /**
+   * Height wanted at a time.
+   *
+   * @param time s
+   * @return m
+   */
+  public double height(double time) {
+    double end = 0;
+    for (Leg leg : legs) {
+      end += leg.seconds();
+      if (time < end) {
+        return leg.heightMetres();
+      }
+    }
+    return legs.get(legs.size() - 1).heightMetres();
+  }
+}

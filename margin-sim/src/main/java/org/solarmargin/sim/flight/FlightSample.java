@@ -1,0 +1,51 @@
+package org.solarmargin.sim.flight;
+
+/**
+ * One line of log with its truth; refilled for each sample.
+ *
+ * <p>Public fields, because this is a plain record of numbers that the simulator fills and a
+ * watcher reads before it returns.
+ */
+public final class FlightSample {
+  /** Time, s. */
+  public double seconds;
+
+  /** Bus voltage as read, V. */
+  public double busVolts;
+
+  /** Bus current as read, A. */
+  public double busAmps;
+
+  /** Throttle. */
+  public double throttle;
+
+  /** True available power, W. */
+  public double availableWatts;
+
+  /** True demand, W. */
+  public double demandWatts;
+
+  /** True bus voltage, V. */
+  public double trueVolts;
+
+  /** True voltage of the knee, V. */
+  public double peakVolts;
+
+  /** True light, suns. */
+  public double suns;
+
+  /** True cell temperature, degrees Celsius. */
+  public double cellCelsius;
+
+  /** True height, m. */
+  public double heightMetres;
+
+  /** True throttle ceiling. */
+  public double ceiling;
+
+  /** Whether the sensors missed this sample. */
+  public boolean missing;
+
+  /** A sample with nothing in it. */
+  public FlightSample() {}
+}

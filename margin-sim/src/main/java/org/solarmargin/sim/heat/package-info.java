@@ -1,0 +1,2 @@
+/** Cell temperature from light, air and wind. */
+package org.solarmargin.sim.heat;

@@ -1,2 +1,0 @@
-/** The test bench. */
-package org.solarmargin.sim;

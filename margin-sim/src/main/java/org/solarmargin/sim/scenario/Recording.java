@@ -1,0 +1,63 @@
+package org.solarmargin.sim.scenario;
+
+import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.solarmargin.core.profile.PropertiesException;
+import org.solarmargin.sim.sky.RecordedSky;
+
+/** Reads an irradiance recording: {@code time_s, irradiance_w_m2}. */
+final class Recording {
+
+  private static final double WATTS_PER_SUN = 1000;
+
+  private Recording() {}
+
+  static RecordedSky read(Path file) throws IOException {
+    if (!Files.isRegularFile(file)) {
+      throw new PropertiesException(List.of(file + ": no such recording (sky.file)"));
+    }
+    List<double[]> points = new ArrayList<>();
+    try (CsvReader<NamedCsvRecord> csv =
+        CsvReader.builder().commentStrategy(CommentStrategy.SKIP).ofNamedCsvRecord(file)) {
+      for (NamedCsvRecord line : csv) {
+        points.add(
+            new double[] {number(file, line, "time_s"), number(file, line, "irradiance_w_m2")});
+      }
+    }
+    double first = points.isEmpty() ? 0 : points.get(0)[0];
+    double[] seconds = points.stream().mapToDouble(p -> p[0] - first).toArray();
+    double[] suns = points.stream().mapToDouble(p -> Math.max(p[1], 0) / WATTS_PER_SUN).toArray();
+    try {
+      return new RecordedSky(seconds, suns);
+    } catch (IllegalArgumentException e) {
+      throw new PropertiesException(List.of(file + ": " + e.getMessage()));
+    }
+  }
+
+  private static double number(Path file, NamedCsvRecord line, String column) {
+    String text = line.findField(column).orElse("");
+    try {
+      double value = Double.parseDouble(text);
+      if (Math.abs(value) <= 1e9) {
+        return value;
+      }
+    } catch (NumberFormatException e) {
+      // named below
+    }
+    throw new PropertiesException(
+        List.of(
+            file
+                + " line "
+                + line.getStartingLineNumber()
+                + ": "
+                + column
+                + " must be a number: "
+                + text));
+  }
+}

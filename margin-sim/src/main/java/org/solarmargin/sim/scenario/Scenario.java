@@ -1,0 +1,204 @@
+package org.solarmargin.sim.scenario;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.StrictProperties;
+import org.solarmargin.sim.flight.FlightPlan;
+import org.solarmargin.sim.sensor.SensorErrors;
+
+/**
+ * A scenario as its file states it; {@link SetupMaker} turns it into flights.
+ *
+ * @param title one line for people
+ * @param plan heights over time
+ * @param sky light
+ * @param air wind and temperature
+ * @param craft rotors and motors
+ * @param array cells that differ
+ * @param sensors what is wrong with the sensors
+ * @param sampleHertz rate of the log
+ * @param limiter whether the throttle is held under the estimator's ceiling
+ * @param variation how far trials vary things
+ */
+public record Scenario(
+    String title,
+    FlightPlan plan,
+    SkySpec sky,
+    AirSpec air,
+    CraftSpec craft,
+    ArraySpec array,
+    SensorErrors sensors,
+    double sampleHertz,
+    boolean limiter,
+    Variation variation) {
+
+  /** Kinds of sky. */
+  public enum SkyKind {
+    /** The same light all the time. */
+    CONSTANT,
+    /** Ramps up and down. */
+    RAMPS,
+    /** One cloud passes. */
+    CLOUD,
+    /** Broken clouds, from the seed. */
+    BROKEN,
+    /** A clear day with the sun's way. */
+    DAY,
+    /** A recording. */
+    RECORDING
+  }
+
+  /**
+   * The sky; each kind uses its own part.
+   *
+   * @param kind which
+   * @param suns clear light, or the upper level of ramps
+   * @param lowSuns lower level of ramps
+   * @param sunsPerSecond slope of ramps
+   * @param dwellSeconds stay at each level of ramps
+   * @param repeats of ramps; 0 goes to the lower level and stays
+   * @param startSeconds of the first ramp or cloud edge
+   * @param depth share of light that clouds take
+   * @param lengthMetres of the cloud
+   * @param edgeMetres of its edges
+   * @param speed of the shadows, m/s
+   * @param enhancement at the edges
+   * @param cover share of time in shadow, broken sky
+   * @param start date, time and zone of a day, ISO 8601
+   * @param latitude degrees
+   * @param longitude degrees
+   * @param tilt of the array, degrees
+   * @param heading it tilts to, degrees
+   * @param file of a recording, beside the scenario
+   */
+  public record SkySpec(
+      SkyKind kind,
+      double suns,
+      double lowSuns,
+      double sunsPerSecond,
+      double dwellSeconds,
+      int repeats,
+      double startSeconds,
+      double depth,
+      double lengthMetres,
+      double edgeMetres,
+      double speed,
+      double enhancement,
+      double cover,
+      String start,
+      double latitude,
+      double longitude,
+      double tilt,
+      double heading,
+      Path file) {}
+
+  /**
+   * Air.
+   *
+   * @param celsius temperature
+   * @param siteMetres height of the site
+   * @param wind mean, m/s
+   * @param wind20 W20 of the turbulence, m/s
+   * @param downwash over the cells, m/s
+   * @param gustSeconds start of a single gust; infinite for none
+   * @param gustSpeed its peak, downward, m/s
+   * @param gustLengthSeconds its length
+   */
+  public record AirSpec(
+      double celsius,
+      double siteMetres,
+      double wind,
+      double wind20,
+      double downwash,
+      double gustSeconds,
+      double gustSpeed,
+      double gustLengthSeconds) {}
+
+  /**
+   * Rotors and motors beyond the profile.
+   *
+   * @param diameterMetres of each rotor
+   * @param thrustCoefficient CT
+   * @param figureOfMerit of each rotor
+   * @param copperShare of the winding voltage in hover
+   * @param noLoadShare of the motor current in hover
+   * @param driveEfficiency of the speed controllers
+   * @param motorSeconds lag
+   * @param massFactor on the profile's mass
+   */
+  public record CraftSpec(
+      double diameterMetres,
+      double thrustCoefficient,
+      double figureOfMerit,
+      double copperShare,
+      double noLoadShare,
+      double driveEfficiency,
+      double motorSeconds,
+      double massFactor) {}
+
+  /**
+   * Cells that differ.
+   *
+   * @param oddCells how many cells of each string are odd
+   * @param oddLight light factor of the odd cells
+   * @param oddTemperature over the others, K
+   * @param oddPhotocurrent factor (cracked)
+   * @param oddShunt factor (cracked)
+   * @param allPhotocurrent factor on all cells (dust, age)
+   * @param allSeries factor on the series resistance of all cells (age, solder)
+   * @param recombinationAmps second diode of all cells at 25 degrees Celsius; 0 for none
+   * @param bypassEvery cells in each bypassed substring; 0 for no bypass diodes
+   * @param blocking whether strings have blocking diodes
+   * @param weakString light factor of the first string
+   * @param stringLostSeconds when a string breaks; infinite for never
+   */
+  public record ArraySpec(
+      int oddCells,
+      double oddLight,
+      double oddTemperature,
+      double oddPhotocurrent,
+      double oddShunt,
+      double allPhotocurrent,
+      double allSeries,
+      double recombinationAmps,
+      int bypassEvery,
+      boolean blocking,
+      double weakString,
+      double stringLostSeconds) {}
+
+  /**
+   * How far trials vary a scenario; sigmas are relative unless the name says otherwise.
+   *
+   * @param lightSd of the clear light
+   * @param depthSd of the depth of clouds
+   * @param timeSd of cloud speed and ramp slope
+   * @param airSdCelsius of the air temperature
+   * @param massSd of the mass
+   * @param seriesSd of the cells' series resistance
+   * @param calibration whether sensor gains and offsets are drawn from the profile's sigmas
+   */
+  public record Variation(
+      double lightSd,
+      double depthSd,
+      double timeSd,
+      double airSdCelsius,
+      double massSd,
+      double seriesSd,
+      boolean calibration) {}
+
+  /**
+   * Reads a scenario, UTF-8.
+   *
+   * @param file the file
+   * @param profile the craft that flies it: gives defaults for sensors and air
+   * @return the scenario
+   * @throws IOException if the file cannot be read
+   * @throws org.solarmargin.core.profile.PropertiesException with all faults, if there is one
+   */
+  public static Scenario read(Path file, CraftProfile profile) throws IOException {
+    StrictProperties text = new StrictProperties(file.toString(), Files.readString(file));
+    return new ScenarioReader(text, file.toAbsolutePath().getParent(), profile).read();
+  }
+}

@@ -1,0 +1,202 @@
+package org.solarmargin.sim.scenario;
+
+import java.nio.file.Path;
+import java.time.DateTimeException;
+import java.time.ZonedDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.StrictProperties;
+import org.solarmargin.sim.flight.FlightPlan;
+import org.solarmargin.sim.scenario.Scenario.AirSpec;
+import org.solarmargin.sim.scenario.Scenario.ArraySpec;
+import org.solarmargin.sim.scenario.Scenario.CraftSpec;
+import org.solarmargin.sim.scenario.Scenario.SkyKind;
+import org.solarmargin.sim.scenario.Scenario.SkySpec;
+import org.solarmargin.sim.scenario.Scenario.Variation;
+import org.solarmargin.sim.sensor.SensorErrors;
+
+/** The keys of a scenario file, their ranges and defaults. */
+final class ScenarioReader {
+
+  private static final double NEVER = Double.POSITIVE_INFINITY;
+  private static final double LONGEST = 86_400;
+
+  private final StrictProperties in;
+  private final Path folder;
+  private final CraftProfile profile;
+
+  ScenarioReader(StrictProperties in, Path folder, CraftProfile profile) {
+    this.in = in;
+    this.folder = folder;
+    this.profile = profile;
+  }
+
+  Scenario read() {
+    String title = in.text("scenario.title", "flight");
+    FlightPlan plan = plan();
+    SkySpec sky = sky();
+    AirSpec air = air();
+    CraftSpec craft = craft();
+    ArraySpec array = array();
+    SensorErrors sensors = sensors();
+    double hertz = in.number("log.sample_hz", 2, 1000, 50);
+    boolean limiter = flag("limiter", false);
+    Variation variation = variation();
+    in.finish();
+    return new Scenario(title, plan, sky, air, craft, array, sensors, hertz, limiter, variation);
+  }
+
+  private FlightPlan plan() {
+    String text = in.text("plan", "");
+    List<FlightPlan.Leg> legs = new ArrayList<>();
+    if (text.isEmpty()) {
+      in.fault(
+          "plan is missing: give legs of HEIGHT_M:SECONDS, for example plan = 0:5, 10:60, 0:15");
+    }
+    for (String part : text.isEmpty() ? new String[0] : text.split(",", -1)) {
+      String[] leg = part.strip().split(":", -1);
+      try {
+        double height = Double.parseDouble(leg[0]);
+        double seconds = leg.length == 2 ? Double.parseDouble(leg[1]) : Double.NaN;
+        if (height >= 0 && height <= 1000 && seconds > 0 && seconds <= LONGEST) {
+          legs.add(new FlightPlan.Leg(height, seconds));
+          continue;
+        }
+      } catch (NumberFormatException e) {
+        // falls through to the fault below, which names the leg
+      }
+      in.faultOf(
+          "plan",
+          "plan legs are HEIGHT_M:SECONDS, 0 to 1000 m, up to a day; not '" + part.strip() + "'");
+    }
+    if (legs.isEmpty()) {
+      legs.add(new FlightPlan.Leg(0, 1));
+    }
+    return new FlightPlan(legs);
+  }
+
+  private SkySpec sky() {
+    SkyKind kind = choice("sky.kind", SkyKind.CONSTANT);
+    String start = in.text("sky.start", "2026-06-21T12:00:00Z");
+    try {
+      ZonedDateTime.parse(start);
+    } catch (DateTimeException e) {
+      in.faultOf("sky.start", "sky.start must be like 2026-06-21T12:00:00+02:00");
+    }
+    String file = in.text("sky.file", "");
+    if (kind == SkyKind.RECORDING && file.isEmpty()) {
+      in.fault("sky.file is missing: a recording needs a CSV with time_s, irradiance_w_m2");
+    }
+    return new SkySpec(
+        kind,
+        in.number("sky.suns", 0.01, 2, 0.95),
+        in.number("sky.low_suns", 0, 2, 0.5),
+        in.number("sky.suns_per_s", 1e-5, 100, 0.005),
+        in.number("sky.dwell_s", 0, LONGEST, 10),
+        in.integer("sky.repeats", 0, 10_000, 1),
+        in.number("sky.start_s", 0, LONGEST, 20),
+        in.number("sky.depth", 0, 1, 0.3),
+        in.number("sky.length_m", 1, 1e5, 150),
+        in.number("sky.edge_m", 0.1, 1e4, 40),
+        in.number("sky.speed_m_s", 0.1, 100, 9),
+        in.number("sky.enhancement", 0, 1, 0.05),
+        in.number("sky.cover", 0, 0.95, 0.4),
+        start,
+        in.number("sky.latitude", -90, 90, 45),
+        in.number("sky.longitude", -180, 180, 0),
+        in.number("sky.tilt_deg", -90, 90, 0),
+        in.number("sky.heading_deg", 0, 360, 180),
+        file.isEmpty() ? null : folder.resolve(file));
+  }
+
+  private AirSpec air() {
+    return new AirSpec(
+        in.number("air.temp_c", -40, 60, profile.settings().thermal().ambientCelsius()),
+        in.number("air.site_m", -400, 6000, 0),
+        in.number("air.wind_m_s", 0, 30, 2),
+        in.number("air.turbulence_w20_m_s", 0, 30, 3),
+        in.number("air.downwash_m_s", 0, 20, 4),
+        in.number("air.gust_start_s", 0, LONGEST, NEVER),
+        in.number("air.gust_m_s", -10, 10, 1.5),
+        in.number("air.gust_length_s", 0.1, 60, 2));
+  }
+
+  private CraftSpec craft() {
+    return new CraftSpec(
+        in.number("craft.rotor_diameter_m", 0.05, 5, 0.5588),
+        in.number("craft.thrust_coefficient", 0.01, 0.3, 0.1),
+        in.number("craft.figure_of_merit", 0.3, 0.9, 0.66),
+        in.number("craft.copper_share", 0.005, 0.4, 0.06),
+        in.number("craft.no_load_share", 0, 0.5, 0.07),
+        in.number("craft.drive_efficiency", 0.5, 1, 0.95),
+        in.number("craft.motor_lag_s", 0.01, 1, 0.12),
+        in.number("craft.mass_factor", 0.5, 2, 1));
+  }
+
+  private ArraySpec array() {
+    return new ArraySpec(
+        in.integer("array.odd_cells", 0, 10_000, 0),
+        in.number("array.odd_light", 0, 2, 1),
+        in.number("array.odd_temp_c", -50, 80, 0),
+        in.number("array.odd_photocurrent", 0, 2, 1),
+        in.number("array.odd_shunt", 1e-4, 10, 1),
+        in.number("array.all_photocurrent", 0.1, 2, 1),
+        in.number("array.all_series", 0, 10, 1),
+        in.number("array.second_diode_a", 0, 1e-3, 0),
+        in.integer("array.bypass_every", 0, 10_000, 0),
+        flag("array.blocking_diodes", false),
+        in.number("array.weak_string_light", 0, 2, 1),
+        in.number("array.string_lost_s", 0, LONGEST, NEVER));
+  }
+
+  private SensorErrors sensors() {
+    EstimatorSettings.Sensors usual = profile.settings().sensors();
+    return new SensorErrors(
+        in.number("sensor.voltage_noise_v", 0, 10, usual.voltageNoiseVolts()),
+        in.number("sensor.current_noise_a", 0, 10, usual.currentNoiseAmps()),
+        in.number("sensor.voltage_gain", 0.1, 10, 1),
+        in.number("sensor.current_gain", 0.1, 10, 1),
+        in.number("sensor.current_offset_a", -10, 10, 0),
+        in.number("sensor.voltage_step_v", 0, 10, 0.008),
+        in.number("sensor.current_step_a", 0, 10, 0.01),
+        in.number("sensor.lag_s", 0, 1, 0),
+        in.number("sensor.jitter_s", 0, 1, 0),
+        in.number("sensor.dropout_share", 0, 0.9, 0),
+        in.number("sensor.spike_share", 0, 0.5, 0),
+        in.number("sensor.freeze_start_s", 0, LONGEST, NEVER),
+        in.number("sensor.freeze_s", 0, LONGEST, 5));
+  }
+
+  private Variation variation() {
+    return new Variation(
+        in.number("trial.light_sd", 0, 0.5, 0.03),
+        in.number("trial.depth_sd", 0, 1, 0.15),
+        in.number("trial.time_sd", 0, 1, 0.2),
+        in.number("trial.air_sd_c", 0, 20, 3),
+        in.number("trial.mass_sd", 0, 0.3, 0.02),
+        in.number("trial.series_sd", 0, 0.5, 0.08),
+        flag("trial.calibration", true));
+  }
+
+  private boolean flag(String key, boolean otherwise) {
+    String text = in.text(key, otherwise ? "on" : "off");
+    if (!text.equals("on") && !text.equals("off")) {
+      in.faultOf(key, key + " must be on or off");
+    }
+    return text.equals("on");
+  }
+
+  private SkyKind choice(String key, SkyKind otherwise) {
+    String text = in.text(key, otherwise.name().toLowerCase(Locale.ROOT));
+    for (SkyKind kind : SkyKind.values()) {
+      if (kind.name().toLowerCase(Locale.ROOT).equals(text)) {
+        return kind;
+      }
+    }
+    in.faultOf(key, key + " must be constant, ramps, cloud, broken, day or recording");
+    return otherwise;
+  }
+}

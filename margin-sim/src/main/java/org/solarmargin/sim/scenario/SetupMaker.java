@@ -1,0 +1,237 @@
+package org.solarmargin.sim.scenario;
+
+import java.io.IOException;
+import java.time.ZonedDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.array.ArrayLayout;
+import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
+import org.solarmargin.sim.array.ArrayLayout.StringLayout;
+import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
+import org.solarmargin.sim.array.SimCell;
+import org.solarmargin.sim.craft.Airframe;
+import org.solarmargin.sim.flight.FlightSetup;
+import org.solarmargin.sim.scenario.Scenario.AirSpec;
+import org.solarmargin.sim.scenario.Scenario.ArraySpec;
+import org.solarmargin.sim.scenario.Scenario.CraftSpec;
+import org.solarmargin.sim.scenario.Scenario.SkySpec;
+import org.solarmargin.sim.scenario.Scenario.Variation;
+import org.solarmargin.sim.sensor.SensorErrors;
+import org.solarmargin.sim.sky.BrokenSky;
+import org.solarmargin.sim.sky.CloudSky;
+import org.solarmargin.sim.sky.DaySky;
+import org.solarmargin.sim.sky.RampSky;
+import org.solarmargin.sim.sky.RecordedSky;
+import org.solarmargin.sim.sky.Sky;
+
+/** Makes flights of a scenario: as stated, or varied at random for a trial. */
+public final class SetupMaker {
+
+  private static final double DEFAULT_MASS = 1.5;
+
+  private final Scenario scenario;
+  private final CraftProfile profile;
+  private final RecordedSky recording;
+
+  /**
+   * A maker.
+   *
+   * @param scenario what is flown
+   * @param profile by which craft
+   * @throws IOException if a recording cannot be read
+   */
+  public SetupMaker(Scenario scenario, CraftProfile profile) throws IOException {
+    this.scenario = scenario;
+    this.profile = profile;
+    this.recording =
+        scenario.sky().kind() == Scenario.SkyKind.RECORDING
+            ? Recording.read(scenario.sky().file())
+            : null;
+  }
+
+  /**
+   * The scenario as stated; the seed lays out a broken sky.
+   *
+   * @param seed of the layout
+   * @return the setup
+   */
+  public FlightSetup asStated(long seed) {
+    return make(new Random(seed), 0);
+  }
+
+  /**
+   * The scenario varied within its variation.
+   *
+   * @param seed of the variation and the layout
+   * @return the setup
+   */
+  public FlightSetup varied(long seed) {
+    return make(new Random(seed), 1);
+  }
+
+  private FlightSetup make(Random random, double amount) {
+    Variation v = scenario.variation();
+    double light = factor(random, amount * v.lightSd());
+    double depth = factor(random, amount * v.depthSd());
+    double time = factor(random, amount * v.timeSd());
+    double air = amount * v.airSdCelsius() * random.nextGaussian();
+    double mass = factor(random, amount * v.massSd());
+    double series = factor(random, amount * v.seriesSd());
+    double calibration = v.calibration() ? amount : 0;
+    SensorErrors sensors = sensors(random, calibration);
+    AirSpec wind = scenario.air();
+    return new FlightSetup(
+        layout(series),
+        airframe(mass),
+        scenario.plan(),
+        sky(light, depth, time, new Random(random.nextLong())),
+        wind.celsius() + air,
+        wind.siteMetres(),
+        wind.wind(),
+        wind.wind20(),
+        wind.downwash(),
+        sensors,
+        scenario.sampleHertz(),
+        scenario.array().stringLostSeconds(),
+        wind.gustSeconds(),
+        wind.gustSpeed(),
+        wind.gustLengthSeconds());
+  }
+
+  private static double factor(Random random, double sd) {
+    double gaussian = Math.min(Math.max(random.nextGaussian(), -2.5), 2.5);
+    return StrictMath.exp(sd * gaussian);
+  }
+
+  private SensorErrors sensors(Random random, double amount) {
+    SensorErrors stated = scenario.sensors();
+    EstimatorSettings.Sensors sigma = profile.settings().sensors();
+    double voltageGain = amount * sigma.voltageGainSd() * random.nextGaussian();
+    double currentGain = amount * sigma.currentGainSd() * random.nextGaussian();
+    double offset = amount * sigma.currentOffsetSdAmps() * random.nextGaussian();
+    return new SensorErrors(
+        stated.voltageNoise(),
+        stated.currentNoise(),
+        stated.voltageGain() * (1 + voltageGain),
+        stated.currentGain() * (1 + currentGain),
+        stated.currentOffset() + offset,
+        stated.voltageStep(),
+        stated.currentStep(),
+        stated.lagSeconds(),
+        stated.jitterSeconds(),
+        stated.dropoutShare(),
+        stated.spikeShare(),
+        stated.freezeStart(),
+        stated.freezeSeconds());
+  }
+
+  private Sky sky(double light, double depthFactor, double timeFactor, Random random) {
+    SkySpec s = scenario.sky();
+    double suns = s.suns() * light;
+    double depth = Math.min(s.depth() * depthFactor, 0.98);
+    double seconds = scenario.plan().seconds();
+    return switch (s.kind()) {
+      case CONSTANT -> time -> suns;
+      case RAMPS ->
+          new RampSky(
+              s.lowSuns() * light,
+              suns,
+              s.sunsPerSecond() * timeFactor,
+              s.repeats() == 0 ? 1e9 : s.dwellSeconds(),
+              Math.max(s.repeats(), 1),
+              s.startSeconds(),
+              true);
+      case CLOUD ->
+          new CloudSky(
+              suns,
+              depth,
+              s.startSeconds(),
+              s.lengthMetres(),
+              s.edgeMetres(),
+              s.speed() * timeFactor,
+              s.enhancement());
+      case BROKEN ->
+          new BrokenSky(
+              suns,
+              s.cover(),
+              depth,
+              s.edgeMetres(),
+              s.speed() * timeFactor,
+              s.enhancement(),
+              seconds,
+              random);
+      case DAY -> {
+        Sky day =
+            new DaySky(
+                ZonedDateTime.parse(s.start()),
+                seconds,
+                s.latitude(),
+                s.longitude(),
+                s.tilt(),
+                s.heading());
+        yield time -> light * day.suns(time);
+      }
+      case RECORDING -> time -> light * recording.suns(time);
+    };
+  }
+
+  private Airframe airframe(double massFactor) {
+    EstimatorSettings.Rotor rotor = profile.settings().rotor();
+    CraftSpec craft = scenario.craft();
+    double mass = Double.isNaN(profile.massKilograms()) ? DEFAULT_MASS : profile.massKilograms();
+    double brownout = Double.isNaN(profile.brownoutVolts()) ? 0 : profile.brownoutVolts();
+    return new Airframe(
+        mass * craft.massFactor() * massFactor,
+        profile.rotors(),
+        craft.diameterMetres(),
+        craft.thrustCoefficient(),
+        craft.figureOfMerit(),
+        rotor.hoverThrottle(),
+        rotor.hoverBusVolts(),
+        craft.copperShare(),
+        craft.noLoadShare(),
+        craft.driveEfficiency(),
+        craft.motorSeconds(),
+        rotor.housekeepingWatts(),
+        brownout);
+  }
+
+  private ArrayLayout layout(double seriesFactor) {
+    EstimatorSettings settings = profile.settings();
+    ArraySpec a = scenario.array();
+    SimCell good =
+        SimCell.of(settings.cell())
+            .aged(a.allPhotocurrent(), 1, a.allSeries() * seriesFactor, a.recombinationAmps());
+    SimCell odd = good.aged(a.oddPhotocurrent(), a.oddShunt(), 1, 0);
+    List<StringLayout> strings = new ArrayList<>();
+    for (int i = 0; i < settings.parallelStrings(); i++) {
+      double light = i == 0 ? a.weakString() : 1;
+      strings.add(string(good, odd, settings.seriesCells(), light));
+    }
+    return new ArrayLayout(strings, a.blocking());
+  }
+
+  private StringLayout string(SimCell good, SimCell odd, int cells, double light) {
+    ArraySpec a = scenario.array();
+    int per = a.bypassEvery() > 0 ? Math.min(a.bypassEvery(), cells) : cells;
+    int oddLeft = Math.min(a.oddCells(), cells);
+    List<SubstringLayout> substrings = new ArrayList<>();
+    for (int left = cells; left > 0; left -= per) {
+      int here = Math.min(per, left);
+      int oddHere = Math.min(oddLeft, here);
+      oddLeft -= oddHere;
+      List<GroupLayout> groups = new ArrayList<>();
+      if (oddHere > 0) {
+        groups.add(new GroupLayout(odd, oddHere, light * a.oddLight(), a.oddTemperature()));
+      }
+      if (here > oddHere) {
+        groups.add(new GroupLayout(good, here - oddHere, light, 0));
+      }
+      substrings.add(new SubstringLayout(groups, a.bypassEvery() > 0));
+    }
+    return new StringLayout(substrings);
+  }
+}

@@ -1,0 +1,106 @@
+package org.solarmargin.sim.sky;
+
+import java.time.ZonedDateTime;
+import net.e175.klaus.solarpositioning.SPA;
+import net.e175.klaus.solarpositioning.SolarPosition;
+
+/**
+ * Clear sky through a day: sun height by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302),
+ * light on the ground by Haurwitz (J. Meteorology 2, 1945), turned into the plane of a tilted array
+ * that carries the craft's pitch and heading.
+ *
+ * <p>The light on the ground is split into a beam and a diffuse part of fixed share; the beam goes
+ * with the angle of incidence, the diffuse part with the sky that the array sees. Sun positions are
+ * taken once a minute and joined by straight lines.
+ */
+public final class DaySky implements Sky {
+
+  private static final double DIFFUSE_SHARE = 0.15;
+  private static final double STEP_SECONDS = 60;
+  private static final double LOWEST_SUN_COSINE = 0.02;
+  private static final double TYPICAL_DELTA_T_SECONDS = 69;
+
+  private final double[] light;
+
+  /**
+   * A day, or a part of it.
+   *
+   * @param start when the flight starts
+   * @param seconds how long it lasts
+   * @param latitude degrees, north positive
+   * @param longitude degrees, east positive
+   * @param tilt of the array with the craft's pitch, degrees from level, nose down positive
+   * @param heading the way the array tilts to, degrees from north, eastward
+   */
+  public DaySky(
+      ZonedDateTime start,
+      double seconds,
+      double latitude,
+      double longitude,
+      double tilt,
+      double heading) {
+    int points = (int) Math.ceil(seconds / STEP_SECONDS) + 2;
+    light = new double[points];
+    for (int i = 0; i < points; i++) {
+      ZonedDateTime time = start.plusSeconds((long) (i * STEP_SECONDS));
+      SolarPosition sun =
+          SPA.calculateSolarPosition(
+              time, latitude, longitude, 0, TYPICAL_DELTA_T_SECONDS, 1013.25, 15);
+      light[i] = onArray(sun.zenithAngle(), sun.azimuth(), tilt, heading);
+    }
+  }
+
+  /**
+   * Haurwitz' clear sky on level ground.
+   *
+   * @param zenithDegrees of the sun
+   * @return W/m2, 0 below the horizon
+   */
+  public static double clearSky(double zenithDegrees) {
+    double cosine = StrictMath.cos(StrictMath.toRadians(zenithDegrees));
+    return cosine <= 0 ? 0 : 1098 * cosine * StrictMath.exp(-0.059 / cosine);
+  }
+
+  /**
+   * Relative air mass by Kasten and Young (Applied Optics 28, 1989).
+   *
+   * @param zenithDegrees apparent, 0 to 90
+   * @return 1 overhead
+   */
+  public static double airMass(double zenithDegrees) {
+    double cosine = StrictMath.cos(StrictMath.toRadians(zenithDegrees));
+    return 1 / (cosine + 0.50572 * StrictMath.pow(96.07995 - zenithDegrees, -1.6364));
+  }
+
+  /**
+   * Light in the plane of the array under a clear sky.
+   *
+   * @param zenithDegrees of the sun
+   * @param azimuthDegrees of the sun, from north, eastward
+   * @param tiltDegrees of the array from level
+   * @param headingDegrees the way the array tilts to, from north, eastward
+   * @return suns
+   */
+  public static double onArray(
+      double zenithDegrees, double azimuthDegrees, double tiltDegrees, double headingDegrees) {
+    double ground = clearSky(zenithDegrees);
+    double zenith = StrictMath.toRadians(zenithDegrees);
+    double tilt = StrictMath.toRadians(tiltDegrees);
+    double turn = StrictMath.toRadians(azimuthDegrees - headingDegrees);
+    double sun = StrictMath.cos(zenith);
+    double incidence =
+        sun * StrictMath.cos(tilt)
+            + StrictMath.sin(zenith) * StrictMath.sin(tilt) * StrictMath.cos(turn);
+    double beam =
+        sun > LOWEST_SUN_COSINE ? ground * (1 - DIFFUSE_SHARE) * Math.max(incidence, 0) / sun : 0;
+    double diffuse = ground * DIFFUSE_SHARE * (1 + StrictMath.cos(tilt)) / 2;
+    return (beam + diffuse) / 1000;
+  }
+
+  @Override
+  public double suns(double seconds) {
+    double at = Math.min(Math.max(seconds / STEP_SECONDS, 0), light.length - 1.001);
+    int before = (int) at;
+    return light[before] + (at - before) * (light[before + 1] - light[before]);
+  }
+}

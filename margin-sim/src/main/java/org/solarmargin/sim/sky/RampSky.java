@@ -1,0 +1,63 @@
+package org.solarmargin.sim.sky;
+
+/**
+ * Trapezoids of light: low, ramp up, dwell, ramp down, dwell. An input profile in the form of EN
+ * 50530 annex B, without any claim of conformity.
+ *
+ * @param lowSuns lower level
+ * @param highSuns upper level
+ * @param sunsPerSecond slope, more than 0
+ * @param dwellSeconds stay at each level, 0 or more
+ * @param repeats times up and down
+ * @param waitSeconds wait at the first level before the first ramp
+ * @param startHigh whether it starts at the upper level and goes down first
+ */
+public record RampSky(
+    double lowSuns,
+    double highSuns,
+    double sunsPerSecond,
+    double dwellSeconds,
+    int repeats,
+    double waitSeconds,
+    boolean startHigh)
+    implements Sky {
+
+  /**
+   * Length of the whole profile.
+   *
+   * @return s
+   */
+  public double durationSeconds() {
+    return waitSeconds + repeats * 2 * (rampSeconds() + dwellSeconds);
+  }
+
+  private double rampSeconds() {
+    return (highSuns - lowSuns) / sunsPerSecond;
+  }
+
+  @Override
+  public double suns(double seconds) {
+    double first = startHigh ? highSuns : lowSuns;
+    double second = startHigh ? lowSuns : highSuns;
+    double ramp = rampSeconds();
+    double cycle = 2 * (ramp + dwellSeconds);
+    double t = seconds - waitSeconds;
+    if (t <= 0) {
+      return first;
+    }
+    if (t >= repeats * cycle) {
+      return repeats * cycle == 0 ? second : first;
+    }
+    t -= cycle * Math.floor(t / cycle);
+    if (t < ramp) {
+      return first + (second - first) * t / ramp;
+    }
+    if (t < ramp + dwellSeconds) {
+      return second;
+    }
+    if (t < 2 * ramp + dwellSeconds) {
+      return second + (first - second) * (t - ramp - dwellSeconds) / ramp;
+    }
+    return first;
+  }
+}

@@ -1,0 +1,191 @@
+package org.solarmargin.sim.trial;
+
+import java.util.Arrays;
+import java.util.List;
+
+/** The table of one scenario: losses, warnings, and how good the estimate was. */
+public final class TrialSummary {
+
+  private final List<Outcome> outcomes;
+
+  /**
+   * A summary.
+   *
+   * @param outcomes of one scenario and one setting of the limiter
+   */
+  public TrialSummary(List<Outcome> outcomes) {
+    this.outcomes = List.copyOf(outcomes);
+  }
+
+  /**
+   * Flights.
+   *
+   * @return count
+   */
+  public int flights() {
+    return outcomes.size();
+  }
+
+  /**
+   * Hours flown.
+   *
+   * @return h
+   */
+  public double hours() {
+    return outcomes.stream().mapToDouble(Outcome::seconds).sum() / 3600;
+  }
+
+  /**
+   * Losses.
+   *
+   * @return count
+   */
+  public long losses() {
+    return outcomes.stream().filter(Outcome::lost).count();
+  }
+
+  /**
+   * Losses with no standing WARNING.
+   *
+   * @return count
+   */
+  public long missed() {
+    return outcomes.stream().filter(Outcome::missed).count();
+  }
+
+  /**
+   * A quantile of the lead times of warned losses.
+   *
+   * @param share 0 to 1
+   * @return s; NaN if there is no warned loss
+   */
+  public double lead(double share) {
+    double[] leads =
+        outcomes.stream()
+            .filter(o -> o.lost() && !o.missed())
+            .mapToDouble(Outcome::warnedSeconds)
+            .toArray();
+    Arrays.sort(leads);
+    return leads.length == 0
+        ? Double.NaN
+        : leads[(int) Math.min(share * leads.length, leads.length - 1.0)];
+  }
+
+  /**
+   * Nuisance warnings an hour.
+   *
+   * @return 1/h
+   */
+  public double nuisancesPerHour() {
+    return outcomes.stream().mapToInt(Outcome::nuisances).sum() / hours();
+  }
+
+  /**
+   * Share of judged samples whose lower bound held.
+   *
+   * @return 0 to 1
+   */
+  public double coverage() {
+    return ratio(sum(Outcome::covered), sum(Outcome::samples));
+  }
+
+  /**
+   * Share of judged samples in a load class whose lower bound held.
+   *
+   * @param load class, see {@link Outcome#LOADS}
+   * @return 0 to 1; NaN if there are none
+   */
+  public double coverage(int load) {
+    return ratio(sum(o -> o.loadCovered().get(load)), sum(o -> o.loadSamples().get(load)));
+  }
+
+  /**
+   * Root mean square of the available power's relative error.
+   *
+   * @return percent
+   */
+  public double rmsPercent() {
+    return 100 * Math.sqrt(ratio(sum(Outcome::squaredError), sum(Outcome::samples)));
+  }
+
+  /**
+   * Mean relative error of the available power.
+   *
+   * @return percent
+   */
+  public double biasPercent() {
+    return 100 * ratio(sum(Outcome::errorSum), sum(Outcome::samples));
+  }
+
+  /**
+   * Root mean square where less than 30 % margin was left.
+   *
+   * @return percent; NaN if there were no such samples
+   */
+  public double nearRmsPercent() {
+    return 100 * Math.sqrt(ratio(sum(Outcome::nearSquaredError), sum(Outcome::nearSamples)));
+  }
+
+  /**
+   * Share of judged samples more than 5 % optimistic.
+   *
+   * @return percent
+   */
+  public double optimisticPercent() {
+    return 100 * ratio(sum(Outcome::optimistic), sum(Outcome::samples));
+  }
+
+  /**
+   * Median over flights of the mean relative gap of the bound, at 60 % load or more.
+   *
+   * @return percent
+   */
+  public double gapPercent() {
+    double[] gaps =
+        outcomes.stream()
+            .mapToDouble(Outcome::meanGap)
+            .filter(g -> !Double.isNaN(g))
+            .sorted()
+            .toArray();
+    return gaps.length == 0 ? Double.NaN : 100 * gaps[gaps.length / 2];
+  }
+
+  /**
+   * Root mean square of the throttle ceiling's relative error.
+   *
+   * @return percent
+   */
+  public double ceilingRmsPercent() {
+    return 100 * Math.sqrt(ratio(sum(Outcome::ceilingSquaredError), sum(Outcome::ceilingSamples)));
+  }
+
+  /**
+   * Median over flights of the height lost.
+   *
+   * @return m
+   */
+  public double heightLost() {
+    double[] lost = outcomes.stream().mapToDouble(Outcome::heightLost).sorted().toArray();
+    return lost.length == 0 ? Double.NaN : lost[lost.length / 2];
+  }
+
+  /**
+   * Samples past the knee by who saw it.
+   *
+   * @return model alone, witness alone, both
+   */
+  public List<Long> witnesses() {
+    return List.of(
+        (long) sum(Outcome::kneeByModelOnly),
+        (long) sum(Outcome::kneeByWitnessOnly),
+        (long) sum(Outcome::kneeByBoth));
+  }
+
+  private double sum(java.util.function.ToDoubleFunction<Outcome> part) {
+    return outcomes.stream().mapToDouble(part).sum();
+  }
+
+  private static double ratio(double part, double whole) {
+    return whole == 0 ? Double.NaN : part / whole;
+  }
+}
