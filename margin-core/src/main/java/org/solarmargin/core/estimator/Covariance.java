@@ -44,7 +44,7 @@ final class Covariance {
   /** P becomes F P F', where F is the identity but for row {@code target}, which is {@code f}. */
   void transformRow(int target, double[] f) {
     Arrays.fill(row, 0);
-    for (int k = 0; k < ESTIMATED; k++) {
+    for (int k = 0; k < SIZE; k++) {
       double fk = f[k];
       if (fk != 0) {
         int base = k * SIZE;
@@ -54,7 +54,7 @@ final class Covariance {
       }
     }
     double own = 0;
-    for (int k = 0; k < ESTIMATED; k++) {
+    for (int k = 0; k < SIZE; k++) {
       own += f[k] * row[k];
     }
     int base = target * SIZE;

@@ -54,7 +54,7 @@ final class HiddenStateFilter {
   private static final double PROPULSION_DRIFT = 0.01;
 
   /** Gust and climb: sigma of the logarithm of the propulsion constant, and their memory. */
-  private static final double GUST_LOG_SD = 0.12;
+  private static final double GUST_LOG_SD = 0.2;
 
   private static final double GUST_SECONDS = 0.6;
 
@@ -224,11 +224,17 @@ final class HiddenStateFilter {
     double keep = Math.exp(-seconds / MOTOR_SECONDS);
     double perLog = -(1 - keep) * copper * steady / (1 + 2 * copper);
     x[EMF] = steady + (x[EMF] - steady) * keep;
-    Arrays.fill(f, 0);
-    f[EMF] = keep;
+    // the steady back-EMF follows the bus voltage, which follows every state of the operating point
+    double perVolt = (1 - keep) * throttle / (1 + 2 * copper);
+    double[] volts = point.voltageRow();
+    for (int j = 0; j < SIZE; j++) {
+      f[j] = perVolt * volts[j];
+    }
+    f[VOLTAGE_GAIN] = 0;
+    f[EMF] += keep;
     f[GUST] = perLog;
     f[PROPULSION] = perLog;
-    f[WINDING] = perLog;
+    f[WINDING] += perLog;
     p.transformRow(EMF, f);
     p.addVariance(
         EMF, square(EMF_DRIFT * emfNoise * Math.max(steady, 0.5)) * Math.min(seconds, 0.3));

@@ -124,6 +124,37 @@ final class CellGroup {
     }
   }
 
+  /** Finds the current at a terminal voltage of the group; {@link #slope()} then holds. */
+  double ampsAt(double volts) {
+    double each = volts / count;
+    double rs = cell.seriesOhms();
+    // u - Rs I(u) rises with u, so the root stays bracketed
+    double low = cell.breakdownShare() > 0 ? cell.breakdownVolts() * (1 - 1e-9) : -1e4;
+    double high = Math.max(each, 0) + rs * photocurrent + 1e-9;
+    if (!(u > low && u < high)) {
+      u = high;
+    }
+    for (int i = 0; i < ITERATIONS; i++) {
+      evaluate(u);
+      double excess = u - rs * amps - each;
+      if (excess > 0) {
+        high = u;
+      } else {
+        low = u;
+      }
+      double next = u - excess / (1 + rs * conductance);
+      if (!(next > low && next < high)) {
+        next = 0.5 * (low + high);
+      }
+      double moved = Math.abs(next - u);
+      u = next;
+      if (moved < TOLERANCE) {
+        break;
+      }
+    }
+    return amps;
+  }
+
   /** Terminal voltage of the group at the solved current, V. */
   double volts(double current) {
     return count * (u - current * cell.seriesOhms());

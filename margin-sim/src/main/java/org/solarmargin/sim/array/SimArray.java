@@ -111,26 +111,18 @@ public final class SimArray {
   }
 
   /**
-   * Upper bound of the open-circuit voltage: found by doubling.
+   * The highest of the strings' open-circuit voltages: no current flows out above it.
    *
-   * @return V at which no current flows out any more
+   * @return V
    */
   public double openCircuitVolts() {
-    double low = 0;
-    double high = 1;
-    while (ampsAt(high) > 0) {
-      low = high;
-      high *= 2;
-    }
-    for (int i = 0; i < 60; i++) {
-      double middle = 0.5 * (low + high);
-      if (ampsAt(middle) > 0) {
-        low = middle;
-      } else {
-        high = middle;
+    double most = 0;
+    for (int i = 0; i < strings.length; i++) {
+      if (!off[i]) {
+        most = Math.max(most, strings[i].voltsAt(0));
       }
     }
-    return 0.5 * (low + high);
+    return most;
   }
 
   /**
@@ -140,7 +132,7 @@ public final class SimArray {
     double open = openCircuitVolts();
     double best = 0;
     int at = 1;
-    for (int i = 1; i < SCAN; i++) {
+    for (int i = SCAN - 1; i > 0; i--) {
       double volts = open * i / SCAN;
       double watts = volts * ampsAt(volts);
       if (watts > best) {

@@ -11,6 +11,9 @@ final class SimString {
   private final Substring[] substrings;
   private final boolean blocking;
 
+  /** The only group of a uniform string, which is solved in its diode voltage; else null. */
+  private final CellGroup lone;
+
   private double volts;
   private double slope;
   private double lastAmps = Double.NaN;
@@ -18,6 +21,7 @@ final class SimString {
   SimString(StringLayout layout, boolean blocking) {
     substrings = layout.substrings().stream().map(Substring::new).toArray(Substring[]::new);
     this.blocking = blocking;
+    this.lone = substrings.length == 1 ? substrings[0].lone() : null;
   }
 
   void set(double suns, double kelvin) {
@@ -51,6 +55,11 @@ final class SimString {
   }
 
   double ampsAt(double target) {
+    if (lone != null) {
+      double amps = lone.ampsAt(target);
+      slope = lone.slope();
+      return blocking ? Math.max(amps, 0) : amps;
+    }
     double most = greatestPhotocurrent();
     double low = -3 * most - 1;
     double high = 1.5 * most + 1;

@@ -35,6 +35,11 @@ final class Substring {
     }
   }
 
+  /** The group, if there is but one and no diode across it; else null. */
+  CellGroup lone() {
+    return groups.length == 1 && !bypassed ? groups[0] : null;
+  }
+
   void set(double suns, double kelvin) {
     for (int i = 0; i < groups.length; i++) {
       groups[i].set(suns * lights[i], kelvin + offsets[i]);

@@ -12,9 +12,12 @@ public final class Propulsion {
 
   private static final double SIZING_DENSITY = 1.225;
   private static final double SLOWEST = 1;
+  private static final int ITERATIONS = 30;
+  private static final double TOLERANCE = 1e-7;
 
   private final Airframe frame;
   private final Rotor rotor;
+  private final Rotor steady;
   private final double emfPerSpeed;
   private final double ohms;
   private final double noLoadAmps;
@@ -31,6 +34,7 @@ public final class Propulsion {
   public Propulsion(Airframe frame) {
     this.frame = frame;
     rotor = new Rotor(frame.diameterMetres(), frame.thrustCoefficient(), frame.figureOfMerit());
+    steady = new Rotor(frame.diameterMetres(), frame.thrustCoefficient(), frame.figureOfMerit());
     double each = frame.weightNewtons() / frame.rotors();
     double hoverSpeed = rotor.speedFor(each, SIZING_DENSITY);
     double shaft = rotor.watts(each, SIZING_DENSITY, 0, 0);
@@ -135,58 +139,52 @@ public final class Propulsion {
   }
 
   /**
-   * Bus power of a steady hover, motors alone, at a thrust.
+   * Bus power of steady level flight, motors alone, at a thrust.
    *
    * @param newtons of all rotors
    * @param density kg/m3
+   * @param cross speed of the mean wind along the discs, m/s
    * @return W at the bus
    */
-  public double steadyWatts(double newtons, double density) {
+  public double steadyWatts(double newtons, double density, double cross) {
     double each = newtons / frame.rotors();
     double speed = rotor.speedFor(each, density);
-    return steadyWattsAt(speed, density);
+    return steadyWattsAt(speed, density, cross);
   }
 
-  private double steadyWattsAt(double speed, double density) {
-    double amps = steadyAmps(speed, density);
+  private double steadyWattsAt(double speed, double density, double cross) {
+    double amps = steadyAmps(speed, density, cross);
     double winding = emfPerSpeed * speed + amps * ohms;
     return frame.rotors() * winding * amps / frame.driveEfficiency();
   }
 
-  private double steadyAmps(double speed, double density) {
-    double each = rotor.thrust(speed, density, 0);
-    double ideal = Rotor.idealWatts(each, Math.PI * square(frame.diameterMetres()) / 4, density);
-    return ideal / frame.figureOfMerit() / speed / emfPerSpeed + noLoadAmps;
+  private double steadyAmps(double speed, double density, double cross) {
+    double each = steady.thrust(speed, density, 0);
+    return steady.watts(each, density, 0, cross) / speed / emfPerSpeed + noLoadAmps;
   }
 
   /**
-   * Throttle that takes a power in steady state, in still air.
+   * Throttle that takes a power in steady level flight.
    *
    * @param busWatts power of the motors at the bus, W
    * @param busVolts bus voltage, V
    * @param density kg/m3
+   * @param cross speed of the mean wind along the discs, m/s
    * @return throttle, may exceed 1
    */
-  public double throttleFor(double busWatts, double busVolts, double density) {
-    double low = SLOWEST;
-    double high = 2 * SLOWEST;
-    while (steadyWattsAt(high, density) < busWatts) {
-      low = high;
-      high *= 2;
-    }
-    for (int i = 0; i < 30; i++) {
-      double middle = 0.5 * (low + high);
-      if (steadyWattsAt(middle, density) < busWatts) {
-        low = middle;
-      } else {
-        high = middle;
+  public double throttleFor(double busWatts, double busVolts, double density, double cross) {
+    // power goes with about the cube of speed, so the cube root of the ratio is nearly the whole
+    // step
+    double speed = Math.max(omega, SLOWEST);
+    for (int i = 0; i < ITERATIONS; i++) {
+      double ratio = Math.max(busWatts, 0) / steadyWattsAt(speed, density, cross);
+      double next = Math.max(speed * StrictMath.cbrt(ratio), SLOWEST);
+      boolean done = Math.abs(next - speed) < TOLERANCE * speed;
+      speed = next;
+      if (done) {
+        break;
       }
     }
-    double speed = 0.5 * (low + high);
-    return (emfPerSpeed * speed + steadyAmps(speed, density) * ohms) / busVolts;
-  }
-
-  private static double square(double v) {
-    return v * v;
+    return (emfPerSpeed * speed + steadyAmps(speed, density, cross) * ohms) / busVolts;
   }
 }

@@ -92,6 +92,7 @@ public final class Flight {
       propulsion.settleInHover(density);
     }
     warm(0);
+    light(0);
     bus = new BusSolver(array, propulsion, frame.housekeepingWatts());
     bus.solve(throttle);
   }
@@ -113,9 +114,10 @@ public final class Flight {
       if (i % perControl == 0) {
         gust.step();
         control(time, cap);
+        warm(time);
       }
       events(time);
-      warm(time);
+      light(time);
       bus.solve(throttle);
       sensors.follow(step, bus.volts(), bus.amps());
       if (time >= nextSample - 1e-9) {
@@ -150,12 +152,15 @@ public final class Flight {
     }
   }
 
+  private void light(double time) {
+    sample.suns = setup.sky().suns(time);
+    array.set(sample.suns, celsius + KELVIN);
+  }
+
+  /** Cells are slow: their temperature moves with the control step. */
   private void warm(double time) {
-    double suns = setup.sky().suns(time);
     double air = setup.wind() + setup.downwash() * Math.min(throttleShare(), 1);
-    celsius = heat.step(step, suns, setup.airCelsius(), air);
-    array.set(suns, celsius + KELVIN);
-    sample.suns = suns;
+    celsius = heat.step(CONTROL_SECONDS, setup.sky().suns(time), setup.airCelsius(), air);
   }
 
   /**
@@ -206,7 +211,8 @@ public final class Flight {
     sample.cellCelsius = celsius;
     sample.heightMetres = height;
     double motors = array.peakWatts() - setup.airframe().housekeepingWatts();
-    sample.ceiling = Math.min(propulsion.throttleFor(motors, array.peakVolts(), density), 1);
+    sample.ceiling =
+        Math.min(propulsion.throttleFor(motors, array.peakVolts(), density, setup.wind()), 1);
   }
 
   /**

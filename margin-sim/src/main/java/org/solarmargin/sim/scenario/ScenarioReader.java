@@ -128,10 +128,10 @@ final class ScenarioReader {
     return new CraftSpec(
         in.number("craft.rotor_diameter_m", 0.05, 5, 0.5588),
         in.number("craft.thrust_coefficient", 0.01, 0.3, 0.1),
-        in.number("craft.figure_of_merit", 0.3, 0.9, 0.66),
+        in.number("craft.figure_of_merit", 0.3, 0.9, 0.62),
         in.number("craft.copper_share", 0.005, 0.4, 0.06),
         in.number("craft.no_load_share", 0, 0.5, 0.07),
-        in.number("craft.drive_efficiency", 0.5, 1, 0.95),
+        in.number("craft.drive_efficiency", 0.5, 1, 0.93),
         in.number("craft.motor_lag_s", 0.01, 1, 0.12),
         in.number("craft.mass_factor", 0.5, 2, 1));
   }
