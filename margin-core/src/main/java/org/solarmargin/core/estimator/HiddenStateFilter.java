@@ -42,7 +42,15 @@ final class HiddenStateFilter {
   private static final double INITIAL_THERMAL_SD = 2;
 
   /** Air temperature (or cooling) against the profile, K: weather is not in the profile. */
-  private static final double AIR_SD = 5;
+  private static final double AIR_SD = 4;
+
+  /** How long a wind or a draught over the cells lasts, s: common practice, no source. */
+  private static final double AIR_SECONDS = 100;
+
+  /** On the ground no rotor cools the cells: the air seems warmer by tens of kelvin, and varies. */
+  private static final double GROUND_AIR_SD = 12;
+
+  private static final double GROUND_AIR_SECONDS = 20;
 
   /** Part of the winding voltage that copper takes in hover: common practice, no source. */
   private static final double COPPER_SHARE = 0.06;
@@ -123,6 +131,7 @@ final class HiddenStateFilter {
   private double covariance;
   private double varianceAmps;
   private double lastThrottle;
+  private boolean airborne;
   private double elapsed;
   private double edge;
   private double drift;
@@ -175,6 +184,7 @@ final class HiddenStateFilter {
     p.set(IDEALITY, IDEALITY, square(settings.cellSpread().idealityLogSd()));
     point.reset();
     lastThrottle = Double.NaN;
+    airborne = true;
     elapsed = 0;
     edge = 0;
     drift = 0;
@@ -205,6 +215,17 @@ final class HiddenStateFilter {
     p.addVariance(WINDING, (1 - keep * keep) * square(WINDING_LOG_SD));
     lastThrottle = throttle;
     elapsed = seconds;
+  }
+
+  /** The rotors take or leave the craft: what the air over the cells was is forgotten. */
+  void setAirborne(boolean flies) {
+    if (flies == airborne) {
+      return;
+    }
+    airborne = flies;
+    x[AIR] = 0;
+    p.scale(AIR, 0);
+    p.addVariance(AIR, square(flies ? AIR_SD : GROUND_AIR_SD));
   }
 
   /** Carries the state on where no sample corrects it. */
@@ -257,6 +278,11 @@ final class HiddenStateFilter {
     f[AIR] = 1 - keep;
     p.transformRow(CELL, f);
     p.addVariance(CELL, square(CELL_DRIFT) * Math.min(seconds, 600));
+    double airKeep = Math.exp(-seconds / (airborne ? AIR_SECONDS : GROUND_AIR_SECONDS));
+    double airSd = airborne ? AIR_SD : GROUND_AIR_SD;
+    x[AIR] *= airKeep;
+    p.scale(AIR, airKeep);
+    p.addVariance(AIR, square(airSd) * (1 - airKeep * airKeep));
   }
 
   /**

@@ -189,6 +189,7 @@ public final class MarginEstimator {
       airborne = false;
       airborneSeconds = 0;
     }
+    filter.setAirborne(airborne);
     double share = 1 - Math.exp(-step / DEMAND_SECONDS);
     steadyDemand += share * (watts - steadyDemand);
     witness.update(step, throttle, demand);
