@@ -107,7 +107,8 @@ public final class AlertMonitor {
     }
     boolean judge = trusted && !blind;
     boolean gone = judge && availableWatts < steadyDemandWatts;
-    for (int i = 1; i < LEVELS.length; i++) {
+    // highest first, so that one condition is told once, at its own level
+    for (int i = WARNING; i >= 1; i--) {
       judgeLevel(i, timeNanos, seconds, judge, pastKnee, gone);
     }
   }

@@ -3,13 +3,13 @@ package org.solarmargin.core.gate;
 /**
  * Finds a sensor that repeats one exact value while the throttle works and the other sensor moves.
  * Quantised sensors repeat a value now and then; {@value #REPEATS} times in a row, over half a
- * second, with the throttle moving by a percent, they do not (common practice, no source).
+ * second, with the throttle moving by half a percent, they do not (common practice, no source).
  */
 final class FreezeDetector {
 
-  private static final int REPEATS = 12;
-  private static final long SPAN_NANOS = 500_000_000L;
-  private static final double THROTTLE_MOVE = 0.01;
+  private static final int REPEATS = 8;
+  private static final long SPAN_NANOS = 150_000_000L;
+  private static final double THROTTLE_MOVE = 0.005;
 
   private double value = Double.NaN;
   private double other;
