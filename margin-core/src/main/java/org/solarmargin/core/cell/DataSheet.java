@@ -72,6 +72,7 @@ public record DataSheet(
     double bestIdeality = Double.NaN;
     double bestMiss = Double.POSITIVE_INFINITY;
     double previous = Double.NaN;
+    boolean wasThere = false;
     double lower = Double.NaN;
     double step = (IDEALITY_MAX - IDEALITY_MIN) / IDEALITY_STEPS;
     for (int i = 0; i <= IDEALITY_STEPS; i++) {
@@ -81,10 +82,14 @@ public record DataSheet(
         bestMiss = Math.abs(miss);
         bestIdeality = ideality;
       }
-      if (previous > 0 && miss <= 0) {
+      // the miss falls with the ideality; where no cell exists the root may hide beside the edge
+      boolean crossed = previous > 0 && !(miss > 0);
+      boolean entered = !wasThere && miss <= 0;
+      if (crossed || entered) {
         lower = ideality - step;
         break;
       }
+      wasThere = !Double.isNaN(miss);
       previous = miss;
     }
     if (Double.isNaN(bestIdeality)) {
@@ -99,21 +104,29 @@ public record DataSheet(
               + vmppVolts
               + " V");
     }
-    return withIdeality(Double.isNaN(lower) ? bestIdeality : bisectIdeality(lower, lower + step));
+    if (Double.isNaN(lower)) {
+      return withIdeality(bestIdeality);
+    }
+    double found = bisectIdeality(lower, lower + step, wasThere);
+    double miss = Math.abs(coefficientMiss(found));
+    return withIdeality(miss <= bestMiss ? found : bestIdeality);
   }
 
-  private double bisectIdeality(double low, double high) {
+  /** Where no cell exists: below the root if the search entered from there, above it otherwise. */
+  private double bisectIdeality(double low, double high, boolean noneIsAbove) {
     double below = low;
     double above = high;
     for (int i = 0; i < BISECTIONS; i++) {
       double middle = 0.5 * (below + above);
-      if (coefficientMiss(middle) > 0) {
+      double miss = coefficientMiss(middle);
+      boolean tooLow = Double.isNaN(miss) ? !noneIsAbove : miss > 0;
+      if (tooLow) {
         below = middle;
       } else {
         above = middle;
       }
     }
-    return 0.5 * (below + above);
+    return noneIsAbove ? below : above;
   }
 
   /** Coefficient of the cell with this ideality minus the sheet's, 1/K; NaN if there is no cell. */

@@ -111,8 +111,11 @@ final class HiddenStateFilter {
   private static final double LIGHT_MIN = Math.log(1e-3);
   private static final double LIGHT_MAX = Math.log(2.2);
   private static final double LIGHT_STEP_MAX = 0.7;
+  private static final double LOG_REACH = 2.5;
+  private static final double AIR_REACH = 60;
   private static final double CELL_MIN = -50;
   private static final double CELL_MAX = 130;
+  private static final double ROUNDING = 1e-9;
   private static final int ITERATIONS = 4;
   private static final double CONVERGED = 0.02;
 
@@ -120,6 +123,8 @@ final class HiddenStateFilter {
   private final SolarArray array;
   private final OperatingPoint point;
   private final double windingPrior;
+  private final double propulsionPrior;
+  private final double highestEmf;
 
   private final double[] x = new double[SIZE];
   private final double[] predicted = new double[SIZE];
@@ -148,6 +153,14 @@ final class HiddenStateFilter {
                 rotor.hoverWatts() - rotor.housekeepingWatts(),
                 rotor.hoverThrottle() * rotor.hoverBusVolts(),
                 COPPER_SHARE));
+    propulsionPrior =
+        Math.log(
+            RotorLoad.propulsionFrom(
+                rotor.hoverWatts() - rotor.housekeepingWatts(),
+                rotor.hoverThrottle() * rotor.hoverBusVolts(),
+                COPPER_SHARE));
+    array.set(Math.exp(LIGHT_MAX), CELL_MIN);
+    highestEmf = array.openCircuitVolts();
     reset();
   }
 
@@ -161,10 +174,7 @@ final class HiddenStateFilter {
     p.clear();
     x[LIGHT] = Math.log(INITIAL_SUNS);
     x[CELL] = settings.thermal().ambientCelsius() + rise;
-    x[PROPULSION] =
-        Math.log(
-            RotorLoad.propulsionFrom(
-                rotor.hoverWatts() - rotor.housekeepingWatts(), windingVolts, COPPER_SHARE));
+    x[PROPULSION] = propulsionPrior;
     x[WINDING] = windingPrior;
     p.set(LIGHT, LIGHT, lightVariance);
     // the cells start near their steady state in this light and air, both uncertain
@@ -318,13 +328,11 @@ final class HiddenStateFilter {
     for (int j = 0; j < SIZE; j++) {
       phAmps[j] -= phVolts[j] * share;
     }
-    p.downdate(phAmps, varianceAmps - covariance * share);
+    p.downdate(phAmps, Math.max(varianceAmps - covariance * share, ROUNDING * varianceAmps));
     if (!Double.isNaN(cellCelsius)) {
       correctCell(cellCelsius);
     }
-    x[CELL] = clamp(x[CELL], CELL_MIN, CELL_MAX);
-    x[EMF] = Math.max(x[EMF], 0);
-    x[GUST] = clamp(x[GUST], -1, 1);
+    bound();
     moveCurve();
     point.solve(x, throttle);
     return true;
@@ -385,7 +393,8 @@ final class HiddenStateFilter {
 
   /** Moves the estimated states; returns how far the point moved. */
   private double step(double yVolts, double yAmps) {
-    double determinant = varianceVolts * varianceAmps - covariance * covariance;
+    double product = varianceVolts * varianceAmps;
+    double determinant = Math.max(product - covariance * covariance, ROUNDING * product);
     double wVolts = (varianceAmps * yVolts - covariance * yAmps) / determinant;
     double wAmps = (varianceVolts * yAmps - covariance * yVolts) / determinant;
     double light = x[LIGHT];
@@ -393,11 +402,29 @@ final class HiddenStateFilter {
     for (int j = 0; j < ESTIMATED; j++) {
       x[j] = predicted[j] + phVolts[j] * wVolts + phAmps[j] * wAmps;
     }
-    x[LIGHT] =
-        clamp(
-            clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX), LIGHT_MIN, LIGHT_MAX);
-    x[CELL] = clamp(x[CELL], CELL_MIN, CELL_MAX);
+    x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
+    bound();
     return Math.abs(x[LIGHT] - light) + Math.abs(x[EMF] - emf) / (Math.abs(emf) + 1);
+  }
+
+  /** Keeps each state where physics has it, whatever was read. */
+  private void bound() {
+    x[LIGHT] = clamp(x[LIGHT], LIGHT_MIN, LIGHT_MAX);
+    x[CELL] = clamp(x[CELL], CELL_MIN, CELL_MAX);
+    x[EMF] = clamp(x[EMF], 0, highestEmf);
+    x[GUST] = clamp(x[GUST], -1, 1);
+    x[PROPULSION] = clamp(x[PROPULSION], propulsionPrior - LOG_REACH, propulsionPrior + LOG_REACH);
+    x[WINDING] = clamp(x[WINDING], windingPrior - LOG_REACH, windingPrior + LOG_REACH);
+    x[AIR] = clamp(x[AIR], -AIR_REACH, AIR_REACH);
+  }
+
+  /** Whether numbers are numbers and variances are not negative; if not, reset. */
+  boolean healthy() {
+    boolean healthy = true;
+    for (int j = 0; j < SIZE; j++) {
+      healthy &= Math.abs(x[j]) < 1e9 && p.get(j, j) >= 0 && p.get(j, j) < 1e9;
+    }
+    return healthy;
   }
 
   private void correctCell(double celsius) {
@@ -410,7 +437,6 @@ final class HiddenStateFilter {
     for (int j = 0; j < ESTIMATED; j++) {
       x[j] += phVolts[j] * w;
     }
-    x[LIGHT] = clamp(x[LIGHT], LIGHT_MIN, LIGHT_MAX);
     p.downdate(phVolts, s);
   }
 

@@ -125,11 +125,14 @@ public final class MarginEstimator {
         started && !held && step < GROWTH_PER_SECOND && airborneSeconds > WARM_SECONDS;
     held = !filter.correct(busVolts, busAmps, throttle, cellCelsius, mayHold);
     started = true;
+    if (!filter.healthy()) {
+      restart(busVolts, throttle);
+    }
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return false;
     }
-    follow(step, throttle, filter.volts() * filter.amps(), demand);
+    follow(step, throttle, Math.max(filter.volts() * filter.amps(), 0), demand);
     report(out, null, demand, step);
     return true;
   }
@@ -148,6 +151,9 @@ public final class MarginEstimator {
     double step = Math.min(Math.max(seconds, 0), LONGEST_STEP_SECONDS);
     if (step > 0) {
       filter.coast(step, throttle);
+      if (!filter.healthy()) {
+        restart(filter.volts(), throttle);
+      }
     }
     report(out, Status.SENSOR_FAULT, steadyDemand, 0);
   }
@@ -180,6 +186,16 @@ public final class MarginEstimator {
     return airborne && witness.sees();
   }
 
+  /** Readings that no craft gives have broken the numbers: begin anew, warming up. */
+  private void restart(double busVolts, double throttle) {
+    filter.reset();
+    array.curve().forgetPeak();
+    filter.start(busVolts, throttle);
+    trend.reset();
+    airborneSeconds = 0;
+    held = false;
+  }
+
   private void follow(double step, double throttle, double watts, double demand) {
     lowThrottleSeconds = throttle >= airborneThrottle ? 0 : lowThrottleSeconds + step;
     if (throttle >= airborneThrottle) {
@@ -199,7 +215,8 @@ public final class MarginEstimator {
     peak.solve();
     double logSd = Math.sqrt(filter.covariance().variance(peak.gradient()) + square(MODEL_LOG_SD));
     double available = peak.watts();
-    double low = available * Math.exp(-ONE_SIDED_95 * logSd);
+    // a spread that is no number means that nothing is sure
+    double low = logSd >= 0 ? available * Math.exp(-ONE_SIDED_95 * logSd) : 0;
     double ohms = Math.exp(filter.state(WINDING));
     double propulsion = Math.exp(filter.state(PROPULSION));
     double motorWatts = available - settings.rotor().housekeepingWatts();

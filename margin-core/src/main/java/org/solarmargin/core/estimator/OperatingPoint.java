@@ -119,7 +119,9 @@ final class OperatingPoint {
     double cellAmps = curve.atAmps();
     double drive = throttle * volts - x[EMF];
     boolean driven = drive > 0;
-    double loadPerVolt = driven ? throttle * throttle / ohms : 0;
+    double housePerVolt =
+        volts > LOWEST_CELL_VOLTS * series ? -housekeepingWatts / (volts * volts) : 0;
+    double loadPerVolt = (driven ? throttle * throttle / ohms : 0) + housePerVolt;
     double voltsPerU = series * (1 + rs * g);
     double ampsPerU = -parallel * g;
     double netPerU = ampsPerU - loadPerVolt * voltsPerU;

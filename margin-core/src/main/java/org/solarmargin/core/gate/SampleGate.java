@@ -126,8 +126,9 @@ public final class SampleGate {
 
   private void followTime(long timeNanos) {
     if (started) {
-      long interval = timeNanos - lastNanos;
-      if (interval > GAP_NANOS && usualNanos > 0 && interval > GAP_INTERVALS * usualNanos) {
+      long difference = timeNanos - lastNanos;
+      long interval = difference < 0 ? Long.MAX_VALUE : difference;
+      if (interval > GAP_NANOS && usualNanos > 0 && interval / GAP_INTERVALS > usualNanos) {
         gaps++;
       } else {
         usualNanos = usualNanos == 0 ? interval : usualNanos + (interval - usualNanos) / 16;

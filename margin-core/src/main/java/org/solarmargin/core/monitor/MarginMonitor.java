@@ -101,7 +101,7 @@ public final class MarginMonitor {
       return verdict;
     }
     if (verdict == Verdict.ACCEPTED) {
-      double seconds = started ? (timeNanos - estimatedNanos) * NANOS : 0;
+      double seconds = started ? secondsSince(estimatedNanos, timeNanos) : 0;
       double celsius = cellCelsius > -60 && cellCelsius < 150 ? cellCelsius : Double.NaN;
       if (!estimator.update(seconds, Math.max(busVolts, 0), busAmps, throttle, celsius, reading)) {
         verdict = gate.refuseAsSpike();
@@ -111,7 +111,7 @@ public final class MarginMonitor {
       estimatedNanos = timeNanos;
       lastThrottle = throttle;
     } else if (started) {
-      estimator.coast((timeNanos - estimatedNanos) * NANOS, lastThrottle, reading);
+      estimator.coast(secondsSince(estimatedNanos, timeNanos), lastThrottle, reading);
       estimatedNanos = timeNanos;
     }
     alertOn(timeNanos, verdict);
@@ -122,7 +122,7 @@ public final class MarginMonitor {
     if (!started) {
       return;
     }
-    double seconds = (timeNanos - alertedNanos) * NANOS;
+    double seconds = secondsSince(alertedNanos, timeNanos);
     alertedNanos = timeNanos;
     boolean accepted = verdict == Verdict.ACCEPTED;
     Status status = reading.status();
@@ -234,6 +234,12 @@ public final class MarginMonitor {
    */
   public long kneeByBoth() {
     return kneeByBoth;
+  }
+
+  /** A difference too long for a long counts as the longest. */
+  private static double secondsSince(long earlier, long later) {
+    long nanos = later - earlier;
+    return (nanos < 0 ? Long.MAX_VALUE : nanos) * NANOS;
   }
 
   private static GateLimits limitsOf(EstimatorSettings settings) {

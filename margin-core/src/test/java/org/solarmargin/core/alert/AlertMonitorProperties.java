@@ -1,0 +1,54 @@
+package org.solarmargin.core.alert;
+
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayDeque;
+import java.util.Random;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.Scale;
+
+class AlertMonitorProperties {
+
+  private static final long MINUTE = 60_000_000_000L;
+
+  @Property(tries = 200, seed = "21")
+  void raisesAtMostThreeAMinute(
+      @ForAll long seed, @ForAll @Scale(4) @DoubleRange(min = 0.02, max = 5) double longestStay) {
+    ArrayDeque<Long> raises = new ArrayDeque<>();
+    AlertMonitor monitor =
+        new AlertMonitor(
+            new AlertRules(
+                new LevelRule(25, 20, 0, 0, 0),
+                new LevelRule(12, 10, 0, 0, 0),
+                new LevelRule(3, 5, 0, 0, 0),
+                0.1),
+            (time, level, raised, reason, margin, toZero) -> {
+              if (raised) {
+                raises.add(time);
+                raises.removeIf(t -> time - t >= MINUTE);
+                assertTrue(raises.size() <= 3, "raises in a minute: " + raises.size());
+              }
+            });
+    Random random = new Random(seed);
+    long time = 0;
+    double low = 140;
+    boolean blind = false;
+    boolean knee = false;
+    double until = 0;
+    for (int i = 0; i < 10_000; i++) {
+      time += 20_000_000L;
+      if (time * 1e-9 > until) {
+        until = time * 1e-9 + longestStay * random.nextDouble();
+        low = 60 + 100 * random.nextDouble();
+        blind = random.nextInt(10) == 0;
+        knee = random.nextInt(10) == 0;
+      }
+      double toZero = random.nextInt(5) == 0 ? 10 * random.nextDouble() : Double.POSITIVE_INFINITY;
+      monitor.update(time, 0.02, true, !blind, blind, knee, low * 1.05, low, 80, toZero);
+      boolean mustWarn = knee || (!blind && low * 1.05 < 80);
+      assertTrue(!mustWarn || monitor.level() == AlertLevel.WARNING, "a WARNING is never withheld");
+    }
+  }
+}

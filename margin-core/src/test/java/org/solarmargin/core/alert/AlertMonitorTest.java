@@ -1,0 +1,130 @@
+package org.solarmargin.core.alert;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+class AlertMonitorTest {
+
+  private static final double STEP = 0.02;
+  private static final double DEMAND = 80;
+  private static final double NEVER = Double.POSITIVE_INFINITY;
+  private final List<String> told = new ArrayList<>();
+  private final AlertMonitor monitor =
+      new AlertMonitor(
+          AlertRules.DEFAULT,
+          (time, level, raised, reason, margin, toZero) ->
+              told.add(level + (raised ? " raised " : " cleared ") + reason));
+  private double time;
+
+  private void fly(double seconds, double availableLow, double toZero) {
+    for (double end = time + seconds; time < end - 1e-9; ) {
+      time += STEP;
+      monitor.update(
+          Math.round(time * 1e9),
+          STEP,
+          true,
+          true,
+          false,
+          false,
+          availableLow * 1.05,
+          availableLow,
+          DEMAND,
+          toZero);
+    }
+  }
+
+  @Test
+  void plentyOfMarginIsSilent() {
+    fly(60, 140, NEVER);
+    assertEquals(List.of(), told);
+  }
+
+  @Test
+  void stepsUpAndDownAreTold() {
+    fly(5, 140, NEVER);
+    fly(5, 98, NEVER);
+    fly(5, 90, NEVER);
+    fly(5, 84, NEVER);
+    fly(5, 98, NEVER);
+    assertEquals(
+        List.of(
+            "ADVISORY raised LOW_MARGIN", "CAUTION raised LOW_MARGIN", "WARNING raised LOW_MARGIN"),
+        told,
+        "a third raise in a minute stands until the minute is over");
+    fly(60, 98, NEVER);
+    assertEquals("WARNING cleared RECOVERED", told.get(3));
+    fly(60, 140, NEVER);
+    assertEquals("ADVISORY cleared RECOVERED", told.get(told.size() - 1));
+    assertEquals(AlertLevel.NONE, monitor.level());
+  }
+
+  @Test
+  void aBriefDipIsForgiven() {
+    fly(5, 140, NEVER);
+    fly(0.1, 84, NEVER);
+    fly(5, 140, NEVER);
+    assertEquals(List.of(), told);
+  }
+
+  @Test
+  void aFastFallWarnsBeforeTheMarginIsSmall() {
+    fly(5, 140, NEVER);
+    fly(1, 130, 4);
+    assertEquals(List.of("WARNING raised FALLING"), told);
+  }
+
+  @Test
+  void pastTheKneeWarnsAtOnce() {
+    fly(5, 140, NEVER);
+    time += STEP;
+    monitor.update(Math.round(time * 1e9), STEP, true, true, false, true, 140, 135, 50, NEVER);
+    assertEquals(List.of("WARNING raised PAST_KNEE"), told);
+  }
+
+  @Test
+  void availableUnderDemandWarnsAtOnce() {
+    fly(5, 140, NEVER);
+    time += STEP;
+    monitor.update(Math.round(time * 1e9), STEP, true, true, false, false, 50, 45, 80, NEVER);
+    assertEquals(List.of("WARNING raised LOW_MARGIN"), told);
+  }
+
+  @Test
+  void aGustsPeakIsRemembered() {
+    fly(5, 140, NEVER);
+    monitor.update(
+        Math.round((time += STEP) * 1e9), STEP, true, true, false, false, 147, 140, 125, NEVER);
+    fly(1, 133, NEVER);
+    assertEquals(List.of("WARNING raised LOW_MARGIN"), told);
+  }
+
+  @Test
+  void blindFlightIsACaution() {
+    fly(5, 140, NEVER);
+    for (int i = 0; i < 60; i++) {
+      time += STEP;
+      monitor.update(Math.round(time * 1e9), STEP, true, false, true, false, 140, 135, 80, NEVER);
+    }
+    assertEquals(List.of("CAUTION raised NO_DATA"), told);
+  }
+
+  @Test
+  void theGroundIsSilent() {
+    fly(5, 84, NEVER);
+    assertEquals(AlertLevel.WARNING, monitor.level());
+    time += STEP;
+    monitor.update(Math.round(time * 1e9), STEP, false, true, false, false, 84, 80, 80, NEVER);
+    assertEquals(AlertLevel.NONE, monitor.level());
+    assertTrue(told.get(told.size() - 1).endsWith("cleared LANDED"), told.toString());
+    int before = told.size();
+    for (int i = 0; i < 500; i++) {
+      time += STEP;
+      monitor.update(Math.round(time * 1e9), STEP, false, true, false, false, 10, 5, 80, 0.1);
+    }
+    assertEquals(before, told.size());
+  }
+}

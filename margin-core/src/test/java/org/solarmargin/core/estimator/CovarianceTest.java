@@ -1,0 +1,150 @@
+package org.solarmargin.core.estimator;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.solarmargin.core.estimator.State.ESTIMATED;
+import static org.solarmargin.core.estimator.State.SIZE;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+/** The scalar forms against plain matrix products. */
+class CovarianceTest {
+
+  private static final double ROUNDING = 1e-12;
+  private final Random random = new Random(5);
+  private final Covariance p = new Covariance();
+  private final double[][] plain = new double[SIZE][SIZE];
+
+  CovarianceTest() {
+    double[][] root = new double[SIZE][SIZE];
+    for (double[] row : root) {
+      for (int j = 0; j < SIZE; j++) {
+        row[j] = random.nextGaussian();
+      }
+    }
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        for (int k = 0; k < SIZE; k++) {
+          plain[i][j] += root[i][k] * root[j][k];
+        }
+      }
+    }
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = i; j < SIZE; j++) {
+        p.set(i, j, plain[i][j]);
+      }
+    }
+  }
+
+  private static double[][] times(double[][] a, double[][] b) {
+    double[][] c = new double[SIZE][SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        for (int k = 0; k < SIZE; k++) {
+          c[i][j] += a[i][k] * b[k][j];
+        }
+      }
+    }
+    return c;
+  }
+
+  private static double[][] transposed(double[][] a) {
+    double[][] t = new double[SIZE][SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        t[i][j] = a[j][i];
+      }
+    }
+    return t;
+  }
+
+  private void assertSame(double[][] expected) {
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        assertEquals(expected[i][j], p.get(i, j), ROUNDING * (1 + Math.abs(expected[i][j])));
+        assertEquals(p.get(i, j), p.get(j, i), "symmetric");
+      }
+    }
+  }
+
+  private double[] vector() {
+    double[] v = new double[SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      v[i] = random.nextGaussian();
+    }
+    return v;
+  }
+
+  @Test
+  void oneRowTransformsAsTheWholeMatrixWould() {
+    double[] row = vector();
+    double[][] f = new double[SIZE][SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      f[i][i] = 1;
+    }
+    f[2] = row;
+    p.transformRow(2, row);
+    assertSame(times(times(f, plain), transposed(f)));
+  }
+
+  @Test
+  void scalingIsADiagonalTransform() {
+    double[][] f = new double[SIZE][SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      f[i][i] = i == 4 ? 0.3 : 1;
+    }
+    p.scale(4, 0.3);
+    assertSame(times(times(f, plain), transposed(f)));
+  }
+
+  @Test
+  void varianceAndProductAreThoseOfThePlainForm() {
+    double[] h = vector();
+    double[] out = new double[SIZE];
+    p.times(h, out);
+    double sum = 0;
+    for (int i = 0; i < SIZE; i++) {
+      double expected = 0;
+      for (int j = 0; j < SIZE; j++) {
+        expected += plain[i][j] * h[j];
+      }
+      assertEquals(expected, out[i], ROUNDING * (1 + Math.abs(expected)));
+      sum += h[i] * expected;
+    }
+    assertEquals(sum, p.variance(h), ROUNDING * sum);
+  }
+
+  /** Joseph's form with the gain of the considered states at zero is Schmidt's filter. */
+  @Test
+  void theDowndateIsSchmidtsFilter() {
+    double[] h = vector();
+    double r = 0.7;
+    double[] ph = new double[SIZE];
+    p.times(h, ph);
+    double s = r;
+    for (int i = 0; i < SIZE; i++) {
+      s += h[i] * ph[i];
+    }
+    double[][] left = new double[SIZE][SIZE];
+    double[][] noise = new double[SIZE][SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      left[i][i] = 1;
+    }
+    for (int i = 0; i < ESTIMATED; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        left[i][j] -= ph[i] / s * h[j];
+      }
+      for (int j = 0; j < ESTIMATED; j++) {
+        noise[i][j] = ph[i] / s * r * ph[j] / s;
+      }
+    }
+    double[][] expected = times(times(left, plain), transposed(left));
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        expected[i][j] += noise[i][j];
+      }
+    }
+    p.downdate(ph, s);
+    assertSame(expected);
+  }
+}

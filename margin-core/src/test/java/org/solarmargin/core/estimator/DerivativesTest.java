@@ -1,0 +1,94 @@
+package org.solarmargin.core.estimator;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.solarmargin.core.array.SolarArray;
+
+/** Measurement rows and the peak's gradient against differences, before and past the knee. */
+class DerivativesTest {
+
+  private static final double STEP = 1e-5;
+
+  private final EstimatorSettings settings = TestCraft.SETTINGS;
+  private final SolarArray array =
+      new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+  private final OperatingPoint point =
+      new OperatingPoint(array, settings.rotor().housekeepingWatts());
+  private final PowerPeak peak = new PowerPeak(array);
+
+  private static double[] state(double emf) {
+    double[] x = new double[State.SIZE];
+    x[State.LIGHT] = Math.log(0.8);
+    x[State.CELL] = 42;
+    x[State.EMF] = emf;
+    x[State.PROPULSION] = Math.log(0.0275);
+    x[State.WINDING] = Math.log(0.17);
+    x[State.VOLTAGE_GAIN] = 0.01;
+    x[State.CURRENT_GAIN] = -0.02;
+    x[State.SERIES] = 0.1;
+    x[State.IDEALITY] = 0.01;
+    return x;
+  }
+
+  private void move(double[] x) {
+    array
+        .curve()
+        .setAltered(
+            Math.exp(x[State.LIGHT]),
+            x[State.CELL],
+            Math.exp(x[State.SERIES]),
+            Math.exp(x[State.IDEALITY]));
+  }
+
+  private double[] readings(double[] x) {
+    move(x);
+    point.solve(x, 0.52);
+    return new double[] {
+      (1 + x[State.VOLTAGE_GAIN]) * point.volts(),
+      (1 + x[State.CURRENT_GAIN]) * point.amps() + x[State.CURRENT_OFFSET]
+    };
+  }
+
+  @ParameterizedTest
+  @ValueSource(doubles = {14.0, 13.5, 11, 6})
+  void rowsAreThoseOfDifferences(double emf) {
+    double[] x = state(emf);
+    move(x);
+    point.solve(x, 0.52);
+    point.differentiate(x, 0.52);
+    double[] volts = point.voltageRow().clone();
+    double[] amps = point.currentRow().clone();
+    for (int j = 0; j < State.SIZE; j++) {
+      double[] up = x.clone();
+      double[] down = x.clone();
+      up[j] += STEP;
+      down[j] -= STEP;
+      double[] a = readings(up);
+      double[] b = readings(down);
+      double dVolts = (a[0] - b[0]) / (2 * STEP);
+      double dAmps = (a[1] - b[1]) / (2 * STEP);
+      assertEquals(dVolts, volts[j], 1e-3 * (0.01 + Math.abs(dVolts)), "volts by state " + j);
+      assertEquals(dAmps, amps[j], 1e-3 * (0.01 + Math.abs(dAmps)), "amps by state " + j);
+    }
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {State.LIGHT, State.CELL, State.SERIES, State.IDEALITY})
+  void gradientIsThatOfDifferences(int j) {
+    double[] x = state(13.5);
+    move(x);
+    peak.solve();
+    double slope = peak.gradient()[j];
+    double[] y = x.clone();
+    y[j] += STEP;
+    move(y);
+    peak.solve();
+    double up = Math.log(peak.watts());
+    y[j] -= 2 * STEP;
+    move(y);
+    peak.solve();
+    assertEquals((up - Math.log(peak.watts())) / (2 * STEP), slope, 1e-5);
+  }
+}

@@ -1,0 +1,20 @@
+package org.solarmargin.core.estimator;
+
+import org.solarmargin.core.cell.DataSheet;
+
+/** A craft for tests: 48 back-contact cells in series. */
+public final class TestCraft {
+
+  /** What the estimator is told. */
+  public static final EstimatorSettings SETTINGS =
+      new EstimatorSettings(
+          new DataSheet(6.02, 0.683, 5.70, 0.574, 0.0005, -0.0029).toParameters(),
+          EstimatorSettings.CellSpread.DEFAULT,
+          48,
+          1,
+          new EstimatorSettings.Thermal(22, 25, 15),
+          new EstimatorSettings.Rotor(0.5, 78, 29, true, 3.5),
+          new EstimatorSettings.Sensors(0.02, 0.05, 0.005, 0.015, 0.05));
+
+  private TestCraft() {}
+}

@@ -1,0 +1,36 @@
+package org.solarmargin.core.rotor;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+
+class RotorLoadTest {
+
+  private static final double WINDING = 14.5;
+  private static final double WATTS = 75;
+  private static final double SHARE = 0.06;
+  private static final double OHMS = RotorLoad.ohmsFrom(WATTS, WINDING, SHARE);
+  private static final double PROPULSION = RotorLoad.propulsionFrom(WATTS, WINDING, SHARE);
+
+  @Test
+  void theHoverPointComesBack() {
+    double emf = RotorLoad.steadyBackEmf(WINDING, OHMS, PROPULSION);
+    assertEquals((1 - SHARE) * WINDING, emf, 1e-9);
+    assertEquals(WATTS, WINDING * (WINDING - emf) / OHMS, 1e-9);
+    assertEquals(WINDING, RotorLoad.windingVoltsFor(WATTS, OHMS, PROPULSION), 1e-9);
+  }
+
+  @Test
+  void powerGoesWithALittleLessThanTheCubeOfVoltage() {
+    double more = 1.1 * WINDING;
+    double emf = RotorLoad.steadyBackEmf(more, OHMS, PROPULSION);
+    double exponent = Math.log(more * (more - emf) / OHMS / WATTS) / Math.log(1.1);
+    assertTrue(exponent > 2.8 && exponent < 3, "exponent " + exponent);
+  }
+
+  @Test
+  void noPowerNeedsNoVoltage() {
+    assertEquals(0, RotorLoad.windingVoltsFor(-1, OHMS, PROPULSION));
+  }
+}
