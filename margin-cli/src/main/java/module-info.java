@@ -1,5 +1,6 @@
 /** The margin command. */
 module org.solarmargin.cli {
+  requires ch.randelshofer.fastdoubleparser;
   requires de.siegmar.fastcsv;
   requires info.picocli;
   requires org.slf4j;

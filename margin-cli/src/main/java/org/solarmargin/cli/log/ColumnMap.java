@@ -70,6 +70,9 @@ public final class ColumnMap {
 
   double convert(Column column, double value) {
     Source source = sources.get(column);
+    if (source.plain()) {
+      return value;
+    }
     return value * source.factor() + source.offset();
   }
 }

@@ -1,5 +1,6 @@
 package org.solarmargin.cli.log;
 
+import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
 import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
@@ -25,6 +26,10 @@ import org.solarmargin.cli.InputFault;
  * log cut short by a power loss, and only counted.
  */
 public final class LogReader implements AutoCloseable {
+
+  private static final Column[] NUMBERS = {
+    Column.TIME, Column.VOLTS, Column.AMPS, Column.THROTTLE, Column.CELL, Column.HEIGHT
+  };
 
   private final String name;
   private final ColumnMap columns;
@@ -157,10 +162,8 @@ public final class LogReader implements AutoCloseable {
       throw fault(
           "a line must have at least " + widthNeeded + " fields", "" + record.getFieldCount());
     }
-    for (Column column : Column.values()) {
-      if (column != Column.EVENT) {
-        values[column.ordinal()] = number(column);
-      }
+    for (Column column : NUMBERS) {
+      values[column.ordinal()] = number(column);
     }
   }
 
@@ -174,7 +177,7 @@ public final class LogReader implements AutoCloseable {
       return Double.NaN;
     }
     try {
-      return columns.convert(column, Double.parseDouble(text));
+      return columns.convert(column, JavaDoubleParser.parseDouble(text));
     } catch (NumberFormatException e) {
       throw fault(columns.header(column) + " must be a number or empty", text);
     }

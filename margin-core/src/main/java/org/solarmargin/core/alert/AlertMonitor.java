@@ -1,6 +1,7 @@
 package org.solarmargin.core.alert;
 
 import java.util.Arrays;
+import org.solarmargin.core.lag.Decay;
 
 /**
  * Applies {@link AlertRules} to readings and tells a listener of each step.
@@ -26,7 +27,7 @@ public final class AlertMonitor {
   private static final double TIME_RELEASE = 1.5;
 
   private final LevelRule[] rules = new LevelRule[LEVELS.length];
-  private final double peakMemorySeconds;
+  private final Decay peakMemory;
   private final AlertListener listener;
 
   private final boolean[] standing = new boolean[LEVELS.length];
@@ -49,7 +50,7 @@ public final class AlertMonitor {
     for (int i = 1; i < LEVELS.length; i++) {
       this.rules[i] = rules.of(LEVELS[i]);
     }
-    this.peakMemorySeconds = rules.peakMemorySeconds();
+    this.peakMemory = new Decay(rules.peakMemorySeconds());
     this.listener = listener;
     reset();
   }
@@ -101,7 +102,7 @@ public final class AlertMonitor {
     }
     blindSeconds = blind ? blindSeconds + seconds : 0;
     if (!blind) {
-      peakDemand = Math.max(steadyDemandWatts, peakDemand * Math.exp(-seconds / peakMemorySeconds));
+      peakDemand = Math.max(steadyDemandWatts, peakDemand * peakMemory.keep(seconds));
       marginPercent = 100 * (availableLowWatts / Math.max(peakDemand, 1e-9) - 1);
       secondsToZero = toZeroSeconds;
     }

@@ -222,7 +222,8 @@ public final class CellCurve {
       if (!(next > low && next < high)) {
         next = 0.5 * (low + high);
       }
-      boolean done = Math.abs(next - u) <= 1e-13 * u;
+      // Newton doubles its digits: after a step this small the rest is below rounding
+      boolean done = Math.abs(next - u) <= 1e-8 * u;
       u = next;
       if (done) {
         break;

@@ -65,15 +65,19 @@ final class Covariance {
     p[base + target] = own;
   }
 
-  /** out becomes P h. */
-  void times(double[] h, double[] out) {
+  /** outA becomes P a, outB becomes P b, in one pass. */
+  void times(double[] a, double[] outA, double[] b, double[] outB) {
     for (int i = 0; i < SIZE; i++) {
       int base = i * SIZE;
-      double sum = 0;
+      double sumA = 0;
+      double sumB = 0;
       for (int j = 0; j < SIZE; j++) {
-        sum += p[base + j] * h[j];
+        double value = p[base + j];
+        sumA += value * a[j];
+        sumB += value * b[j];
       }
-      out[i] = sum;
+      outA[i] = sumA;
+      outB[i] = sumB;
     }
   }
 

@@ -17,6 +17,7 @@ import static org.solarmargin.core.estimator.State.WINDING;
 
 import java.util.Arrays;
 import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.lag.Decay;
 import org.solarmargin.core.rotor.RotorLoad;
 
 /**
@@ -126,6 +127,14 @@ final class HiddenStateFilter {
   private final double propulsionPrior;
   private final double highestEmf;
 
+  private final Decay windingMemory = new Decay(WINDING_MEMORY_SECONDS);
+  private final Decay motorLag = new Decay(MOTOR_SECONDS);
+  private final Decay gustMemory = new Decay(GUST_SECONDS);
+  private final Decay airMemory = new Decay(AIR_SECONDS);
+  private final Decay groundAirMemory = new Decay(GROUND_AIR_SECONDS);
+  private final Decay edgeDecay = new Decay(EDGE_DECAY_SECONDS);
+  private final Decay thermalLag;
+
   private final double[] x = new double[SIZE];
   private final double[] predicted = new double[SIZE];
   private final Covariance p = new Covariance();
@@ -144,6 +153,7 @@ final class HiddenStateFilter {
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
     this.settings = settings;
+    this.thermalLag = new Decay(settings.thermal().timeConstantSeconds());
     this.array = array;
     this.point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
     EstimatorSettings.Rotor rotor = settings.rotor();
@@ -219,7 +229,7 @@ final class HiddenStateFilter {
     double jump = gap ? square(GAP_LIGHT_RATE * seconds) : 0;
     p.addVariance(LIGHT, Math.min(rate * rate * seconds + jump, LIGHT_JUMP_VARIANCE));
     p.addVariance(PROPULSION, square(PROPULSION_DRIFT) * Math.min(seconds, 60));
-    double keep = Math.exp(-seconds / WINDING_MEMORY_SECONDS);
+    double keep = windingMemory.keep(seconds);
     x[WINDING] = windingPrior + (x[WINDING] - windingPrior) * keep;
     p.scale(WINDING, keep);
     p.addVariance(WINDING, (1 - keep * keep) * square(WINDING_LOG_SD));
@@ -252,7 +262,7 @@ final class HiddenStateFilter {
     double ohms = Math.exp(x[WINDING]);
     double steady = RotorLoad.steadyBackEmf(throttle * point.volts(), ohms, propulsion);
     double copper = ohms * propulsion * steady;
-    double keep = Math.exp(-seconds / MOTOR_SECONDS);
+    double keep = motorLag.keep(seconds);
     double perLog = -(1 - keep) * copper * steady / (1 + 2 * copper);
     x[EMF] = steady + (x[EMF] - steady) * keep;
     // the steady back-EMF follows the bus voltage, which follows every state of the operating point
@@ -269,7 +279,7 @@ final class HiddenStateFilter {
     p.transformRow(EMF, f);
     p.addVariance(
         EMF, square(EMF_DRIFT * emfNoise * Math.max(steady, 0.5)) * Math.min(seconds, 0.3));
-    double gustKeep = Math.exp(-seconds / GUST_SECONDS);
+    double gustKeep = gustMemory.keep(seconds);
     x[GUST] *= gustKeep;
     p.scale(GUST, gustKeep);
     p.addVariance(GUST, square(GUST_LOG_SD) * (1 - gustKeep * gustKeep));
@@ -278,7 +288,7 @@ final class HiddenStateFilter {
   /** Cells relax to air plus sun rise. */
   private void predictCell(double seconds) {
     EstimatorSettings.Thermal thermal = settings.thermal();
-    double keep = Math.exp(-seconds / thermal.timeConstantSeconds());
+    double keep = thermalLag.keep(seconds);
     double rise = thermal.sunRiseKelvin() * Math.exp(x[LIGHT]);
     double target = thermal.ambientCelsius() + x[AIR] + rise;
     x[CELL] = target + (x[CELL] - target) * keep;
@@ -288,7 +298,7 @@ final class HiddenStateFilter {
     f[AIR] = 1 - keep;
     p.transformRow(CELL, f);
     p.addVariance(CELL, square(CELL_DRIFT) * Math.min(seconds, 600));
-    double airKeep = Math.exp(-seconds / (airborne ? AIR_SECONDS : GROUND_AIR_SECONDS));
+    double airKeep = (airborne ? airMemory : groundAirMemory).keep(seconds);
     double airSd = airborne ? AIR_SD : GROUND_AIR_SD;
     x[AIR] *= airKeep;
     p.scale(AIR, airKeep);
@@ -348,8 +358,7 @@ final class HiddenStateFilter {
 
   private void weigh() {
     EstimatorSettings.Sensors sensors = settings.sensors();
-    p.times(point.voltageRow(), phVolts);
-    p.times(point.currentRow(), phAmps);
+    p.times(point.voltageRow(), phVolts, point.currentRow(), phAmps);
     varianceVolts =
         dot(point.voltageRow(), phVolts)
             + square(sensors.voltageNoiseVolts())
@@ -448,14 +457,13 @@ final class HiddenStateFilter {
     drift += share * (clamp(conditional / sd, -5, 5) - drift);
     double excess = drift * drift / (share / (2 - share)) - EDGE_THRESHOLD;
     double now = clamp(excess / EDGE_SPAN, 0, 1);
-    edge = Math.max(now, edge * Math.exp(-elapsed / EDGE_DECAY_SECONDS));
+    edge = Math.max(now, edge * edgeDecay.keep(elapsed));
     emfNoise = clamp(emfNoise * Math.exp(0.5 * Math.min(elapsed, 0.1) * (normAmps - 1)), 1, 10);
   }
 
+  /** The cell's own constants are considered, so they stand at the profile's. */
   private void moveCurve() {
-    array
-        .curve()
-        .setAltered(Math.exp(x[LIGHT]), x[CELL], Math.exp(x[SERIES]), Math.exp(x[IDEALITY]));
+    array.curve().set(Math.exp(x[LIGHT]), x[CELL]);
   }
 
   double state(int index) {

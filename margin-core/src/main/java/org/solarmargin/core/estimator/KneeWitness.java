@@ -1,5 +1,7 @@
 package org.solarmargin.core.estimator;
 
+import org.solarmargin.core.lag.Decay;
+
 /**
  * Sees the far side of the knee without any model: throttle goes up while power goes down.
  *
@@ -16,6 +18,9 @@ final class KneeWitness {
   private static final double POWER_FALL = 0.08;
   private static final double LAST_SECONDS = 0.15;
   private static final double POWER_MIN = 1e-3;
+
+  private final Decay fastLag = new Decay(FAST_SECONDS);
+  private final Decay slowLag = new Decay(SLOW_SECONDS);
 
   private double fastThrottle;
   private double slowThrottle;
@@ -40,8 +45,8 @@ final class KneeWitness {
       started = true;
       return;
     }
-    double fast = 1 - Math.exp(-seconds / FAST_SECONDS);
-    double slow = 1 - Math.exp(-seconds / SLOW_SECONDS);
+    double fast = fastLag.share(seconds);
+    double slow = slowLag.share(seconds);
     fastThrottle += fast * (throttle - fastThrottle);
     slowThrottle += slow * (throttle - slowThrottle);
     fastPower += fast * (logPower - fastPower);

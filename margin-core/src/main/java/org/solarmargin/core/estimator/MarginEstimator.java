@@ -6,6 +6,7 @@ import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.WINDING;
 
 import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.lag.Decay;
 import org.solarmargin.core.rotor.RotorLoad;
 
 /**
@@ -50,6 +51,7 @@ public final class MarginEstimator {
   private final PowerPeak peak;
   private final KneeWitness witness = new KneeWitness();
   private final MarginTrend trend = new MarginTrend();
+  private final Decay demandLag = new Decay(DEMAND_SECONDS);
   private final double airborneThrottle;
 
   private boolean started;
@@ -206,8 +208,7 @@ public final class MarginEstimator {
       airborneSeconds = 0;
     }
     filter.setAirborne(airborne);
-    double share = 1 - Math.exp(-step / DEMAND_SECONDS);
-    steadyDemand += share * (watts - steadyDemand);
+    steadyDemand += demandLag.share(step) * (watts - steadyDemand);
     witness.update(step, throttle, demand);
   }
 

@@ -1,5 +1,7 @@
 package org.solarmargin.core.estimator;
 
+import org.solarmargin.core.lag.Decay;
+
 /**
  * Where the margin is going: two first-order lags on its lower bound, whose difference over the
  * difference of their times is the slope. Demand enters smoothed over the slow lag, so that a gust
@@ -10,6 +12,9 @@ final class MarginTrend {
   private static final double FAST_SECONDS = 0.7;
   private static final double SLOW_SECONDS = 2.5;
   private static final double SMALLEST_SLOPE_SHARE = 0.002;
+
+  private final Decay fastLag = new Decay(FAST_SECONDS);
+  private final Decay slowLag = new Decay(SLOW_SECONDS);
 
   private double fast;
   private double slow;
@@ -30,8 +35,8 @@ final class MarginTrend {
       started = true;
       return;
     }
-    double fastShare = 1 - Math.exp(-seconds / FAST_SECONDS);
-    double slowShare = 1 - Math.exp(-seconds / SLOW_SECONDS);
+    double fastShare = fastLag.share(seconds);
+    double slowShare = slowLag.share(seconds);
     fast += fastShare * (availableLow - fast);
     slow += slowShare * (availableLow - slow);
     demand += slowShare * (steadyDemand - demand);

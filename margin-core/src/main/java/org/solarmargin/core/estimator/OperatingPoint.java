@@ -25,7 +25,10 @@ import org.solarmargin.core.cell.CellCurve;
 final class OperatingPoint {
 
   private static final int ITERATIONS = 40;
-  private static final double TOLERANCE = 1e-10;
+
+  /** V; Newton doubles its digits, so the step after this one would be far below any sensor. */
+  private static final double TOLERANCE = 1e-6;
+
   private static final double LOWEST_CELL_VOLTS = 0.1;
 
   private final CellCurve curve;
@@ -86,7 +89,7 @@ final class OperatingPoint {
       amps = parallel * cellAmps;
       double drive = throttle * volts - x[EMF];
       double motor = drive > 0 ? throttle * drive / ohms : 0;
-      double loadSlope = drive > 0 ? throttle * throttle / ohms : 0;
+      double loadSlope = (drive > 0 ? throttle * throttle / ohms : 0) + housePerVolt();
       double house = housekeepingWatts / Math.max(volts, LOWEST_CELL_VOLTS * series);
       double net = amps - motor - house;
       double slope = -parallel * g - loadSlope * series * (1 + rs * g);
@@ -111,6 +114,11 @@ final class OperatingPoint {
     volts = series * (u - rs * curve.atAmps());
   }
 
+  /** Slope of the housekeeping current, which is a constant power down to a lowest voltage. */
+  private double housePerVolt() {
+    return volts > LOWEST_CELL_VOLTS * series ? -housekeepingWatts / (volts * volts) : 0;
+  }
+
   /** Fills the measurement rows at the solved point. */
   void differentiate(double[] x, double throttle) {
     double ohms = Math.exp(x[WINDING]);
@@ -119,9 +127,7 @@ final class OperatingPoint {
     double cellAmps = curve.atAmps();
     double drive = throttle * volts - x[EMF];
     boolean driven = drive > 0;
-    double housePerVolt =
-        volts > LOWEST_CELL_VOLTS * series ? -housekeepingWatts / (volts * volts) : 0;
-    double loadPerVolt = (driven ? throttle * throttle / ohms : 0) + housePerVolt;
+    double loadPerVolt = (driven ? throttle * throttle / ohms : 0) + housePerVolt();
     double voltsPerU = series * (1 + rs * g);
     double ampsPerU = -parallel * g;
     double netPerU = ampsPerU - loadPerVolt * voltsPerU;

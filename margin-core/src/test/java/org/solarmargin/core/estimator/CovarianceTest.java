@@ -101,7 +101,7 @@ class CovarianceTest {
   void varianceAndProductAreThoseOfThePlainForm() {
     double[] h = vector();
     double[] out = new double[SIZE];
-    p.times(h, out);
+    p.times(h, out, vector(), new double[SIZE]);
     double sum = 0;
     for (int i = 0; i < SIZE; i++) {
       double expected = 0;
@@ -120,7 +120,7 @@ class CovarianceTest {
     double[] h = vector();
     double r = 0.7;
     double[] ph = new double[SIZE];
-    p.times(h, ph);
+    p.times(h, ph, vector(), new double[SIZE]);
     double s = r;
     for (int i = 0; i < SIZE; i++) {
       s += h[i] * ph[i];

@@ -1,0 +1,2 @@
+/** First-order lags, for this module alone. */
+package org.solarmargin.core.lag;
