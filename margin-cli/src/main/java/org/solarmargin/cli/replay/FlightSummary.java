@@ -54,7 +54,7 @@ final class FlightSummary {
     if (!counts) {
       return;
     }
-    double margin = reading.availableWatts() - reading.steadyDemandWatts();
+    double margin = Math.max(reading.availableWatts() - reading.steadyDemandWatts(), 0);
     if (margin < smallestMargin) {
       smallestMargin = margin;
       smallestMarginLow = reading.availableLowWatts() - reading.steadyDemandWatts();

@@ -97,10 +97,10 @@ final class ReplayText {
       return;
     }
     line(
-        "Least      %.1f W at %s; at least %.1f W with 95 %% probability",
-        summary.smallestMarginWatts(),
+        "Least      %.1f W at %s; with 95 %% probability more than %.1f W",
+        summary.smallestMarginWatts() + 0.0,
         Clock.minutes(since(summary.smallestMarginSeconds())),
-        summary.smallestMarginLowWatts());
+        Math.max(summary.smallestMarginLowWatts(), 0));
   }
 
   private void levels() {

@@ -24,9 +24,9 @@ public record AlertRules(
    */
   public static final AlertRules DEFAULT =
       new AlertRules(
-          new LevelRule(28, 0, 1.0, 3.0, 5),
-          new LevelRule(16, 10, 0.5, 3.0, 4),
-          new LevelRule(9, 5, 0.2, 4.0, 3),
+          new LevelRule(28, 0, 2.0, 3.0, 5),
+          new LevelRule(16, 10, 0.8, 3.0, 4),
+          new LevelRule(9, 5, 0.2, 10.0, 6),
           10);
 
   public AlertRules {

@@ -1,0 +1,7 @@
+/** Short programs that show how to embed the library. */
+module org.solarmargin.examples {
+  requires org.solarmargin.core;
+  requires org.solarmargin.sim;
+
+  exports org.solarmargin.examples;
+}

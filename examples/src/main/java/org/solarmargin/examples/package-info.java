@@ -1,0 +1,2 @@
+/** Short programs that show how to embed the library; the build compiles and runs them. */
+package org.solarmargin.examples;

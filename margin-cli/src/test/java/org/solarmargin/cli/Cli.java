@@ -1,0 +1,50 @@
+package org.solarmargin.cli;
+
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.nio.file.Path;
+
+/** Runs the command in this process and keeps what it said. */
+public final class Cli {
+
+  /** The repository's examples. */
+  public static final Path EXAMPLES = Path.of("..", "examples");
+
+  /** The demo craft. */
+  public static final Path STILT = EXAMPLES.resolve("stilt/stilt.properties");
+
+  /** Exit status. */
+  public final int status;
+
+  /** Standard output. */
+  public final String out;
+
+  /** Standard error. */
+  public final String err;
+
+  private Cli(int status, String out, String err) {
+    this.status = status;
+    this.out = out;
+    this.err = err;
+  }
+
+  /**
+   * Runs.
+   *
+   * @param args verb, options, files
+   * @return what came of it
+   */
+  public static Cli run(Object... args) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    String[] words = new String[args.length];
+    for (int i = 0; i < args.length; i++) {
+      words[i] = args[i].toString();
+    }
+    try (PrintWriter outWriter = new PrintWriter(out);
+        PrintWriter errWriter = new PrintWriter(err)) {
+      int status = Main.run(words, outWriter, errWriter);
+      return new Cli(status, out.toString(), err.toString());
+    }
+  }
+}
