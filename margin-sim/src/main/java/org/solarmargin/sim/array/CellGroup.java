@@ -5,8 +5,8 @@ package org.solarmargin.sim.array;
  *
  * <p>Two diodes, De Soto translation (Solar Energy 80, 2006), Bishop's avalanche (Solar Cells 25,
  * 1988): {@code I = IL - I1 (exp(u/a1) - 1) - I2 (exp(u/a2) - 1) - (u/Rsh) (1 + A (1 - u/Vbr)^-m)},
- * {@code V = u - I Rs}. {@link #solve} finds u for a current by Newton's method from the last u,
- * bracketed.
+ * {@code V = u - I Rs}. The avalanche is left out in forward bias (1e-6 A). {@link #solve} finds u
+ * for a current by Newton's method from the last u, bracketed.
  */
 final class CellGroup {
 
@@ -104,6 +104,7 @@ final class CellGroup {
     if (!(u > low && u < high)) {
       u = current < photocurrent ? high : -0.1;
     }
+    double lastExcess = Double.POSITIVE_INFINITY;
     for (int i = 0; i < ITERATIONS; i++) {
       evaluate(u);
       double excess = amps - current;
@@ -113,7 +114,9 @@ final class CellGroup {
         high = u;
       }
       double next = u + excess / conductance;
-      if (!(next > low && next < high)) {
+      boolean creeping = Math.abs(excess) > 0.5 * lastExcess;
+      lastExcess = Math.abs(excess);
+      if (creeping || !(next > low && next < high)) {
         next = 0.5 * (low + high);
       }
       double moved = Math.abs(next - u);

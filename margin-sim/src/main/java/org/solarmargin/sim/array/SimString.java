@@ -64,6 +64,7 @@ final class SimString {
     double low = -3 * most - 1;
     double high = 1.5 * most + 1;
     double amps = lastAmps > low && lastAmps < high ? lastAmps : 0.9 * most;
+    double lastExcess = Double.POSITIVE_INFINITY;
     for (int i = 0; i < ITERATIONS; i++) {
       double excess = voltsAt(amps) - target;
       if (excess > 0) {
@@ -72,7 +73,9 @@ final class SimString {
         high = amps;
       }
       double next = amps - excess / slope;
-      if (!(next > low && next < high)) {
+      boolean creeping = Math.abs(excess) > 0.5 * lastExcess;
+      lastExcess = Math.abs(excess);
+      if (creeping || !(next > low && next < high)) {
         next = 0.5 * (low + high);
       }
       double moved = Math.abs(next - amps);

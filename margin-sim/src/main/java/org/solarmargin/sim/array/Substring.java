@@ -67,22 +67,24 @@ final class Substring {
     if (!bypassed || volts > 0) {
       return;
     }
-    // the diode takes what the cells do not: cells + bypass = current, found in the cells' share
+    // the diode takes what the cells do not. Both see one voltage: the cells' at their share, the
+    // diode's at the rest, on its logarithm. Their difference falls with the share all the way.
     double low = Math.min(0, leastPhotocurrent()) - 1e-9;
-    double high = current;
+    double high = current + BYPASS_SATURATION_AMPS * (1 - 1e-9);
     double share = Math.min(current, leastPhotocurrent());
+    double diodeSlope = 0;
     for (int i = 0; i < ITERATIONS; i++) {
       cells(share);
-      double e = StrictMath.exp(Math.min(-volts / BYPASS_EMISSION_VOLTS, 200));
-      double through = BYPASS_SATURATION_AMPS * (e - 1);
-      double excess = share + through - current;
+      double forward = BYPASS_SATURATION_AMPS + current - share;
+      double excess =
+          volts + BYPASS_EMISSION_VOLTS * StrictMath.log(forward / BYPASS_SATURATION_AMPS);
+      diodeSlope = -BYPASS_EMISSION_VOLTS / forward;
       if (excess > 0) {
-        high = share;
-      } else {
         low = share;
+      } else {
+        high = share;
       }
-      double bypassConductance = BYPASS_SATURATION_AMPS * e / BYPASS_EMISSION_VOLTS;
-      double next = share - excess / (1 - bypassConductance * slope);
+      double next = share - excess / (slope + diodeSlope);
       if (!(next > low && next < high)) {
         next = 0.5 * (low + high);
       }
@@ -93,9 +95,7 @@ final class Substring {
       }
     }
     cells(share);
-    double e = StrictMath.exp(Math.min(-volts / BYPASS_EMISSION_VOLTS, 200));
-    double bypassConductance = BYPASS_SATURATION_AMPS * e / BYPASS_EMISSION_VOLTS;
-    slope = 1 / (1 / slope - bypassConductance);
+    slope = 1 / (1 / slope + 1 / diodeSlope);
   }
 
   private void cells(double current) {

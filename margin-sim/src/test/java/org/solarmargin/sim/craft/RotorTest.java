@@ -1,0 +1,115 @@
+package org.solarmargin.sim.craft;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class RotorTest {
+
+  private static final double DENSITY = 1.225;
+
+  /** Prouty's example helicopter: 20,000 lb on a rotor of 30 ft radius, 1402.7 hp ideal. */
+  @Test
+  void idealPowerIsProutysExample() {
+    double newtons = 20_000 * 4.4482216152605;
+    double disc = Math.PI * Math.pow(30 * 0.3048, 2);
+    assertEquals(1402.7, Rotor.idealWatts(newtons, disc, 1.2250) / 745.6998715822702, 1.5);
+  }
+
+  /** Houghton and Carpenter: 16 m, 170 N/m2, 53 % of 600 kW useful: climbs 110 m/min. */
+  @Test
+  void climbIsHoughtonAndCarpenters() {
+    double newtons = 170 * Math.PI * 64;
+    Rotor rotor = new Rotor(16, 0.1, 0.9);
+    double useful = 0.53 * 600_000;
+    double low = 0;
+    double high = 10;
+    for (int i = 0; i < 60; i++) {
+      double climb = 0.5 * (low + high);
+      double watts = 0;
+      for (int k = 0; k < 20; k++) {
+        watts = 0.9 * rotor.watts(newtons, DENSITY, climb, 0);
+      }
+      if (watts < useful) {
+        low = climb;
+      } else {
+        high = climb;
+      }
+    }
+    assertEquals(110.7, 60 * low, 0.5);
+  }
+
+  /**
+   * UIUC static rows (Brandt and Selig, AIAA 2011-1255), 11x4.7 propeller: rpm, CT, thrust, power,
+   * FM.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "1666, 0.0986, 0.5675, 1.7504, 0.6302",
+    "2875, 0.1059, 1.8151, 9.3395, 0.6756",
+    "4290, 0.1151, 4.3927, 33.698, 0.7049",
+    "6021, 0.1259, 9.4646, 103.912, 0.7230"
+  })
+  void measuredPropellersComeBack(
+      double rpm, double thrustCoefficient, double newtons, double watts, double merit) {
+    Rotor rotor = new Rotor(0.2794, thrustCoefficient, merit);
+    double thrust = rotor.thrust(rpm * 2 * Math.PI / 60, DENSITY, 0);
+    assertEquals(newtons, thrust, 1e-3 * newtons);
+    assertEquals(watts, rotor.watts(thrust, DENSITY, 0, 0), 2e-3 * watts);
+  }
+
+  @Test
+  void powerGoesWithTheThreeHalvesPowerOfThrust() {
+    double disc = 1;
+    assertEquals(
+        Math.pow(2, 1.5),
+        Rotor.idealWatts(20, disc, DENSITY) / Rotor.idealWatts(10, disc, DENSITY),
+        1e-12);
+  }
+
+  /** Common practice, no source: about 17 g of thrust for each electrical watt in hover. */
+  @Test
+  void aCraftLikeStiltHoversInTheNeighbourhoodOfPractice() {
+    Airframe frame =
+        new Airframe(1.6, 4, 0.5588, 0.1, 0.62, 0.5, 29, 0.06, 0.07, 0.93, 0.12, 3.5, 9);
+    Propulsion propulsion = new Propulsion(frame);
+    double watts = propulsion.steadyWatts(frame.weightNewtons(), DENSITY, 0);
+    double gramsPerWatt = 1600 / watts;
+    assertTrue(gramsPerWatt > 14 && gramsPerWatt < 24, "g/W " + gramsPerWatt);
+    assertEquals(0.5, propulsion.throttleFor(watts, 29, DENSITY, 0), 0.01);
+  }
+
+  @Test
+  void energyGoesWhereItShould() {
+    Airframe frame = new Airframe(1.6, 4, 0.5588, 0.1, 0.62, 0.5, 29, 0.06, 0, 1, 0.12, 0, 0);
+    Propulsion propulsion = new Propulsion(frame);
+    Rotor rotor = new Rotor(0.5588, 0.1, 0.62);
+    double step = 1e-4;
+    double in = 0;
+    double out = 0;
+    for (int i = 0; i < 20_000; i++) {
+      double throttle = i < 8_000 ? 0.5 : 0.45;
+      double before = propulsion.kineticJoules();
+      double omega = propulsion.omega();
+      double each = rotor.thrust(omega, DENSITY, 0);
+      double shaft = 4 * rotor.watts(each, DENSITY, 0, 0);
+      double amps = propulsion.busAmps(29, throttle);
+      propulsion.step(step, 29, throttle, DENSITY, 0, 0);
+      // bus power less copper loss turns the rotors and moves the air
+      double winding = amps / throttle / 4;
+      double ohms = amps == 0 ? 0 : (throttle * 29 - emf(frame) * omega) / winding;
+      in += (amps * 29 - 4 * winding * winding * ohms) * step;
+      out += (omega > 1 ? shaft : 0) * step + propulsion.kineticJoules() - before;
+    }
+    assertEquals(in, out, 0.01 * in);
+  }
+
+  private static double emf(Airframe frame) {
+    Rotor rotor = new Rotor(0.5588, 0.1, 0.62);
+    double speed = rotor.speedFor(frame.weightNewtons() / 4, DENSITY);
+    return 0.5 * 29 * 0.94 / speed;
+  }
+}

@@ -1,0 +1,138 @@
+package org.solarmargin.sim.sky;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.time.ZoneOffset;
+import java.time.ZonedDateTime;
+import java.util.Random;
+import net.e175.klaus.solarpositioning.SPA;
+import net.e175.klaus.solarpositioning.SolarPosition;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+
+class SkyTest {
+
+  /**
+   * EN 50530 annex B: rows of repeats, slope (W/m2/s) and duration; 300 s of waiting belong to
+   * each.
+   */
+  @ParameterizedTest
+  @CsvSource({
+    "100, 500, 2, 0.5, 3540", "100, 500, 2, 1, 1940", "100, 500, 3, 2, 1560",
+    "100, 500, 4, 3, 1447", "100, 500, 6, 5, 1380", "100, 500, 8, 7, 1374",
+    "100, 500, 10, 10, 1300", "100, 500, 10, 14, 1071", "100, 500, 10, 20, 900",
+    "100, 500, 10, 30, 767", "100, 500, 10, 50, 660", "300, 1000, 10, 10, 1900",
+    "300, 1000, 10, 14, 1500", "300, 1000, 10, 20, 1200", "300, 1000, 10, 30, 967",
+    "300, 1000, 10, 50, 780", "300, 1000, 10, 100, 640"
+  })
+  void rampsLastAsLongAsTheRowsSay(
+      double low, double high, int repeats, double slope, double seconds) {
+    RampSky sky = new RampSky(low / 1000, high / 1000, slope / 1000, 10, repeats, 300, false);
+    assertEquals(seconds, sky.durationSeconds(), 0.5);
+    assertEquals(low / 1000, sky.suns(0), 1e-12);
+    double ramp = (high - low) / slope;
+    assertEquals(high / 1000, sky.suns(300 + ramp + 5), 1e-12);
+    assertEquals((low + high) / 2000, sky.suns(300 + ramp / 2), 1e-9);
+  }
+
+  /** Haurwitz 1945. */
+  @ParameterizedTest
+  @CsvSource({
+    "5, 48.6298688",
+    "10, 135.7417481",
+    "30, 487.8941329",
+    "50, 778.7666893",
+    "90, 1035.0920325"
+  })
+  void clearSkyIsHaurwitz(double elevation, double irradiance) {
+    assertEquals(irradiance, DaySky.clearSky(90 - elevation), 1e-6);
+    assertEquals(0, DaySky.clearSky(95));
+  }
+
+  /** Kasten and Young 1989, apparent zenith. */
+  @ParameterizedTest
+  @CsvSource({
+    "0, 0.999712",
+    "30, 1.153992",
+    "60, 1.994293",
+    "70, 2.903147",
+    "80, 5.586036",
+    "85, 10.305791",
+    "90, 37.919608"
+  })
+  void airMassIsKastenAndYoung(double zenith, double mass) {
+    assertEquals(mass, DaySky.airMass(zenith), 1e-6);
+  }
+
+  /**
+   * The example of NREL/TP-560-34302: the library that the day rests on, called as the day calls
+   * it.
+   */
+  @Test
+  void sunStandsWhereNrelPutsIt() {
+    SolarPosition sun =
+        SPA.calculateSolarPosition(
+            ZonedDateTime.of(2003, 10, 17, 12, 30, 30, 0, ZoneOffset.ofHours(-7)),
+            39.742476,
+            -105.1786,
+            1830.14,
+            67,
+            820,
+            11);
+    assertEquals(50.11162, sun.zenithAngle(), 1e-5);
+    assertEquals(194.34024, sun.azimuth(), 1e-5);
+  }
+
+  @Test
+  void aTiltTowardsTheSunBringsMoreLight() {
+    double level = DaySky.onArray(60, 180, 0, 180);
+    assertTrue(DaySky.onArray(60, 180, 15, 180) > level);
+    assertTrue(DaySky.onArray(60, 180, 15, 0) < level);
+    assertEquals(DaySky.clearSky(60) / 1000, level, 1e-12);
+    DaySky noon =
+        new DaySky(ZonedDateTime.of(2026, 6, 21, 12, 0, 0, 0, ZoneOffset.UTC), 3600, 45, 0, 0, 180);
+    assertTrue(noon.suns(1800) > 0.8 && noon.suns(1800) < 1.1);
+  }
+
+  @Test
+  void aCloudTakesItsDepthAndGivesItBack() {
+    CloudSky cloud = new CloudSky(1, 0.6, 50, 200, 40, 10, 0.1);
+    assertEquals(1, cloud.suns(0), 1e-6);
+    assertEquals(0.4, cloud.suns(60), 0.01);
+    assertEquals(1, cloud.suns(200), 1e-6);
+    double most = 0;
+    for (double t = 0; t < 100; t += 0.1) {
+      most = Math.max(most, cloud.suns(t));
+    }
+    assertTrue(most > 1.02, "enhancement outside the edge: " + most);
+  }
+
+  @Test
+  void brokenSkyIsTheSeedsAndCoversWhatItShould() {
+    double dark = 0;
+    int points = 0;
+    for (int seed = 0; seed < 40; seed++) {
+      BrokenSky a = new BrokenSky(1, 0.4, 0.5, 30, 8, 0, 600, new Random(seed));
+      BrokenSky b = new BrokenSky(1, 0.4, 0.5, 30, 8, 0, 600, new Random(seed));
+      for (double t = 0; t < 600; t += 1) {
+        assertEquals(a.suns(t), b.suns(t));
+        dark += a.suns(t) < 0.87 ? 1 : 0;
+        points++;
+      }
+    }
+    assertEquals(0.4, dark / points, 0.1);
+  }
+
+  @Test
+  void recordingsMustRise() {
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new RecordedSky(new double[] {0, 1, 1}, new double[] {1, 1, 1}));
+    RecordedSky sky = new RecordedSky(new double[] {0, 10}, new double[] {1, 0.5});
+    assertEquals(0.75, sky.suns(5), 1e-12);
+    assertEquals(0.5, sky.suns(99), 1e-12);
+  }
+}

@@ -1,0 +1,70 @@
+package org.solarmargin.sim.trial;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.scenario.Scenario;
+import org.solarmargin.sim.scenario.SetupMaker;
+
+class TrialRunnerTest {
+
+  private static final Path EXAMPLES = Path.of("..", "examples");
+
+  private static TrialRunner runner(String scenario, int flights, TrialRunner.Limiter limiter)
+      throws Exception {
+    CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
+    Path file = EXAMPLES.resolve("scenarios/" + scenario + ".properties");
+    SetupMaker maker = new SetupMaker(Scenario.read(file, craft), craft);
+    return new TrialRunner(List.of(maker), craft, flights, 5, limiter);
+  }
+
+  @Test
+  void theNumberOfThreadsDoesNotMatter() throws Exception {
+    List<Outcome> one = runner("fast-edge", 4, TrialRunner.Limiter.OFF).run(1, done -> {});
+    List<Outcome> three = runner("fast-edge", 4, TrialRunner.Limiter.OFF).run(3, done -> {});
+    assertEquals(one, three);
+  }
+
+  @Test
+  void lossesAreWarnedAndTheLimiterSavesThem() throws Exception {
+    List<Outcome> all = runner("slow-fade", 8, TrialRunner.Limiter.BOTH).run(2, done -> {});
+    TrialSummary off = new TrialSummary(all.stream().filter(o -> !o.limiter()).toList());
+    TrialSummary on = new TrialSummary(all.stream().filter(Outcome::limiter).toList());
+    assertTrue(off.losses() >= 6, "losses without: " + off.losses());
+    assertEquals(0, off.missed());
+    assertEquals(0, on.losses());
+    assertTrue(off.coverage() > 0.9, "coverage " + off.coverage());
+  }
+
+  @Test
+  void everyScenarioIsReadAndVaried() throws Exception {
+    CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
+    try (var files = java.nio.file.Files.list(EXAMPLES.resolve("scenarios"))) {
+      List<Path> all = files.sorted().toList();
+      assertTrue(all.size() >= 8);
+      for (Path file : all) {
+        SetupMaker maker = new SetupMaker(Scenario.read(file, craft), craft);
+        assertTrue(maker.varied(1).plan().seconds() > 0, file.toString());
+        assertTrue(java.nio.file.Files.readString(file).startsWith("# Teaches: "), file.toString());
+      }
+    }
+  }
+
+  @Test
+  void stoppingKeepsWhatIsDone() throws Exception {
+    TrialRunner runner = runner("fast-edge", 40, TrialRunner.Limiter.OFF);
+    List<Outcome> some =
+        runner.run(
+            2,
+            done -> {
+              if (done == 3) {
+                runner.stop();
+              }
+            });
+    assertTrue(some.size() >= 3 && some.size() < 40, "done " + some.size());
+  }
+}
