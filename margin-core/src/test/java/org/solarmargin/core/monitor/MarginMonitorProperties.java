@@ -1,11 +1,13 @@
 package org.solarmargin.core.monitor;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.IntRange;
 import net.jqwik.api.constraints.Scale;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
@@ -79,6 +81,62 @@ class MarginMonitorProperties {
 
   private static double value(Random random, double scale) {
     return random.nextInt(30) == 0 ? ODD[random.nextInt(ODD.length)] : scale * random.nextDouble();
+  }
+
+  /** A log read in two parts by one monitor gives what the whole gives, bit for bit. */
+  @Property(tries = 30, seed = "33")
+  void splittingALogChangesNothing(
+      @ForAll long seed, @ForAll @IntRange(min = 1, max = 999) int split) {
+    double[][] log = new double[1000][];
+    TestFlight flight = new TestFlight(t -> 0.9 - 0.01 * t, t -> 0.5, 50, seed);
+    for (int i = 0; i < log.length; i++) {
+      flight.next();
+      log[i] = new double[] {flight.seconds, flight.busVolts, flight.busAmps, flight.throttle};
+    }
+    MarginMonitor whole = monitor();
+    feed(whole, log, 0, log.length);
+    MarginMonitor parts = monitor();
+    feed(parts, log, 0, split);
+    feed(parts, log, split, log.length);
+    assertEquals(whole.reading().snapshot(), parts.reading().snapshot());
+    assertEquals(whole.level(), parts.level());
+  }
+
+  private static MarginMonitor monitor() {
+    return new MarginMonitor(
+        TestCraft.SETTINGS, AlertRules.DEFAULT, (t, level, raised, why, margin, toZero) -> {});
+  }
+
+  private static void feed(MarginMonitor monitor, double[][] log, int from, int to) {
+    for (int i = from; i < to; i++) {
+      monitor.update(Math.round(log[i][0] * 1e9), log[i][1], log[i][2], log[i][3]);
+    }
+  }
+
+  /** The margin that is shown falls when the light falls, and when the load rises. */
+  @Property(tries = 30, seed = "34")
+  void marginFallsWithLightAndWithLoad(
+      @ForAll long seed,
+      @ForAll @Scale(4) @DoubleRange(min = 0.75, max = 1) double suns,
+      @ForAll @Scale(4) @DoubleRange(min = 0.12, max = 0.3) double less,
+      @ForAll @Scale(4) @DoubleRange(min = 0.02, max = 0.04) double more) {
+    double usual = meanMargin(new TestFlight(t -> suns, t -> 0.48, 50, seed));
+    double dimmer = meanMargin(new TestFlight(t -> suns * (1 - less), t -> 0.48, 50, seed));
+    double heavier = meanMargin(new TestFlight(t -> suns, t -> 0.48 + more, 50, seed));
+    assertTrue(dimmer < usual, dimmer + " in less light, " + usual);
+    assertTrue(heavier < usual, heavier + " under more load, " + usual);
+  }
+
+  private static double meanMargin(TestFlight flight) {
+    MarginMonitor monitor = monitor();
+    double sum = 0;
+    while (flight.seconds < 20) {
+      flight.next();
+      monitor.update(
+          Math.round(flight.seconds * 1e9), flight.busVolts, flight.busAmps, flight.throttle);
+      sum += flight.seconds > 10 ? monitor.reading().marginWatts() : 0;
+    }
+    return sum / 500;
   }
 
   /** A shadow of any depth and speed warns no later than the knee, or 0.3 s after the step. */
