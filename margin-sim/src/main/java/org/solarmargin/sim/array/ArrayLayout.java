@@ -50,9 +50,51 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
    * @param count how many, 1 or more
    * @param lightFactor on the array's light
    * @param temperatureOffset over the array's temperature, K
+   * @param shadow of the craft's own parts, which comes and goes
    */
   public record GroupLayout(
-      SimCell cell, int count, double lightFactor, double temperatureOffset) {}
+      SimCell cell, int count, double lightFactor, double temperatureOffset, Shadow shadow) {
+
+    /**
+     * A group that no part of the craft shades.
+     *
+     * @param cell one of them
+     * @param count how many, 1 or more
+     * @param lightFactor on the array's light
+     * @param temperatureOffset over the array's temperature, K
+     */
+    public GroupLayout(SimCell cell, int count, double lightFactor, double temperatureOffset) {
+      this(cell, count, lightFactor, temperatureOffset, Shadow.NONE);
+    }
+  }
+
+  /**
+   * A shadow that falls on a group again and again, as attitude and heading swing.
+   *
+   * @param startSeconds when it falls first; infinite for never
+   * @param seconds how long it stays
+   * @param everySeconds from one fall to the next
+   * @param light factor on the light while it stays
+   */
+  public record Shadow(double startSeconds, double seconds, double everySeconds, double light) {
+
+    /** No shadow at all. */
+    public static final Shadow NONE = new Shadow(Double.POSITIVE_INFINITY, 0, 1, 1);
+
+    /**
+     * Light that is left.
+     *
+     * @param time s
+     * @return factor
+     */
+    public double factor(double time) {
+      if (!(time >= startSeconds)) {
+        return 1;
+      }
+      double since = time - startSeconds;
+      return since - everySeconds * Math.floor(since / everySeconds) < seconds ? light : 1;
+    }
+  }
 
   /**
    * Equal cells in equal strings.

@@ -127,6 +127,26 @@ final class CellGroup {
     }
   }
 
+  /** Evaluates the group where it stands, for a step with others. */
+  void look() {
+    if (!(Math.abs(u) < 100)) {
+      u = 0;
+    }
+    evaluate(u);
+  }
+
+  /** The tangent's terminal voltage at no current, V. */
+  double voltsAtNoCurrent() {
+    return count * (u + amps / conductance);
+  }
+
+  /** Moves along the tangent to a current; returns how far the diode voltage moved. */
+  double move(double current) {
+    double step = (amps - current) / conductance;
+    u += step;
+    return Math.abs(step);
+  }
+
   /** Finds the current at a terminal voltage of the group; {@link #slope()} then holds. */
   double ampsAt(double volts) {
     double each = volts / count;

@@ -12,7 +12,7 @@ import org.solarmargin.sim.array.ArrayLayout.StringLayout;
  */
 public final class SimArray {
 
-  private static final int SCAN = 60;
+  private static final int SCAN = 40;
   private static final int GOLDEN = 40;
   private static final double GOLDEN_RATIO = 0.6180339887498949;
   private static final double PEAK_TOLERANCE = 1e-5;
@@ -52,14 +52,26 @@ public final class SimArray {
   }
 
   /**
-   * Moves all cells to a light and a temperature, each with its own factor and offset.
+   * Moves all cells to a light and a temperature, each with its own factor and offset, before any
+   * shadow of the craft's own has fallen.
    *
    * @param suns light over 1000 W/m2
    * @param kelvin cell temperature
    */
   public void set(double suns, double kelvin) {
+    set(suns, kelvin, Double.NEGATIVE_INFINITY);
+  }
+
+  /**
+   * Moves all cells to a light and a temperature, each with its own factor, offset and shadow.
+   *
+   * @param suns light over 1000 W/m2
+   * @param kelvin cell temperature
+   * @param seconds time, for shadows that come and go
+   */
+  public void set(double suns, double kelvin, double seconds) {
     for (SimString string : strings) {
-      string.set(suns, kelvin);
+      string.set(suns, kelvin, seconds);
     }
   }
 
@@ -140,7 +152,8 @@ public final class SimArray {
         at = i;
       }
     }
-    golden(open * (at - 1) / SCAN, open * (at + 1) / SCAN);
+    peakVolts = open * at / SCAN;
+    followPeak();
   }
 
   /**

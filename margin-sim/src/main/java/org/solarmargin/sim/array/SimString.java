@@ -1,5 +1,6 @@
 package org.solarmargin.sim.array;
 
+import java.util.Arrays;
 import org.solarmargin.sim.array.ArrayLayout.StringLayout;
 
 /** Substrings in series: voltage from current, and current from voltage. */
@@ -7,12 +8,18 @@ final class SimString {
 
   private static final int ITERATIONS = 100;
   private static final double TOLERANCE = 1e-10;
+  private static final int TOGETHER = 8;
+  private static final double TOLERANCE_TOGETHER = 1e-7;
+  private static final double LONGEST_MOVE = 0.15;
 
   private final Substring[] substrings;
   private final boolean blocking;
 
   /** The only group of a uniform string, which is solved in its diode voltage; else null. */
   private final CellGroup lone;
+
+  /** The groups of a string without bypass diodes, to be solved together; else empty. */
+  private final CellGroup[] chain;
 
   private double volts;
   private double slope;
@@ -22,11 +29,18 @@ final class SimString {
     substrings = layout.substrings().stream().map(Substring::new).toArray(Substring[]::new);
     this.blocking = blocking;
     this.lone = substrings.length == 1 ? substrings[0].lone() : null;
+    boolean plain = Arrays.stream(substrings).noneMatch(Substring::bypassed);
+    this.chain =
+        plain && lone == null
+            ? Arrays.stream(substrings)
+                .flatMap(sub -> Arrays.stream(sub.groups()))
+                .toArray(CellGroup[]::new)
+            : new CellGroup[0];
   }
 
-  void set(double suns, double kelvin) {
+  void set(double suns, double kelvin, double seconds) {
     for (Substring substring : substrings) {
-      substring.set(suns, kelvin);
+      substring.set(suns, kelvin, seconds);
     }
   }
 
@@ -54,11 +68,44 @@ final class SimString {
     return slope;
   }
 
+  /**
+   * Newton's method in the current and all diode voltages at once, from where they are: each step
+   * costs one look at each group. Gives up where a step is too long to trust.
+   */
+  private boolean together(double target) {
+    for (int i = 0; i < TOGETHER; i++) {
+      double constant = 0;
+      double resistance = 0;
+      for (CellGroup group : chain) {
+        group.look();
+        constant += group.voltsAtNoCurrent();
+        resistance -= group.slope();
+      }
+      double amps = (constant - target) / resistance;
+      double moved = 0;
+      for (CellGroup group : chain) {
+        moved = Math.max(moved, group.move(amps));
+      }
+      if (!(moved < LONGEST_MOVE)) {
+        return false;
+      }
+      lastAmps = amps;
+      slope = -resistance;
+      if (moved < TOLERANCE_TOGETHER) {
+        return true;
+      }
+    }
+    return false;
+  }
+
   double ampsAt(double target) {
     if (lone != null) {
       double amps = lone.ampsAt(target);
       slope = lone.slope();
       return blocking ? Math.max(amps, 0) : amps;
+    }
+    if (chain.length > 0 && together(target)) {
+      return blocking ? Math.max(lastAmps, 0) : lastAmps;
     }
     double most = greatestPhotocurrent();
     double low = -3 * most - 1;

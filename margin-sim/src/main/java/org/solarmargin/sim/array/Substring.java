@@ -1,6 +1,7 @@
 package org.solarmargin.sim.array;
 
 import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
+import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 
 /** Groups in series, with a bypass diode across them or not. */
@@ -16,6 +17,7 @@ final class Substring {
   private final CellGroup[] groups;
   private final double[] lights;
   private final double[] offsets;
+  private final Shadow[] shadows;
   private final boolean bypassed;
 
   private double volts;
@@ -26,12 +28,14 @@ final class Substring {
     groups = new CellGroup[n];
     lights = new double[n];
     offsets = new double[n];
+    shadows = new Shadow[n];
     bypassed = layout.bypassed();
     for (int i = 0; i < n; i++) {
       GroupLayout group = layout.groups().get(i);
       groups[i] = new CellGroup(group.cell(), group.count());
       lights[i] = group.lightFactor();
       offsets[i] = group.temperatureOffset();
+      shadows[i] = group.shadow();
     }
   }
 
@@ -40,9 +44,18 @@ final class Substring {
     return groups.length == 1 && !bypassed ? groups[0] : null;
   }
 
-  void set(double suns, double kelvin) {
+  boolean bypassed() {
+    return bypassed;
+  }
+
+  CellGroup[] groups() {
+    return groups.clone();
+  }
+
+  void set(double suns, double kelvin, double seconds) {
     for (int i = 0; i < groups.length; i++) {
-      groups[i].set(suns * lights[i], kelvin + offsets[i]);
+      double light = suns * lights[i] * shadows[i].factor(seconds);
+      groups[i].set(light, kelvin + offsets[i]);
     }
   }
 

@@ -154,7 +154,7 @@ public final class Flight {
 
   private void light(double time) {
     sample.suns = setup.sky().suns(time);
-    array.set(sample.suns, celsius + KELVIN);
+    array.set(sample.suns, celsius + KELVIN, time);
   }
 
   /** Cells are slow: their temperature moves with the control step. */

@@ -5,8 +5,10 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.StrictProperties;
+import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.flight.FlightPlan;
 import org.solarmargin.sim.sensor.SensorErrors;
+import org.solarmargin.sim.sky.DaySky;
 
 /**
  * A scenario as its file states it; {@link SetupMaker} turns it into flights.
@@ -69,8 +71,7 @@ public record Scenario(
    * @param start date, time and zone of a day, ISO 8601
    * @param latitude degrees
    * @param longitude degrees
-   * @param tilt of the array, degrees
-   * @param heading it tilts to, degrees
+   * @param attitude how the array lies on a day
    * @param file of a recording, beside the scenario
    */
   public record SkySpec(
@@ -90,8 +91,7 @@ public record Scenario(
       String start,
       double latitude,
       double longitude,
-      double tilt,
-      double heading,
+      DaySky.Attitude attitude,
       Path file) {}
 
   /**
@@ -146,6 +146,10 @@ public record Scenario(
    * @param oddTemperature over the others, K
    * @param oddPhotocurrent factor (cracked)
    * @param oddShunt factor (cracked)
+   * @param oddShadow of the craft's own parts on the odd cells
+   * @param otherCells how many more cells of each string differ
+   * @param otherLight light factor of those
+   * @param otherTemperature of those over the rest, K
    * @param allPhotocurrent factor on all cells (dust, age)
    * @param allSeries factor on the series resistance of all cells (age, solder)
    * @param recombinationAmps second diode of all cells at 25 degrees Celsius; 0 for none
@@ -160,6 +164,10 @@ public record Scenario(
       double oddTemperature,
       double oddPhotocurrent,
       double oddShunt,
+      Shadow oddShadow,
+      int otherCells,
+      double otherLight,
+      double otherTemperature,
       double allPhotocurrent,
       double allSeries,
       double recombinationAmps,

@@ -9,6 +9,7 @@ import java.util.Locale;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.StrictProperties;
+import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.flight.FlightPlan;
 import org.solarmargin.sim.scenario.Scenario.AirSpec;
 import org.solarmargin.sim.scenario.Scenario.ArraySpec;
@@ -17,6 +18,7 @@ import org.solarmargin.sim.scenario.Scenario.SkyKind;
 import org.solarmargin.sim.scenario.Scenario.SkySpec;
 import org.solarmargin.sim.scenario.Scenario.Variation;
 import org.solarmargin.sim.sensor.SensorErrors;
+import org.solarmargin.sim.sky.DaySky;
 
 /** The keys of a scenario file, their ranges and defaults. */
 final class ScenarioReader {
@@ -107,8 +109,12 @@ final class ScenarioReader {
         start,
         in.number("sky.latitude", -90, 90, 45),
         in.number("sky.longitude", -180, 180, 0),
-        in.number("sky.tilt_deg", -90, 90, 0),
-        in.number("sky.heading_deg", 0, 360, 180),
+        new DaySky.Attitude(
+            in.number("sky.tilt_deg", -90, 90, 0),
+            in.number("sky.heading_deg", 0, 360, 180),
+            in.number("sky.turn_deg_s", -180, 180, 0),
+            in.number("sky.swing_deg", 0, 60, 0),
+            in.number("sky.swing_s", 0.1, 600, 5)),
         file.isEmpty() ? null : folder.resolve(file));
   }
 
@@ -143,6 +149,14 @@ final class ScenarioReader {
         in.number("array.odd_temp_c", -50, 80, 0),
         in.number("array.odd_photocurrent", 0, 2, 1),
         in.number("array.odd_shunt", 1e-4, 10, 1),
+        new Shadow(
+            in.number("array.odd_shadow_start_s", 0, LONGEST, NEVER),
+            in.number("array.odd_shadow_s", 0, LONGEST, 1),
+            in.number("array.odd_shadow_every_s", 0.1, LONGEST, 10),
+            in.number("array.odd_shadow_light", 0, 1, 0.5)),
+        in.integer("array.other_cells", 0, 10_000, 0),
+        in.number("array.other_light", 0, 2, 1),
+        in.number("array.other_temp_c", -50, 80, 0),
         in.number("array.all_photocurrent", 0.1, 2, 1),
         in.number("array.all_series", 0, 10, 1),
         in.number("array.second_diode_a", 0, 1e-3, 0),

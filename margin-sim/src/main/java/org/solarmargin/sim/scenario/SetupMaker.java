@@ -166,12 +166,7 @@ public final class SetupMaker {
       case DAY -> {
         Sky day =
             new DaySky(
-                ZonedDateTime.parse(s.start()),
-                seconds,
-                s.latitude(),
-                s.longitude(),
-                s.tilt(),
-                s.heading());
+                ZonedDateTime.parse(s.start()), seconds, s.latitude(), s.longitude(), s.attitude());
         yield time -> light * day.suns(time);
       }
       case RECORDING -> time -> light * recording.suns(time);
@@ -218,17 +213,24 @@ public final class SetupMaker {
     ArraySpec a = scenario.array();
     int per = a.bypassEvery() > 0 ? Math.min(a.bypassEvery(), cells) : cells;
     int oddLeft = Math.min(a.oddCells(), cells);
+    int otherLeft = Math.min(a.otherCells(), cells - oddLeft);
     List<SubstringLayout> substrings = new ArrayList<>();
     for (int left = cells; left > 0; left -= per) {
       int here = Math.min(per, left);
       int oddHere = Math.min(oddLeft, here);
+      int otherHere = Math.min(otherLeft, here - oddHere);
       oddLeft -= oddHere;
+      otherLeft -= otherHere;
       List<GroupLayout> groups = new ArrayList<>();
       if (oddHere > 0) {
-        groups.add(new GroupLayout(odd, oddHere, light * a.oddLight(), a.oddTemperature()));
+        groups.add(
+            new GroupLayout(odd, oddHere, light * a.oddLight(), a.oddTemperature(), a.oddShadow()));
       }
-      if (here > oddHere) {
-        groups.add(new GroupLayout(good, here - oddHere, light, 0));
+      if (otherHere > 0) {
+        groups.add(new GroupLayout(good, otherHere, light * a.otherLight(), a.otherTemperature()));
+      }
+      if (here > oddHere + otherHere) {
+        groups.add(new GroupLayout(good, here - oddHere - otherHere, light, 0));
       }
       substrings.add(new SubstringLayout(groups, a.bypassEvery() > 0));
     }

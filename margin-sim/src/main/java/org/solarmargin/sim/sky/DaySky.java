@@ -20,7 +20,21 @@ public final class DaySky implements Sky {
   private static final double LOWEST_SUN_COSINE = 0.02;
   private static final double TYPICAL_DELTA_T_SECONDS = 69;
 
-  private final double[] light;
+  private final double[] zenith;
+  private final double[] azimuth;
+  private final Attitude attitude;
+
+  /**
+   * How the array lies over time.
+   *
+   * @param tilt with the craft's mean pitch, degrees from level, nose down positive
+   * @param heading the way the array tilts to, degrees from north, eastward
+   * @param turnPerSecond of the heading, degrees a second
+   * @param swing of the pitch about its mean, degrees
+   * @param swingSeconds period of the swing, s
+   */
+  public record Attitude(
+      double tilt, double heading, double turnPerSecond, double swing, double swingSeconds) {}
 
   /**
    * A day, or a part of it.
@@ -29,24 +43,25 @@ public final class DaySky implements Sky {
    * @param seconds how long it lasts
    * @param latitude degrees, north positive
    * @param longitude degrees, east positive
-   * @param tilt of the array with the craft's pitch, degrees from level, nose down positive
-   * @param heading the way the array tilts to, degrees from north, eastward
+   * @param attitude how the array lies
    */
   public DaySky(
-      ZonedDateTime start,
-      double seconds,
-      double latitude,
-      double longitude,
-      double tilt,
-      double heading) {
+      ZonedDateTime start, double seconds, double latitude, double longitude, Attitude attitude) {
     int points = (int) Math.ceil(seconds / STEP_SECONDS) + 2;
-    light = new double[points];
+    this.attitude = attitude;
+    zenith = new double[points];
+    azimuth = new double[points];
     for (int i = 0; i < points; i++) {
       ZonedDateTime time = start.plusSeconds((long) (i * STEP_SECONDS));
       SolarPosition sun =
           SPA.calculateSolarPosition(
               time, latitude, longitude, 0, TYPICAL_DELTA_T_SECONDS, 1013.25, 15);
-      light[i] = onArray(sun.zenithAngle(), sun.azimuth(), tilt, heading);
+      zenith[i] = sun.zenithAngle();
+      azimuth[i] = sun.azimuth();
+      // joined by straight lines: no jump from 360 to 0
+      if (i > 0) {
+        azimuth[i] += 360 * Math.rint((azimuth[i - 1] - azimuth[i]) / 360);
+      }
     }
   }
 
@@ -99,8 +114,14 @@ public final class DaySky implements Sky {
 
   @Override
   public double suns(double seconds) {
-    double at = Math.min(Math.max(seconds / STEP_SECONDS, 0), light.length - 1.001);
+    double at = Math.min(Math.max(seconds / STEP_SECONDS, 0), zenith.length - 1.001);
     int before = (int) at;
-    return light[before] + (at - before) * (light[before + 1] - light[before]);
+    double share = at - before;
+    double phase = 2 * Math.PI * seconds / attitude.swingSeconds();
+    return onArray(
+        zenith[before] + share * (zenith[before + 1] - zenith[before]),
+        azimuth[before] + share * (azimuth[before + 1] - azimuth[before]),
+        attitude.tilt() + attitude.swing() * StrictMath.sin(phase),
+        attitude.heading() + attitude.turnPerSecond() * seconds);
   }
 }

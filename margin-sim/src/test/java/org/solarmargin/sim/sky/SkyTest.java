@@ -93,8 +93,27 @@ class SkyTest {
     assertTrue(DaySky.onArray(60, 180, 15, 0) < level);
     assertEquals(DaySky.clearSky(60) / 1000, level, 1e-12);
     DaySky noon =
-        new DaySky(ZonedDateTime.of(2026, 6, 21, 12, 0, 0, 0, ZoneOffset.UTC), 3600, 45, 0, 0, 180);
+        new DaySky(
+            ZonedDateTime.of(2026, 6, 21, 12, 0, 0, 0, ZoneOffset.UTC),
+            3600,
+            45,
+            0,
+            new DaySky.Attitude(0, 180, 0, 0, 5));
     assertTrue(noon.suns(1800) > 0.8 && noon.suns(1800) < 1.1);
+    DaySky turning =
+        new DaySky(
+            ZonedDateTime.of(2026, 6, 21, 18, 0, 0, 0, ZoneOffset.UTC),
+            600,
+            45,
+            0,
+            new DaySky.Attitude(15, 0, 10, 0, 5));
+    double least = 9;
+    double most = 0;
+    for (double t = 0; t < 36; t++) {
+      least = Math.min(least, turning.suns(t));
+      most = Math.max(most, turning.suns(t));
+    }
+    assertTrue(most > 1.3 * least, "a turn under a low sun: " + least + " to " + most);
   }
 
   @Test
