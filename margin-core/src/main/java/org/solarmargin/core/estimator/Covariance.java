@@ -67,17 +67,20 @@ final class Covariance {
 
   /** outA becomes P a, outB becomes P b, in one pass. */
   void times(double[] a, double[] outA, double[] b, double[] outB) {
-    for (int i = 0; i < SIZE; i++) {
-      int base = i * SIZE;
-      double sumA = 0;
-      double sumB = 0;
-      for (int j = 0; j < SIZE; j++) {
-        double value = p[base + j];
-        sumA += value * a[j];
-        sumB += value * b[j];
+    Arrays.fill(outA, 0);
+    Arrays.fill(outB, 0);
+    for (int j = 0; j < SIZE; j++) {
+      double aj = a[j];
+      double bj = b[j];
+      if (aj == 0 && bj == 0) {
+        continue;
       }
-      outA[i] = sumA;
-      outB[i] = sumB;
+      int base = j * SIZE;
+      for (int i = 0; i < SIZE; i++) {
+        double value = p[base + i];
+        outA[i] += value * aj;
+        outB[i] += value * bj;
+      }
     }
   }
 
@@ -92,6 +95,22 @@ final class Covariance {
       int base = i * SIZE;
       for (int j = i; j < SIZE; j++) {
         double value = p[base + j] - gain * ph[j];
+        p[base + j] = value;
+        p[j * SIZE + i] = value;
+      }
+    }
+  }
+
+  /** Two downdates in one pass; the second's vector must already be free of the first. */
+  void downdate(double[] a, double sa, double[] b, double sb) {
+    double inverseA = 1 / sa;
+    double inverseB = 1 / sb;
+    for (int i = 0; i < ESTIMATED; i++) {
+      double gainA = a[i] * inverseA;
+      double gainB = b[i] * inverseB;
+      int base = i * SIZE;
+      for (int j = i; j < SIZE; j++) {
+        double value = p[base + j] - gainA * a[j] - gainB * b[j];
         p[base + j] = value;
         p[j * SIZE + i] = value;
       }

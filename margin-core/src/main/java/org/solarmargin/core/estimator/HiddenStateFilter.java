@@ -78,10 +78,10 @@ final class HiddenStateFilter {
   private static final double EMF_DRIFT = 0.03;
 
   /** Cell temperature beside the lag model, K per root second. */
-  private static final double CELL_DRIFT = 0.1;
+  private static final double CELL_DRIFT = 0.04;
 
   /** Light in calm and at an edge, logarithm per root second. */
-  private static final double CALM_LIGHT_DRIFT = 0.012;
+  private static final double CALM_LIGHT_DRIFT = 0.02;
 
   private static final double EDGE_LIGHT_DRIFT = 0.4;
 
@@ -117,6 +117,7 @@ final class HiddenStateFilter {
   private static final double CELL_MIN = -50;
   private static final double CELL_MAX = 130;
   private static final double ROUNDING = 1e-9;
+  private static final double SINGLE_PRECISION = 1e-5;
   private static final int ITERATIONS = 4;
   private static final double CONVERGED = 0.02;
 
@@ -328,23 +329,29 @@ final class HiddenStateFilter {
       giveWay(yVolts, yAmps, normVolts, normAmps);
     }
     // Gauss-Newton about the newest point; the first pass is the plain extended filter
+    boolean far = false;
     for (int i = 1; step(yVolts, yAmps) > CONVERGED && i < ITERATIONS; i++) {
+      far = true;
       linearise(throttle);
       yVolts = voltsInnovation(busVolts);
       yAmps = ampsInnovation(busAmps);
     }
-    p.downdate(phVolts, varianceVolts);
     double share = covariance / varianceVolts;
     for (int j = 0; j < SIZE; j++) {
       phAmps[j] -= phVolts[j] * share;
     }
-    p.downdate(phAmps, Math.max(varianceAmps - covariance * share, ROUNDING * varianceAmps));
+    double rest = Math.max(varianceAmps - covariance * share, ROUNDING * varianceAmps);
+    p.downdate(phVolts, varianceVolts, phAmps, rest);
     if (!Double.isNaN(cellCelsius)) {
       correctCell(cellCelsius);
     }
     bound();
     moveCurve();
-    point.solve(x, throttle);
+    if (far || !Double.isNaN(cellCelsius)) {
+      point.solve(x, throttle);
+    } else {
+      point.shift(predicted, x);
+    }
     return true;
   }
 
@@ -482,6 +489,37 @@ final class HiddenStateFilter {
   /** Bus current at the corrected operating point, A. */
   double amps() {
     return point.amps();
+  }
+
+  void write(StateBytes out) {
+    for (int i = 0; i < ESTIMATED; i++) {
+      out.put(x[i]);
+    }
+    out.put(lastThrottle);
+    out.put(airborne ? 1 : 0);
+    for (int i = 0; i < ESTIMATED; i++) {
+      for (int j = i; j < SIZE; j++) {
+        out.putShort(p.get(i, j));
+      }
+    }
+  }
+
+  void read(StateBytes in) {
+    for (int i = 0; i < ESTIMATED; i++) {
+      x[i] = in.get();
+    }
+    lastThrottle = in.get();
+    airborne = in.get() != 0;
+    for (int i = 0; i < ESTIMATED; i++) {
+      for (int j = i; j < SIZE; j++) {
+        p.set(i, j, in.getShort());
+      }
+      // what single precision lost must not make the matrix sharper than it was
+      p.set(i, i, p.get(i, i) * (1 + SINGLE_PRECISION));
+    }
+    bound();
+    moveCurve();
+    point.solve(x, lastThrottle);
   }
 
   private static double dot(double[] a, double[] b) {

@@ -25,6 +25,9 @@ import org.solarmargin.core.rotor.RotorLoad;
  */
 public final class MarginEstimator {
 
+  /** Length of a saved state, bytes. */
+  public static final int STATE_BYTES = StateBytes.LENGTH;
+
   /** Normal deviate that 95 % of the probability lies above. */
   private static final double ONE_SIDED_95 = 1.6449;
 
@@ -51,6 +54,7 @@ public final class MarginEstimator {
   private final PowerPeak peak;
   private final KneeWitness witness = new KneeWitness();
   private final MarginTrend trend = new MarginTrend();
+  private final StateBytes bytes;
   private final Decay demandLag = new Decay(DEMAND_SECONDS);
   private final double airborneThrottle;
 
@@ -74,6 +78,7 @@ public final class MarginEstimator {
         new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
     this.filter = new HiddenStateFilter(settings, array);
     this.peak = new PowerPeak(array);
+    this.bytes = new StateBytes(settings);
     this.airborneThrottle = AIRBORNE_SHARE * settings.rotor().hoverThrottle();
     reset();
   }
@@ -186,6 +191,50 @@ public final class MarginEstimator {
    */
   public boolean witnessSeesKnee() {
     return airborne && witness.sees();
+  }
+
+  /**
+   * Saves the state, for a restart in flight: versioned and checked. Allocates nothing.
+   *
+   * @param to at least {@link #STATE_BYTES} long
+   * @throws IllegalArgumentException if {@code to} is too short
+   */
+  public void save(byte[] to) {
+    if (to.length < STATE_BYTES) {
+      throw new IllegalArgumentException("save needs " + STATE_BYTES + " bytes: " + to.length);
+    }
+    bytes.startWriting(to);
+    bytes.put(started ? 1 : 0);
+    bytes.put(airborne ? 1 : 0);
+    bytes.put(airborneSeconds);
+    bytes.put(steadyDemand);
+    filter.write(bytes);
+    bytes.finishWriting();
+  }
+
+  /**
+   * Takes up a saved state, made by the same version with equal settings. The next {@link
+   * #update}'s step is the time since the save. A damaged or foreign state is refused, and the
+   * estimator starts afresh.
+   *
+   * @param from what {@link #save} wrote
+   * @return true if taken up
+   */
+  public boolean restore(byte[] from) {
+    reset();
+    if (!bytes.startReading(from)) {
+      return false;
+    }
+    started = bytes.get() != 0;
+    airborne = bytes.get() != 0;
+    airborneSeconds = Math.max(bytes.get(), 0);
+    steadyDemand = Math.max(bytes.get(), 0);
+    filter.read(bytes);
+    if (!filter.healthy()) {
+      reset();
+      return false;
+    }
+    return started;
   }
 
   /** Readings that no craft gives have broken the numbers: begin anew, warming up. */

@@ -37,6 +37,7 @@ final class OperatingPoint {
   private final double housekeepingWatts;
 
   private double diodeVolts = Double.NaN;
+  private double ohms;
   private double volts;
   private double amps;
 
@@ -74,7 +75,7 @@ final class OperatingPoint {
 
   /** Solves for the point; the curve must stand at the state's light and temperature. */
   void solve(double[] x, double throttle) {
-    double ohms = Math.exp(x[WINDING]);
+    ohms = Math.exp(x[WINDING]);
     double rs = curve.seriesOhms();
     double open = curve.openCircuitEstimate();
     double u = diodeVolts <= open ? diodeVolts : open;
@@ -119,9 +120,23 @@ final class OperatingPoint {
     return volts > LOWEST_CELL_VOLTS * series ? -housekeepingWatts / (volts * volts) : 0;
   }
 
+  /**
+   * Moves the point along its own derivatives to a state close by; the next solve is exact again.
+   */
+  void shift(double[] from, double[] to) {
+    double dVolts = 0;
+    double dAmps = 0;
+    for (int j = 0; j < State.ESTIMATED; j++) {
+      double moved = to[j] - from[j];
+      dVolts += voltageRow[j] * moved;
+      dAmps += currentRow[j] * moved;
+    }
+    volts += dVolts / (1 + to[VOLTAGE_GAIN]);
+    amps += dAmps / (1 + to[CURRENT_GAIN]);
+  }
+
   /** Fills the measurement rows at the solved point. */
   void differentiate(double[] x, double throttle) {
-    double ohms = Math.exp(x[WINDING]);
     double rs = curve.seriesOhms();
     double g = curve.atConductance();
     double cellAmps = curve.atAmps();
@@ -130,14 +145,14 @@ final class OperatingPoint {
     double loadPerVolt = (driven ? throttle * throttle / ohms : 0) + housePerVolt();
     double voltsPerU = series * (1 + rs * g);
     double ampsPerU = -parallel * g;
-    double netPerU = ampsPerU - loadPerVolt * voltsPerU;
-    curveColumn(LIGHT, curve.atAmpsPerLogSuns(), 0, loadPerVolt, voltsPerU, ampsPerU, netPerU, x);
-    curveColumn(CELL, curve.atAmpsPerKelvin(), 0, loadPerVolt, voltsPerU, ampsPerU, netPerU, x);
+    double perNet = 1 / (ampsPerU - loadPerVolt * voltsPerU);
+    curveColumn(LIGHT, curve.atAmpsPerLogSuns(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
+    curveColumn(CELL, curve.atAmpsPerKelvin(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
     curveColumn(
-        IDEALITY, curve.atAmpsPerLogIdeality(), 0, loadPerVolt, voltsPerU, ampsPerU, netPerU, x);
-    curveColumn(SERIES, 0, -rs * cellAmps, loadPerVolt, voltsPerU, ampsPerU, netPerU, x);
-    loadColumn(EMF, driven ? -throttle / ohms : 0, voltsPerU, ampsPerU, netPerU, x);
-    loadColumn(WINDING, driven ? -throttle * drive / ohms : 0, voltsPerU, ampsPerU, netPerU, x);
+        IDEALITY, curve.atAmpsPerLogIdeality(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
+    curveColumn(SERIES, 0, -rs * cellAmps, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
+    loadColumn(EMF, driven ? -throttle / ohms : 0, voltsPerU, ampsPerU, perNet, x);
+    loadColumn(WINDING, driven ? -throttle * drive / ohms : 0, voltsPerU, ampsPerU, perNet, x);
     voltageRow[VOLTAGE_GAIN] = volts;
     currentRow[CURRENT_GAIN] = amps;
     currentRow[CURRENT_OFFSET] = 1;
@@ -151,19 +166,19 @@ final class OperatingPoint {
       double loadPerVolt,
       double voltsPerU,
       double ampsPerU,
-      double netPerU,
+      double perNet,
       double[] x) {
     double dAmps = parallel * cellAmps;
     double dVolts = series * (extraCellVolts - curve.seriesOhms() * cellAmps);
-    double du = -(dAmps - loadPerVolt * dVolts) / netPerU;
+    double du = -(dAmps - loadPerVolt * dVolts) * perNet;
     voltageRow[state] = (1 + x[VOLTAGE_GAIN]) * (dVolts + voltsPerU * du);
     currentRow[state] = (1 + x[CURRENT_GAIN]) * (dAmps + ampsPerU * du);
   }
 
   /** A state that moves the load line by {@code loadAmps} at fixed voltage. */
   private void loadColumn(
-      int state, double loadAmps, double voltsPerU, double ampsPerU, double netPerU, double[] x) {
-    double du = loadAmps / netPerU;
+      int state, double loadAmps, double voltsPerU, double ampsPerU, double perNet, double[] x) {
+    double du = loadAmps * perNet;
     voltageRow[state] = (1 + x[VOLTAGE_GAIN]) * voltsPerU * du;
     currentRow[state] = (1 + x[CURRENT_GAIN]) * ampsPerU * du;
   }

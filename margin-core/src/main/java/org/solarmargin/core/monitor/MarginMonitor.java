@@ -118,6 +118,36 @@ public final class MarginMonitor {
     return verdict;
   }
 
+  /**
+   * Saves the estimator's state, so that a restarted program need not warm up. Allocates nothing;
+   * once a second is often enough.
+   *
+   * @param to at least {@link MarginEstimator#STATE_BYTES} long
+   * @throws IllegalArgumentException if {@code to} is too short
+   */
+  public void save(byte[] to) {
+    estimator.save(to);
+  }
+
+  /**
+   * Takes up a saved state in a new or reset monitor. Standing alerts are not part of it: they rise
+   * anew.
+   *
+   * @param from what {@link #save} wrote, by the same version with equal settings
+   * @param nowNanos time now, on the clock of the samples to come, ns
+   * @param secondsAgo when it was saved, s before now, 0 or more
+   * @return false if the state is damaged or foreign: the monitor then starts afresh
+   */
+  public boolean restore(byte[] from, long nowNanos, double secondsAgo) {
+    reset();
+    started = estimator.restore(from);
+    if (started) {
+      estimatedNanos = nowNanos - Math.round(Math.max(secondsAgo, 0) / NANOS);
+      alertedNanos = nowNanos;
+    }
+    return started;
+  }
+
   private void alertOn(long timeNanos, Verdict verdict) {
     if (!started) {
       return;

@@ -147,4 +147,26 @@ class CovarianceTest {
     p.downdate(ph, s);
     assertSame(expected);
   }
+
+  @Test
+  void twoDowndatesInOnePassAreTwoDowndates() {
+    double[] a = vector();
+    double[] b = vector();
+    Covariance one = new Covariance();
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = i; j < SIZE; j++) {
+        one.set(i, j, plain[i][j]);
+      }
+    }
+    one.downdate(a, 3);
+    one.downdate(b, 5);
+    p.downdate(a, 3, b, 5);
+    double[][] expected = new double[SIZE][SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        expected[i][j] = one.get(i, j);
+      }
+    }
+    assertSame(expected);
+  }
 }

@@ -1,0 +1,158 @@
+package org.solarmargin.core.monitor;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.estimator.MarginEstimator;
+import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.estimator.TestCraft;
+import org.solarmargin.core.estimator.TestFlight;
+import org.solarmargin.core.gate.Verdict;
+
+/** What goes wrong in the air: the bound must hold or the status must say that it does not know. */
+class RobustnessTest {
+
+  private static MarginMonitor monitor() {
+    return new MarginMonitor(
+        TestCraft.SETTINGS, AlertRules.DEFAULT, (t, level, raised, why, margin, toZero) -> {});
+  }
+
+  private static Verdict feed(MarginMonitor monitor, TestFlight flight) {
+    flight.next();
+    return monitor.update(
+        Math.round(flight.seconds * 1e9), flight.busVolts, flight.busAmps, flight.throttle);
+  }
+
+  private static double error(MarginMonitor monitor, TestFlight flight) {
+    return monitor.reading().availableWatts() / flight.availableWatts - 1;
+  }
+
+  @Test
+  void aFiveSecondGapAcrossACloudsEdgeIsCaughtUpWithin2Seconds() {
+    MarginMonitor monitor = monitor();
+    TestFlight flight = new TestFlight(t -> t < 22 ? 0.95 : 0.7, t -> 0.47, 50, 3);
+    while (flight.seconds < 20) {
+      feed(monitor, flight);
+    }
+    while (flight.seconds < 25) {
+      flight.next();
+    }
+    feed(monitor, flight);
+    assertTrue(
+        monitor.reading().availableLowWatts() <= flight.availableWatts, "bound after the gap");
+    while (flight.seconds < 27) {
+      feed(monitor, flight);
+    }
+    assertEquals(0, error(monitor, flight), 0.05);
+    assertEquals(1, monitor.gate().gaps());
+  }
+
+  @Test
+  void aStuckCurrentSensorIsFoundAndTheMarginIsNotTrusted() {
+    MarginMonitor monitor = monitor();
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 4);
+    while (flight.seconds < 20) {
+      feed(monitor, flight);
+    }
+    double stuck = flight.busAmps;
+    int trusted = 0;
+    while (flight.seconds < 25) {
+      flight.next();
+      monitor.update(Math.round(flight.seconds * 1e9), flight.busVolts, stuck, flight.throttle);
+      Status status = monitor.reading().status();
+      trusted += status == Status.SHARP || status == Status.COARSE ? 1 : 0;
+    }
+    assertTrue(trusted < 30, "samples that were believed: " + trusted);
+    assertEquals(AlertLevel.CAUTION, monitor.level());
+    while (flight.seconds < 35) {
+      feed(monitor, flight);
+    }
+    assertEquals(0, error(monitor, flight), 0.06, "it comes back with the sensor");
+  }
+
+  /**
+   * A scale that slips cannot be told from light and heat; the bound must not turn optimistic for
+   * long.
+   */
+  @Test
+  void aSlippedVoltageScaleDoesNotHideALoss() {
+    for (double scale : new double[] {0.95, 1.05}) {
+      MarginMonitor monitor = monitor();
+      TestFlight flight =
+          new TestFlight(
+              t -> t < 30 ? 0.95 : Math.max(0.95 - 0.02 * (t - 30), 0.3), t -> 0.5, 50, 5);
+      double crossed = Double.NaN;
+      boolean warned = false;
+      while (flight.seconds < 60 && Double.isNaN(crossed)) {
+        flight.next();
+        double slip = flight.seconds > 15 ? scale : 1;
+        monitor.update(
+            Math.round(flight.seconds * 1e9),
+            slip * flight.busVolts,
+            flight.busAmps,
+            flight.throttle);
+        warned |= monitor.level() == AlertLevel.WARNING;
+        crossed = flight.trueVolts < flight.peakVolts ? flight.seconds : Double.NaN;
+      }
+      assertTrue(warned, "scale " + scale + ": knee at " + crossed + " s without a WARNING");
+    }
+  }
+
+  @Test
+  void aLostStringWarnsAtOnce() {
+    MarginMonitor monitor = monitor();
+    TestFlight flight = new TestFlight(t -> t < 20 ? 0.95 : 0.475, t -> 0.5, 50, 6);
+    while (flight.seconds < 20.3) {
+      feed(monitor, flight);
+    }
+    assertEquals(AlertLevel.WARNING, monitor.level());
+  }
+
+  @Test
+  void aRestartInFlightTakesUpWhereItWas() {
+    MarginMonitor first = monitor();
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 7);
+    while (flight.seconds < 30) {
+      feed(first, flight);
+    }
+    byte[] saved = new byte[MarginEstimator.STATE_BYTES];
+    first.save(saved);
+    MarginMonitor second = monitor();
+    flight.next();
+    flight.next();
+    assertTrue(second.restore(saved, Math.round(flight.seconds * 1e9), 0.04));
+    feed(second, flight);
+    assertNotEquals(Status.WARMING_UP, second.reading().status());
+    assertEquals(
+        first.reading().availableWatts(),
+        second.reading().availableWatts(),
+        0.01 * first.reading().availableWatts());
+    assertTrue(MarginEstimator.STATE_BYTES < 512);
+  }
+
+  @Test
+  void aDamagedStateIsRefusedAndTheEstimatorStartsAfresh() {
+    MarginMonitor monitor = monitor();
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 8);
+    while (flight.seconds < 20) {
+      feed(monitor, flight);
+    }
+    byte[] saved = new byte[MarginEstimator.STATE_BYTES];
+    monitor.save(saved);
+    for (int i = 0; i < saved.length; i++) {
+      byte[] damaged = saved.clone();
+      damaged[i] ^= 0x40;
+      MarginMonitor fresh = monitor();
+      boolean padding = i >= 12 && i < 16;
+      assertFalse(fresh.restore(damaged, 0, 0), "byte " + i + (padding ? " (padding)" : ""));
+      assertEquals(Status.NO_ESTIMATE, fresh.reading().status());
+    }
+    assertFalse(monitor.restore(new byte[10], 0, 0));
+    assertFalse(monitor.restore(null, 0, 0));
+  }
+}
