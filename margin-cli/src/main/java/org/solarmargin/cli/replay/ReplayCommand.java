@@ -6,7 +6,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.text.Progress;
@@ -15,6 +15,7 @@ import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help.Ansi;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -45,12 +46,7 @@ public final class ReplayCommand implements Callable<Integer> {
   @Parameters(paramLabel = "LOG", description = "flight log, CSV")
   private Path log;
 
-  @Option(
-      names = "--craft",
-      required = true,
-      paramLabel = "PROFILE",
-      description = "craft profile, .properties")
-  private Path craft;
+  @Mixin private CraftOption craft;
 
   @Option(
       names = "--estimates",
@@ -84,7 +80,7 @@ public final class ReplayCommand implements Callable<Integer> {
     } catch (IllegalArgumentException e) {
       throw new CommandLine.ParameterException(spec.commandLine(), e.getMessage(), e);
     }
-    CraftProfile profile = Inputs.profile(craft);
+    CraftProfile profile = craft.read();
     try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates);
         WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts);
         LogReader reader = new LogReader(log, map);

@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.monitor.MarginMonitor;
@@ -15,6 +16,7 @@ import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.trial.ThrottleLimiter;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ExitCode;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
@@ -36,12 +38,7 @@ public final class SimulateCommand implements Callable<Integer> {
   @Parameters(paramLabel = "SCENARIO", description = "scenario, .properties")
   private Path scenarioFile;
 
-  @Option(
-      names = "--craft",
-      required = true,
-      paramLabel = "PROFILE",
-      description = "craft profile, .properties")
-  private Path craft;
+  @Mixin private CraftOption craft;
 
   @Option(
       names = "--log",
@@ -69,7 +66,7 @@ public final class SimulateCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    CraftProfile profile = Inputs.profile(craft);
+    CraftProfile profile = craft.read();
     Scenario scenario = Inputs.scenario(scenarioFile, profile);
     Flight flight = new Flight(Inputs.maker(scenarioFile, scenario, profile).asStated(seed), seed);
     MarginMonitor monitor =

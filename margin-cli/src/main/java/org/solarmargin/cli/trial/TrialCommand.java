@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
+import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
@@ -19,6 +20,7 @@ import org.solarmargin.sim.trial.Outcome;
 import org.solarmargin.sim.trial.TrialRunner;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ExitCode;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -44,12 +46,7 @@ public final class TrialCommand implements Callable<Integer> {
   @Parameters(paramLabel = "SCENARIO", arity = "1..*", description = "scenarios, .properties")
   private List<Path> scenarioFiles;
 
-  @Option(
-      names = "--craft",
-      required = true,
-      paramLabel = "PROFILE",
-      description = "craft profile, .properties")
-  private Path craft;
+  @Mixin private CraftOption craft;
 
   @Option(
       names = "--flights",
@@ -91,7 +88,7 @@ public final class TrialCommand implements Callable<Integer> {
     if (flights < 1 || wide < 1) {
       throw new ParameterException(spec.commandLine(), "--flights and --threads must be 1 or more");
     }
-    CraftProfile profile = Inputs.profile(craft);
+    CraftProfile profile = craft.read();
     List<String> titles = new ArrayList<>();
     List<SetupMaker> makers = new ArrayList<>();
     for (Path file : scenarioFiles) {

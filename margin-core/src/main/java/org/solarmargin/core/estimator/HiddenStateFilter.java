@@ -7,10 +7,8 @@ import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
 import static org.solarmargin.core.estimator.State.EMF;
 import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.GUST;
-import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
-import static org.solarmargin.core.estimator.State.SERIES;
 import static org.solarmargin.core.estimator.State.SIZE;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
@@ -34,36 +32,13 @@ import org.solarmargin.core.rotor.RotorLoad;
  */
 final class HiddenStateFilter {
 
-  /** Light expected at switch-on, suns, and sigma of its logarithm. */
-  private static final double INITIAL_SUNS = 0.85;
-
-  private static final double INITIAL_LIGHT_SD = 0.3;
-
-  /** Departure of the cells from thermal steady state at switch-on, K. */
-  private static final double INITIAL_THERMAL_SD = 2;
-
-  /** Air temperature (or cooling) against the profile, K: weather is not in the profile. */
-  private static final double AIR_SD = 4;
-
   /** How long a wind or a draught over the cells lasts, s: common practice, no source. */
   private static final double AIR_SECONDS = 100;
 
-  /** On the ground no rotor cools the cells: the air seems warmer by tens of kelvin, and varies. */
-  private static final double GROUND_AIR_SD = 12;
-
   private static final double GROUND_AIR_SECONDS = 20;
 
-  /** Part of the winding voltage that copper takes in hover: common practice, no source. */
-  private static final double COPPER_SHARE = 0.06;
-
-  private static final double WINDING_LOG_SD = 0.5;
   private static final double WINDING_MEMORY_SECONDS = 100;
-  private static final double KNOWN_PROPULSION_LOG_SD = 0.15;
-  private static final double GUESSED_PROPULSION_LOG_SD = 0.7;
   private static final double PROPULSION_DRIFT = 0.01;
-
-  /** Gust and climb: sigma of the logarithm of the propulsion constant, and their memory. */
-  private static final double GUST_LOG_SD = 0.2;
 
   private static final double GUST_SECONDS = 0.6;
 
@@ -80,19 +55,10 @@ final class HiddenStateFilter {
   /** Cell temperature beside the lag model, K per root second. */
   private static final double CELL_DRIFT = 0.04;
 
-  /** Light in calm and at an edge, logarithm per root second. */
-  private static final double CALM_LIGHT_DRIFT = 0.02;
-
-  private static final double EDGE_LIGHT_DRIFT = 0.4;
-
   /** Light may wander this much per second of a gap in the log. */
   private static final double GAP_LIGHT_RATE = 0.1;
 
   private static final double GAP_SECONDS = 0.4;
-  private static final double EDGE_WINDOW_SECONDS = 0.2;
-  private static final double EDGE_DECAY_SECONDS = 0.28;
-  private static final double EDGE_THRESHOLD = 3;
-  private static final double EDGE_SPAN = 10;
 
   /**
    * Squared innovation over its variance: above JUMP the model gives way; above HOLD wait a sample.
@@ -124,8 +90,7 @@ final class HiddenStateFilter {
   private final EstimatorSettings settings;
   private final SolarArray array;
   private final OperatingPoint point;
-  private final double windingPrior;
-  private final double propulsionPrior;
+  private final Prior prior;
   private final double highestEmf;
 
   private final Decay windingMemory = new Decay(WINDING_MEMORY_SECONDS);
@@ -133,7 +98,7 @@ final class HiddenStateFilter {
   private final Decay gustMemory = new Decay(GUST_SECONDS);
   private final Decay airMemory = new Decay(AIR_SECONDS);
   private final Decay groundAirMemory = new Decay(GROUND_AIR_SECONDS);
-  private final Decay edgeDecay = new Decay(EDGE_DECAY_SECONDS);
+  private final EdgeDetector edge = new EdgeDetector();
   private final Decay thermalLag;
 
   private final double[] x = new double[SIZE];
@@ -148,8 +113,6 @@ final class HiddenStateFilter {
   private double lastThrottle;
   private boolean airborne;
   private double elapsed;
-  private double edge;
-  private double drift;
   private double emfNoise;
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
@@ -157,58 +120,19 @@ final class HiddenStateFilter {
     this.thermalLag = new Decay(settings.thermal().timeConstantSeconds());
     this.array = array;
     this.point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
-    EstimatorSettings.Rotor rotor = settings.rotor();
-    windingPrior =
-        Math.log(
-            RotorLoad.ohmsFrom(
-                rotor.hoverWatts() - rotor.housekeepingWatts(),
-                rotor.hoverThrottle() * rotor.hoverBusVolts(),
-                COPPER_SHARE));
-    propulsionPrior =
-        Math.log(
-            RotorLoad.propulsionFrom(
-                rotor.hoverWatts() - rotor.housekeepingWatts(),
-                rotor.hoverThrottle() * rotor.hoverBusVolts(),
-                COPPER_SHARE));
+    prior = new Prior(settings);
     array.set(Math.exp(LIGHT_MAX), CELL_MIN);
     highestEmf = array.openCircuitVolts();
     reset();
   }
 
   void reset() {
-    EstimatorSettings.Rotor rotor = settings.rotor();
-    EstimatorSettings.Sensors sensors = settings.sensors();
-    double windingVolts = rotor.hoverThrottle() * rotor.hoverBusVolts();
-    double rise = settings.thermal().sunRiseKelvin() * INITIAL_SUNS;
-    double lightVariance = square(INITIAL_LIGHT_SD);
-    Arrays.fill(x, 0);
-    p.clear();
-    x[LIGHT] = Math.log(INITIAL_SUNS);
-    x[CELL] = settings.thermal().ambientCelsius() + rise;
-    x[PROPULSION] = propulsionPrior;
-    x[WINDING] = windingPrior;
-    p.set(LIGHT, LIGHT, lightVariance);
-    // the cells start near their steady state in this light and air, both uncertain
-    p.set(CELL, CELL, square(AIR_SD) + rise * rise * lightVariance + square(INITIAL_THERMAL_SD));
-    p.set(CELL, LIGHT, rise * lightVariance);
-    p.set(CELL, AIR, square(AIR_SD));
-    p.set(AIR, AIR, square(AIR_SD));
-    p.set(EMF, EMF, square(0.5 * windingVolts));
-    p.set(GUST, GUST, square(GUST_LOG_SD));
-    double propulsionSd = rotor.known() ? KNOWN_PROPULSION_LOG_SD : GUESSED_PROPULSION_LOG_SD;
-    p.set(PROPULSION, PROPULSION, square(propulsionSd));
-    p.set(WINDING, WINDING, square(WINDING_LOG_SD));
-    p.set(VOLTAGE_GAIN, VOLTAGE_GAIN, square(sensors.voltageGainSd()));
-    p.set(CURRENT_GAIN, CURRENT_GAIN, square(sensors.currentGainSd()));
-    p.set(CURRENT_OFFSET, CURRENT_OFFSET, square(sensors.currentOffsetSdAmps()));
-    p.set(SERIES, SERIES, square(settings.cellSpread().seriesLogSd()));
-    p.set(IDEALITY, IDEALITY, square(settings.cellSpread().idealityLogSd()));
+    prior.fill(x, p);
     point.reset();
     lastThrottle = Double.NaN;
     airborne = true;
     elapsed = 0;
-    edge = 0;
-    drift = 0;
+    edge.reset();
     emfNoise = 1;
     moveCurve();
   }
@@ -226,14 +150,14 @@ final class HiddenStateFilter {
     boolean gap = seconds > GAP_SECONDS;
     predictRotor(seconds, gap ? 0.5 * (lastThrottle + throttle) : lastThrottle);
     predictCell(seconds);
-    double rate = CALM_LIGHT_DRIFT + (EDGE_LIGHT_DRIFT - CALM_LIGHT_DRIFT) * edge;
+    double rate = edge.lightDrift();
     double jump = gap ? square(GAP_LIGHT_RATE * seconds) : 0;
     p.addVariance(LIGHT, Math.min(rate * rate * seconds + jump, LIGHT_JUMP_VARIANCE));
     p.addVariance(PROPULSION, square(PROPULSION_DRIFT) * Math.min(seconds, 60));
     double keep = windingMemory.keep(seconds);
-    x[WINDING] = windingPrior + (x[WINDING] - windingPrior) * keep;
+    x[WINDING] = prior.logWinding() + (x[WINDING] - prior.logWinding()) * keep;
     p.scale(WINDING, keep);
-    p.addVariance(WINDING, (1 - keep * keep) * square(WINDING_LOG_SD));
+    p.addVariance(WINDING, (1 - keep * keep) * square(Prior.WINDING_LOG_SD));
     lastThrottle = throttle;
     elapsed = seconds;
   }
@@ -246,7 +170,7 @@ final class HiddenStateFilter {
     airborne = flies;
     x[AIR] = 0;
     p.scale(AIR, 0);
-    p.addVariance(AIR, square(flies ? AIR_SD : GROUND_AIR_SD));
+    p.addVariance(AIR, square(Prior.airSd(flies)));
   }
 
   /** Carries the state on where no sample corrects it. */
@@ -283,7 +207,7 @@ final class HiddenStateFilter {
     double gustKeep = gustMemory.keep(seconds);
     x[GUST] *= gustKeep;
     p.scale(GUST, gustKeep);
-    p.addVariance(GUST, square(GUST_LOG_SD) * (1 - gustKeep * gustKeep));
+    p.addVariance(GUST, square(Prior.GUST_LOG_SD) * (1 - gustKeep * gustKeep));
   }
 
   /** Cells relax to air plus sun rise. */
@@ -300,7 +224,7 @@ final class HiddenStateFilter {
     p.transformRow(CELL, f);
     p.addVariance(CELL, square(CELL_DRIFT) * Math.min(seconds, 600));
     double airKeep = (airborne ? airMemory : groundAirMemory).keep(seconds);
-    double airSd = airborne ? AIR_SD : GROUND_AIR_SD;
+    double airSd = Prior.airSd(airborne);
     x[AIR] *= airKeep;
     p.scale(AIR, airKeep);
     p.addVariance(AIR, square(airSd) * (1 - airKeep * airKeep));
@@ -429,8 +353,9 @@ final class HiddenStateFilter {
     x[CELL] = clamp(x[CELL], CELL_MIN, CELL_MAX);
     x[EMF] = clamp(x[EMF], 0, highestEmf);
     x[GUST] = clamp(x[GUST], -1, 1);
-    x[PROPULSION] = clamp(x[PROPULSION], propulsionPrior - LOG_REACH, propulsionPrior + LOG_REACH);
-    x[WINDING] = clamp(x[WINDING], windingPrior - LOG_REACH, windingPrior + LOG_REACH);
+    x[PROPULSION] =
+        clamp(x[PROPULSION], prior.logPropulsion() - LOG_REACH, prior.logPropulsion() + LOG_REACH);
+    x[WINDING] = clamp(x[WINDING], prior.logWinding() - LOG_REACH, prior.logWinding() + LOG_REACH);
     x[AIR] = clamp(x[AIR], -AIR_REACH, AIR_REACH);
   }
 
@@ -460,11 +385,7 @@ final class HiddenStateFilter {
   private void follow(double yVolts, double yAmps, double normAmps) {
     double conditional = yVolts - covariance / varianceAmps * yAmps;
     double sd = Math.sqrt(varianceVolts - covariance * covariance / varianceAmps);
-    double share = clamp(elapsed / EDGE_WINDOW_SECONDS, 0.005, 0.5);
-    drift += share * (clamp(conditional / sd, -5, 5) - drift);
-    double excess = drift * drift / (share / (2 - share)) - EDGE_THRESHOLD;
-    double now = clamp(excess / EDGE_SPAN, 0, 1);
-    edge = Math.max(now, edge * edgeDecay.keep(elapsed));
+    edge.follow(elapsed, conditional / sd);
     emfNoise = clamp(emfNoise * Math.exp(0.5 * Math.min(elapsed, 0.1) * (normAmps - 1)), 1, 10);
   }
 

@@ -1,0 +1,29 @@
+package org.solarmargin.cli;
+
+import java.nio.file.Path;
+import org.solarmargin.core.profile.CraftProfile;
+import picocli.CommandLine.Option;
+
+/** The option that every verb takes: whose flight it is. */
+public final class CraftOption {
+
+  @Option(
+      names = "--craft",
+      required = true,
+      paramLabel = "PROFILE",
+      description = "craft profile, .properties")
+  private Path file;
+
+  /** An option not yet given; picocli fills it in. */
+  public CraftOption() {}
+
+  /**
+   * Reads the profile.
+   *
+   * @return the profile
+   * @throws InputFault if it cannot be read
+   */
+  public CraftProfile read() {
+    return Inputs.profile(file);
+  }
+}

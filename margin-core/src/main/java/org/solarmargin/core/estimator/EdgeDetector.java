@@ -1,0 +1,49 @@
+package org.solarmargin.core.estimator;
+
+import org.solarmargin.core.lag.Decay;
+
+/**
+ * Tells calm light from a cloud's edge by the voltage's innovation once the current's is taken out:
+ * white in calm, of one sign while the light moves faster than the filter follows.
+ */
+final class EdgeDetector {
+
+  /** Light in calm and at an edge, logarithm per root second. */
+  private static final double CALM_LIGHT_DRIFT = 0.02;
+
+  private static final double EDGE_LIGHT_DRIFT = 0.4;
+  private static final double WINDOW_SECONDS = 0.2;
+  private static final double DECAY_SECONDS = 0.28;
+  private static final double LONGEST_INNOVATION = 5;
+
+  /**
+   * Squared mean innovation over its variance in calm: where the edge begins, and how far it goes.
+   */
+  private static final double THRESHOLD = 3;
+
+  private static final double SPAN = 10;
+
+  private final Decay decay = new Decay(DECAY_SECONDS);
+  private double drift;
+  private double edge;
+
+  void reset() {
+    drift = 0;
+    edge = 0;
+  }
+
+  /** Takes an innovation over its own sigma. */
+  void follow(double seconds, double innovation) {
+    double share = Math.min(Math.max(seconds / WINDOW_SECONDS, 0.005), 0.5);
+    double bounded = Math.min(Math.max(innovation, -LONGEST_INNOVATION), LONGEST_INNOVATION);
+    drift += share * (bounded - drift);
+    double excess = drift * drift / (share / (2 - share)) - THRESHOLD;
+    double now = Math.min(Math.max(excess / SPAN, 0), 1);
+    edge = Math.max(now, edge * decay.keep(seconds));
+  }
+
+  /** Process noise of the light, logarithm per root second. */
+  double lightDrift() {
+    return CALM_LIGHT_DRIFT + (EDGE_LIGHT_DRIFT - CALM_LIGHT_DRIFT) * edge;
+  }
+}

@@ -1,0 +1,109 @@
+package org.solarmargin.core.estimator;
+
+import static org.solarmargin.core.estimator.State.AIR;
+import static org.solarmargin.core.estimator.State.CELL;
+import static org.solarmargin.core.estimator.State.CURRENT_GAIN;
+import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
+import static org.solarmargin.core.estimator.State.EMF;
+import static org.solarmargin.core.estimator.State.GUST;
+import static org.solarmargin.core.estimator.State.IDEALITY;
+import static org.solarmargin.core.estimator.State.LIGHT;
+import static org.solarmargin.core.estimator.State.PROPULSION;
+import static org.solarmargin.core.estimator.State.SERIES;
+import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
+import static org.solarmargin.core.estimator.State.WINDING;
+
+import java.util.Arrays;
+import org.solarmargin.core.rotor.RotorLoad;
+
+/** What is believed of the hidden states before the first sample. */
+final class Prior {
+
+  /** Sigma of the logarithm of the winding resistance. */
+  static final double WINDING_LOG_SD = 0.5;
+
+  /** Gust and climb: sigma of the logarithm of the propulsion constant. */
+  static final double GUST_LOG_SD = 0.2;
+
+  /** Light expected at switch-on, suns, and sigma of its logarithm. */
+  private static final double INITIAL_SUNS = 0.85;
+
+  private static final double INITIAL_LIGHT_SD = 0.3;
+
+  /** Departure of the cells from thermal steady state at switch-on, K. */
+  private static final double INITIAL_THERMAL_SD = 2;
+
+  /** Air temperature (or cooling) against the profile, K: weather is not in the profile. */
+  private static final double AIR_SD = 4;
+
+  /** On the ground no rotor cools the cells: the air seems warmer by tens of kelvin, and varies. */
+  private static final double GROUND_AIR_SD = 12;
+
+  /** Part of the winding voltage that copper takes in hover: common practice, no source. */
+  private static final double COPPER_SHARE = 0.06;
+
+  private static final double KNOWN_PROPULSION_LOG_SD = 0.15;
+  private static final double GUESSED_PROPULSION_LOG_SD = 0.7;
+
+  private final EstimatorSettings settings;
+  private final double windingVolts;
+  private final double logWinding;
+  private final double logPropulsion;
+
+  Prior(EstimatorSettings settings) {
+    this.settings = settings;
+    EstimatorSettings.Rotor rotor = settings.rotor();
+    double watts = rotor.hoverWatts() - rotor.housekeepingWatts();
+    windingVolts = rotor.hoverThrottle() * rotor.hoverBusVolts();
+    logWinding = Math.log(RotorLoad.ohmsFrom(watts, windingVolts, COPPER_SHARE));
+    logPropulsion = Math.log(RotorLoad.propulsionFrom(watts, windingVolts, COPPER_SHARE));
+  }
+
+  /** Logarithm of the winding resistance, ohm. */
+  double logWinding() {
+    return logWinding;
+  }
+
+  /** Logarithm of the propulsion constant, A/V2. */
+  double logPropulsion() {
+    return logPropulsion;
+  }
+
+  /** Sigma of the air state, K. */
+  static double airSd(boolean airborne) {
+    return airborne ? AIR_SD : GROUND_AIR_SD;
+  }
+
+  void fill(double[] x, Covariance p) {
+    EstimatorSettings.Sensors sensors = settings.sensors();
+    double rise = settings.thermal().sunRiseKelvin() * INITIAL_SUNS;
+    double lightVariance = square(INITIAL_LIGHT_SD);
+    Arrays.fill(x, 0);
+    p.clear();
+    x[LIGHT] = Math.log(INITIAL_SUNS);
+    x[CELL] = settings.thermal().ambientCelsius() + rise;
+    x[PROPULSION] = logPropulsion;
+    x[WINDING] = logWinding;
+    p.set(LIGHT, LIGHT, lightVariance);
+    // the cells start near their steady state in this light and air, both uncertain
+    p.set(CELL, CELL, square(AIR_SD) + rise * rise * lightVariance + square(INITIAL_THERMAL_SD));
+    p.set(CELL, LIGHT, rise * lightVariance);
+    p.set(CELL, AIR, square(AIR_SD));
+    p.set(AIR, AIR, square(AIR_SD));
+    p.set(EMF, EMF, square(0.5 * windingVolts));
+    p.set(GUST, GUST, square(GUST_LOG_SD));
+    boolean known = settings.rotor().known();
+    double propulsionSd = known ? KNOWN_PROPULSION_LOG_SD : GUESSED_PROPULSION_LOG_SD;
+    p.set(PROPULSION, PROPULSION, square(propulsionSd));
+    p.set(WINDING, WINDING, square(WINDING_LOG_SD));
+    p.set(VOLTAGE_GAIN, VOLTAGE_GAIN, square(sensors.voltageGainSd()));
+    p.set(CURRENT_GAIN, CURRENT_GAIN, square(sensors.currentGainSd()));
+    p.set(CURRENT_OFFSET, CURRENT_OFFSET, square(sensors.currentOffsetSdAmps()));
+    p.set(SERIES, SERIES, square(settings.cellSpread().seriesLogSd()));
+    p.set(IDEALITY, IDEALITY, square(settings.cellSpread().idealityLogSd()));
+  }
+
+  private static double square(double v) {
+    return v * v;
+  }
+}
