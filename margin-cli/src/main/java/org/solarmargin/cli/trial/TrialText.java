@@ -58,22 +58,34 @@ final class TrialText {
       }
     }
     out.println();
-    coverageByLoad(outcomes);
+    coverageByLoad(titles, outcomes);
     line("rms, bias of available power; over5 share more than 5 %% optimistic; cover");
     line("share whose lower bound held; gap of the bound; near rms under 30 %% margin;");
     line("ceil rms of the throttle ceiling. Judged from 8 s in the air to a loss.");
   }
 
-  private void coverageByLoad(List<Outcome> outcomes) {
-    TrialSummary all = new TrialSummary(outcomes);
+  private void coverageByLoad(List<String> titles, List<Outcome> outcomes) {
+    line("%-22s %9s %9s %9s %9s", "bound holds, percent", "load <50%", "to 70%", "to 85%", "above");
+    for (int i = 0; i < titles.size(); i++) {
+      int scenario = i;
+      coverage(
+          cut(titles.get(i)), outcomes.stream().filter(o -> o.scenario() == scenario).toList());
+    }
+    coverage("all", outcomes);
+    out.println();
+    List<Long> seen = new TrialSummary(outcomes).witnesses();
     line(
-        "cover by load: under 50 %% %.2f, to 70 %% %.2f, to 85 %% %.2f, above %.2f",
-        100 * all.coverage(0), 100 * all.coverage(1), 100 * all.coverage(2), 100 * all.coverage(3));
-    List<Long> seen = all.witnesses();
+        "past the knee, samples seen by the model alone %d, by throttle up with power",
+        seen.get(0));
+    line("down alone %d, by both %d: either one warns", seen.get(1), seen.get(2));
+    out.println();
+  }
+
+  private void coverage(String name, List<Outcome> outcomes) {
+    TrialSummary s = new TrialSummary(outcomes);
     line(
-        "past the knee, samples seen by: model alone %d, throttle-up-power-down alone %d,"
-            + " both %d",
-        seen.get(0), seen.get(1), seen.get(2));
+        "%-22s %9.2f %9.2f %9.2f %9.2f",
+        name, 100 * s.coverage(0), 100 * s.coverage(1), 100 * s.coverage(2), 100 * s.coverage(3));
   }
 
   void printSaved(List<String> titles, List<Outcome> outcomes) {

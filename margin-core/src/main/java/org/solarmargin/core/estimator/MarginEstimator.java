@@ -32,7 +32,7 @@ public final class MarginEstimator {
   private static final double ONE_SIDED_95 = 1.6449;
 
   /** What the uniform single-diode array leaves (unequal cells, wiring): relative, 1 sigma. */
-  private static final double MODEL_LOG_SD = 0.012;
+  private static final double MODEL_LOG_SD = 0.016;
 
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;

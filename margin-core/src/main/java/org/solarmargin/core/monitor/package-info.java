@@ -6,13 +6,18 @@
  * throttle 0 to 1, degrees Celsius; NaN for a cell temperature that is not measured.
  * <b>Threads.</b> One thread feeds and reads; hand {@link
  * org.solarmargin.core.estimator.MarginReading#snapshot()} to others. <b>Memory.</b> Nothing is
- * allocated after construction. <b>Restart.</b> A monitor made anew in flight warms up for three
- * seconds and says so.
+ * allocated after construction but a snapshot. <b>Restart.</b> Save the state once a second ({@link
+ * org.solarmargin.core.monitor.MarginMonitor#save}, 456 bytes, versioned and checked) and take it
+ * up after a restart; without it, or if it is damaged, the monitor warms up for three seconds and
+ * says so.
+ *
+ * <p><b>Status.</b> IDLE: rotors idle, no margin. WARMING_UP: do not act on the margin yet. SHARP:
+ * known to 5 % or better. COARSE: use the lower bound. PAST_KNEE: <em>close</em> the throttle to
+ * the ceiling or below; opening it makes the craft fall. SENSOR_FAULT: what is shown is old; land.
+ * NO_ESTIMATE: nothing usable has come, or the samples cannot be this array's.
  *
  * <p><b>What to do.</b> ADVISORY: plan the landing. CAUTION: stop climbing, turn for the landing
- * place. WARNING: land now, with the throttle under the ceiling. Status PAST_KNEE: <em>close</em>
- * the throttle to the ceiling or below; opening it makes the craft fall. Status SENSOR_FAULT: the
- * margin is not known; land. All of this is advisory and not certified: keep a landing option at
- * all times.
+ * place. WARNING: land now, with the throttle under the ceiling. All of this is advisory and not
+ * certified: keep a landing option at all times.
  */
 package org.solarmargin.core.monitor;
