@@ -5,12 +5,16 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.cell.DataSheet;
+import org.solarmargin.sim.air.StandardAtmosphere;
 import org.solarmargin.sim.array.ArrayLayout;
+import org.solarmargin.sim.array.SimArray;
 import org.solarmargin.sim.array.SimCell;
 import org.solarmargin.sim.craft.Airframe;
+import org.solarmargin.sim.craft.Propulsion;
 import org.solarmargin.sim.heat.CellHeat;
 import org.solarmargin.sim.sensor.SensorErrors;
 import org.solarmargin.sim.sky.Sky;
@@ -77,8 +81,7 @@ class FlightTest {
     List<double[]> b = fly(setup, 0.005);
     assertEquals(a.size(), b.size());
     for (int i = 0; i < a.size(); i++) {
-      assertEquals(
-          java.util.Arrays.hashCode(a.get(i)), java.util.Arrays.hashCode(b.get(i)), "sample " + i);
+      assertEquals(Arrays.hashCode(a.get(i)), Arrays.hashCode(b.get(i)), "sample " + i);
     }
   }
 
@@ -116,7 +119,7 @@ class FlightTest {
   }
 
   @Test
-  void holdingTheTruesCeilingTurnsTheCollapseIntoASink() {
+  void holdingTheTrueCeilingTurnsTheCollapseIntoASink() {
     FlightSetup setup = setup(t -> Math.max(0.95 - 0.008 * t, 0.3), hover(100), 0.5, FRAME);
     int[] past = {0};
     double[] worst = {0};
@@ -137,13 +140,9 @@ class FlightTest {
   @Test
   void spinUpFromRestBrownsOutTheBusIfTheThrottleJumps() {
     FlightSetup lit = setup(t -> 0.35, hover(1), 0, FRAME);
-    BusSolver bus =
-        new BusSolver(
-            lit.layout().strings().isEmpty()
-                ? null
-                : new org.solarmargin.sim.array.SimArray(lit.layout()),
-            new org.solarmargin.sim.craft.Propulsion(FRAME),
-            3.5);
+    SimArray array = new SimArray(lit.layout());
+    array.set(0.35, 298.15);
+    BusSolver bus = new BusSolver(array, new Propulsion(FRAME), 3.5);
     bus.solve(0.06);
     double idle = bus.volts();
     bus.solve(0.5);
@@ -178,11 +177,8 @@ class FlightTest {
       n++;
     }
     double expected =
-        new org.solarmargin.sim.craft.Propulsion(FRAME)
-                .steadyWatts(
-                    FRAME.weightNewtons(),
-                    org.solarmargin.sim.air.StandardAtmosphere.density(0, 22),
-                    2)
+        new Propulsion(FRAME)
+                .steadyWatts(FRAME.weightNewtons(), StandardAtmosphere.density(0, 22), 2)
             + FRAME.housekeepingWatts();
     assertEquals(10, climb / n, 0.1);
     assertEquals(expected, demand / n, 0.03 * expected);
