@@ -20,7 +20,7 @@ import org.solarmargin.core.gate.Verdict;
 
 class MarginMonitorTest {
 
-  /** What issue-free matched flights must keep; the families' figures are in DEVELOPERS.md. */
+  /** What flights that match the profile must keep; the families' figures are in DEVELOPERS.md. */
   private static final double MATCHED_RMS = 0.03;
 
   private static MarginMonitor monitor() {
