@@ -181,7 +181,6 @@ public final class TrialCommand implements Callable<Integer> {
       Runtime.getRuntime().removeShutdownHook(hook);
     } catch (IllegalStateException e) {
       // the machine is already going down: the hook has done its work
-      Thread.onSpinWait();
     }
   }
 }

@@ -60,7 +60,6 @@ public final class AlertMonitor {
     Arrays.fill(standing, false);
     Arrays.fill(onFor, 0);
     Arrays.fill(offFor, 0);
-    Arrays.fill(raisedAt, Long.MIN_VALUE);
     raised = 0;
     peakDemand = 0;
     blindSeconds = 0;
@@ -122,9 +121,8 @@ public final class AlertMonitor {
     boolean blindNow = blindSeconds >= BLIND_SECONDS && i < WARNING;
     boolean on = low || falling || pastKnee || blindNow;
     boolean clear =
-        !pastKnee
+        !on
             && blindSeconds == 0
-            && !on
             && marginPercent > rule.marginPercent() + rule.hysteresisPercent()
             && !(secondsToZero < rule.timeSeconds() * TIME_RELEASE);
     onFor[i] = on ? onFor[i] + seconds : 0;

@@ -2,6 +2,7 @@ package org.solarmargin.core.monitor;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.solarmargin.core.monitor.Watch.monitor;
 
 import java.util.Random;
 import net.jqwik.api.ForAll;
@@ -10,7 +11,6 @@ import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
 import net.jqwik.api.constraints.Scale;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
@@ -63,8 +63,7 @@ class MarginMonitorProperties {
   @Property(tries = 300, seed = "31")
   void survivesAnyInput(@ForAll long seed) {
     Random random = new Random(seed);
-    MarginMonitor monitor =
-        new MarginMonitor(TestCraft.SETTINGS, AlertRules.DEFAULT, (t, l, r, w, m, z) -> {});
+    MarginMonitor monitor = monitor();
     double limit = physicalLimit();
     long time = 0;
     for (int i = 0; i < 400; i++) {
@@ -100,11 +99,6 @@ class MarginMonitorProperties {
     feed(parts, log, split, log.length);
     assertEquals(whole.reading().snapshot(), parts.reading().snapshot());
     assertEquals(whole.level(), parts.level());
-  }
-
-  private static MarginMonitor monitor() {
-    return new MarginMonitor(
-        TestCraft.SETTINGS, AlertRules.DEFAULT, (t, level, raised, why, margin, toZero) -> {});
   }
 
   private static void feed(MarginMonitor monitor, double[][] log, int from, int to) {
@@ -154,8 +148,7 @@ class MarginMonitorProperties {
             t -> throttle + (depth > 0.3 ? Math.min(Math.max(t - start, 0), 0.4) : 0),
             50,
             seed);
-    MarginMonitor monitor =
-        new MarginMonitor(TestCraft.SETTINGS, AlertRules.DEFAULT, (t, l, r, w, m, z) -> {});
+    MarginMonitor monitor = monitor();
     double crossed = Double.NaN;
     double warned = Double.NaN;
     while (flight.seconds < 25) {

@@ -3,6 +3,8 @@ package org.solarmargin.core.monitor;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.solarmargin.core.monitor.Watch.feed;
+import static org.solarmargin.core.monitor.Watch.monitor;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -22,17 +24,6 @@ class MarginMonitorTest {
 
   /** What flights that match the profile must keep; the families' figures are in DEVELOPERS.md. */
   private static final double MATCHED_RMS = 0.03;
-
-  private static MarginMonitor monitor() {
-    return new MarginMonitor(
-        TestCraft.SETTINGS, AlertRules.DEFAULT, (t, level, raised, why, margin, toZero) -> {});
-  }
-
-  private static Verdict feed(MarginMonitor monitor, TestFlight flight) {
-    flight.next();
-    return monitor.update(
-        Math.round(flight.seconds * 1e9), flight.busVolts, flight.busAmps, flight.throttle);
-  }
 
   private static double rms(TestFlight flight, double seconds, boolean thermometer) {
     MarginMonitor monitor = monitor();

@@ -4,29 +4,17 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.solarmargin.core.monitor.Watch.feed;
+import static org.solarmargin.core.monitor.Watch.monitor;
 
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.MarginEstimator;
 import org.solarmargin.core.estimator.Status;
-import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
-import org.solarmargin.core.gate.Verdict;
 
 /** What goes wrong in the air: the bound must hold or the status must say that it does not know. */
 class RobustnessTest {
-
-  private static MarginMonitor monitor() {
-    return new MarginMonitor(
-        TestCraft.SETTINGS, AlertRules.DEFAULT, (t, level, raised, why, margin, toZero) -> {});
-  }
-
-  private static Verdict feed(MarginMonitor monitor, TestFlight flight) {
-    flight.next();
-    return monitor.update(
-        Math.round(flight.seconds * 1e9), flight.busVolts, flight.busAmps, flight.throttle);
-  }
 
   private static double error(MarginMonitor monitor, TestFlight flight) {
     return monitor.reading().availableWatts() / flight.availableWatts - 1;

@@ -42,10 +42,6 @@ final class CellGroup {
     this.logSaturation = StrictMath.log(cell.saturationAmps());
   }
 
-  int count() {
-    return count;
-  }
-
   void set(double suns, double kelvin) {
     double light = Math.max(suns, DARK);
     if (kelvin != setKelvin) {

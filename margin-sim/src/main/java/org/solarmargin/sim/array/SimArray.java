@@ -19,7 +19,6 @@ public final class SimArray {
 
   private final SimString[] strings;
   private final int[] multiplicity;
-  private final boolean[] off;
 
   private double peakVolts = Double.NaN;
   private double peakWatts;
@@ -47,7 +46,6 @@ public final class SimArray {
             .map(kind -> new SimString(kind, layout.blockingDiodes()))
             .toArray(SimString[]::new);
     multiplicity = counts.stream().mapToInt(Integer::intValue).toArray();
-    off = new boolean[strings.length];
     set(1, 298.15);
   }
 
@@ -80,7 +78,6 @@ public final class SimArray {
     for (int i = 0; i < strings.length; i++) {
       if (multiplicity[i] > 0 && strings() > 1) {
         multiplicity[i]--;
-        off[i] = multiplicity[i] == 0;
         peakVolts = Double.NaN;
         return;
       }
@@ -105,7 +102,7 @@ public final class SimArray {
     double sum = 0;
     slope = 0;
     for (int i = 0; i < strings.length; i++) {
-      if (!off[i]) {
+      if (multiplicity[i] > 0) {
         sum += multiplicity[i] * strings[i].ampsAt(volts);
         slope += multiplicity[i] / strings[i].slope();
       }
@@ -130,7 +127,7 @@ public final class SimArray {
   public double openCircuitVolts() {
     double most = 0;
     for (int i = 0; i < strings.length; i++) {
-      if (!off[i]) {
+      if (multiplicity[i] > 0) {
         most = Math.max(most, strings[i].voltsAt(0));
       }
     }

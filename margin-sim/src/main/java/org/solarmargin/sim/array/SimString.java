@@ -28,14 +28,13 @@ final class SimString {
   SimString(StringLayout layout, boolean blocking) {
     substrings = layout.substrings().stream().map(Substring::new).toArray(Substring[]::new);
     this.blocking = blocking;
-    this.lone = substrings.length == 1 ? substrings[0].lone() : null;
     boolean plain = Arrays.stream(substrings).noneMatch(Substring::bypassed);
-    this.chain =
-        plain && lone == null
-            ? Arrays.stream(substrings)
-                .flatMap(sub -> Arrays.stream(sub.groups()))
-                .toArray(CellGroup[]::new)
-            : new CellGroup[0];
+    CellGroup[] all =
+        Arrays.stream(substrings)
+            .flatMap(sub -> Arrays.stream(sub.groups()))
+            .toArray(CellGroup[]::new);
+    this.lone = plain && all.length == 1 ? all[0] : null;
+    this.chain = plain && all.length > 1 ? all : new CellGroup[0];
   }
 
   void set(double suns, double kelvin, double seconds) {
@@ -100,13 +99,16 @@ final class SimString {
 
   double ampsAt(double target) {
     if (lone != null) {
-      double amps = lone.ampsAt(target);
+      lastAmps = lone.ampsAt(target);
       slope = lone.slope();
-      return blocking ? Math.max(amps, 0) : amps;
+    } else if (chain.length == 0 || !together(target)) {
+      bracket(target);
     }
-    if (chain.length > 0 && together(target)) {
-      return blocking ? Math.max(lastAmps, 0) : lastAmps;
-    }
+    return blocking ? Math.max(lastAmps, 0) : lastAmps;
+  }
+
+  /** Newton's method in the current alone, bracketed: slower, and sure. */
+  private void bracket(double target) {
     double most = greatestPhotocurrent();
     double low = -3 * most - 1;
     double high = 1.5 * most + 1;
@@ -132,6 +134,5 @@ final class SimString {
       }
     }
     lastAmps = amps;
-    return blocking ? Math.max(amps, 0) : amps;
   }
 }

@@ -39,11 +39,6 @@ final class Substring {
     }
   }
 
-  /** The group, if there is but one and no diode across it; else null. */
-  CellGroup lone() {
-    return groups.length == 1 && !bypassed ? groups[0] : null;
-  }
-
   boolean bypassed() {
     return bypassed;
   }

@@ -17,7 +17,12 @@ public final class Propulsion {
 
   private final Airframe frame;
   private final Rotor rotor;
+
+  /**
+   * The same rotor for questions about steady flight, so that they do not disturb the flown one.
+   */
   private final Rotor steady;
+
   private final double emfPerSpeed;
   private final double ohms;
   private final double noLoadAmps;
