@@ -331,13 +331,4 @@ public final class CellCurve {
   public double seriesOhms() {
     return seriesOhms;
   }
-
-  /**
-   * Photocurrent in force.
-   *
-   * @return A
-   */
-  public double photocurrentAmps() {
-    return photocurrent;
-  }
 }

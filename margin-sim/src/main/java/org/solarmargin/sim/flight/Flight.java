@@ -214,13 +214,4 @@ public final class Flight {
     sample.ceiling =
         Math.min(propulsion.throttleFor(motors, array.peakVolts(), density, setup.wind()), 1);
   }
-
-  /**
-   * Whether the craft has hit the ground hard or its electronics have stopped.
-   *
-   * @return true from then on
-   */
-  public boolean stopped() {
-    return stopped;
-  }
 }
