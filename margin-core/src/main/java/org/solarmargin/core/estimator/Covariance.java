@@ -14,7 +14,6 @@ import java.util.Arrays;
 final class Covariance {
 
   private final double[] p = new double[SIZE * SIZE];
-  private final double[] row = new double[SIZE];
 
   double get(int i, int j) {
     return p[i * SIZE + j];
@@ -43,24 +42,25 @@ final class Covariance {
 
   /** P becomes F P F', where F is the identity but for row {@code target}, which is {@code f}. */
   void transformRow(int target, double[] f) {
-    Arrays.fill(row, 0);
+    int base = target * SIZE;
+    for (int j = 0; j < SIZE; j++) {
+      p[base + j] *= f[target];
+    }
     for (int k = 0; k < SIZE; k++) {
       double fk = f[k];
-      if (fk != 0) {
-        int base = k * SIZE;
+      if (fk != 0 && k != target) {
+        int from = k * SIZE;
         for (int j = 0; j < SIZE; j++) {
-          row[j] += fk * p[base + j];
+          p[base + j] += fk * p[from + j];
         }
       }
     }
     double own = 0;
     for (int k = 0; k < SIZE; k++) {
-      own += f[k] * row[k];
+      own += f[k] * p[base + k];
     }
-    int base = target * SIZE;
     for (int j = 0; j < SIZE; j++) {
-      p[base + j] = row[j];
-      p[j * SIZE + target] = row[j];
+      p[j * SIZE + target] = p[base + j];
     }
     p[base + target] = own;
   }

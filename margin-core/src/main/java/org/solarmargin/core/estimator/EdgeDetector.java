@@ -9,7 +9,7 @@ import org.solarmargin.core.lag.Decay;
 final class EdgeDetector {
 
   /** Light in calm and at an edge, logarithm per root second. */
-  private static final double CALM_LIGHT_DRIFT = 0.02;
+  static final double CALM_LIGHT_DRIFT = 0.02;
 
   private static final double EDGE_LIGHT_DRIFT = 0.4;
   private static final double WINDOW_SECONDS = 0.2;

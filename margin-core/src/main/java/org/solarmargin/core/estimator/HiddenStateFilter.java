@@ -33,27 +33,27 @@ import org.solarmargin.core.rotor.RotorLoad;
 final class HiddenStateFilter {
 
   /** How long a wind or a draught over the cells lasts, s: common practice, no source. */
-  private static final double AIR_SECONDS = 100;
+  static final double AIR_SECONDS = 100;
 
   private static final double GROUND_AIR_SECONDS = 20;
 
-  private static final double WINDING_MEMORY_SECONDS = 100;
-  private static final double PROPULSION_DRIFT = 0.01;
+  static final double WINDING_MEMORY_SECONDS = 100;
+  static final double PROPULSION_DRIFT = 0.01;
 
-  private static final double GUST_SECONDS = 0.6;
+  static final double GUST_SECONDS = 0.6;
 
   /** Lag of motor and propeller (0.05 to 0.2 s): common practice, no source. */
-  private static final double MOTOR_SECONDS = 0.12;
+  static final double MOTOR_SECONDS = 0.12;
 
   /**
    * What the motor model leaves, relative back-EMF per root second. Much smaller fits better on
    * paper and drags the estimate: the model's errors last, and the filter would take them for
    * slope.
    */
-  private static final double EMF_DRIFT = 0.03;
+  static final double EMF_DRIFT = 0.03;
 
   /** Cell temperature beside the lag model, K per root second. */
-  private static final double CELL_DRIFT = 0.04;
+  static final double CELL_DRIFT = 0.04;
 
   /** Light may wander this much per second of a gap in the log. */
   private static final double GAP_LIGHT_RATE = 0.1;
@@ -74,7 +74,7 @@ final class HiddenStateFilter {
   private static final double THERMOMETER_VARIANCE = 4;
 
   private static final double THERMOMETER_SECONDS = 2;
-  private static final double MODEL_VOLTS = 1e-3;
+  static final double MODEL_VOLTS = 1e-3;
   private static final double LIGHT_MIN = Math.log(1e-3);
   private static final double LIGHT_MAX = Math.log(2.2);
   private static final double LIGHT_STEP_MAX = 0.7;
@@ -104,8 +104,11 @@ final class HiddenStateFilter {
   private final double[] x = new double[SIZE];
   private final double[] predicted = new double[SIZE];
   private final Covariance p = new Covariance();
-  private final double[] f = new double[SIZE];
   private final double[] phVolts = new double[SIZE];
+
+  /** A row of the transition, in memory that is free between corrections. */
+  private final double[] f = phVolts;
+
   private final double[] phAmps = new double[SIZE];
   private double varianceVolts;
   private double covariance;
@@ -114,6 +117,7 @@ final class HiddenStateFilter {
   private boolean airborne;
   private double elapsed;
   private double emfNoise;
+  private double normalisedInnovation;
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
     this.settings = settings;
@@ -134,6 +138,7 @@ final class HiddenStateFilter {
     elapsed = 0;
     edge.reset();
     emfNoise = 1;
+    normalisedInnovation = 2;
     moveCurve();
   }
 
@@ -249,6 +254,9 @@ final class HiddenStateFilter {
       return false;
     }
     follow(yVolts, yAmps, Math.min(normAmps, JUMP));
+    double rho = covariance * covariance / (varianceVolts * varianceAmps);
+    double cross = 2 * covariance * yVolts * yAmps / (varianceVolts * varianceAmps);
+    normalisedInnovation = (normVolts + normAmps - cross) / (1 - rho);
     if (normVolts > JUMP || normAmps > JUMP) {
       giveWay(yVolts, yAmps, normVolts, normAmps);
     }
@@ -410,6 +418,10 @@ final class HiddenStateFilter {
   /** Bus current at the corrected operating point, A. */
   double amps() {
     return point.amps();
+  }
+
+  double normalisedInnovation() {
+    return normalisedInnovation;
   }
 
   void write(StateBytes out) {

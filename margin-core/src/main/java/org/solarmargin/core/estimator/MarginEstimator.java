@@ -32,7 +32,7 @@ public final class MarginEstimator {
   private static final double ONE_SIDED_95 = 1.6449;
 
   /** What the uniform single-diode array leaves (unequal cells, wiring): relative, 1 sigma. */
-  private static final double MODEL_LOG_SD = 0.016;
+  static final double MODEL_LOG_SD = 0.016;
 
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;
@@ -191,6 +191,18 @@ public final class MarginEstimator {
    */
   public boolean witnessSeesKnee() {
     return airborne && witness.sees();
+  }
+
+  /**
+   * How far voltage and current of the last corrected sample stood from what was expected of them,
+   * squared over its covariance. If model and stated errors are right its mean is 2 (chi-squared of
+   * two degrees); below, the interval is wider than it need be; lastingly far above, the profile or
+   * a sensor is wrong.
+   *
+   * @return 0 or more; 2 before the first sample
+   */
+  public double normalisedInnovation() {
+    return filter.normalisedInnovation();
   }
 
   /**

@@ -1,6 +1,7 @@
 package org.solarmargin.core.bench;
 
 import java.util.concurrent.TimeUnit;
+import org.hipparchus.analysis.solvers.BracketingNthOrderBrentSolver;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Fork;
@@ -13,12 +14,14 @@ import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.estimator.MatrixFilter;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.monitor.MarginMonitor;
 
 /**
- * Time of one update with alerts; the baseline in the same run is one solve of the array's peak.
+ * Time of one update with alerts. Baselines in the same run: the same filter on a general matrix
+ * library, one warm solve of the array's peak, and that solve by a general root finder.
  */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.SampleTime)
@@ -29,11 +32,18 @@ import org.solarmargin.core.monitor.MarginMonitor;
 public class MonitorBenchmark {
 
   private static final int SAMPLES = 8192;
+
+  /** As sharp as the warm solve's own step. */
+  private static final double ROOT_VOLTS = 1e-9;
+
   private final double[] volts = new double[SAMPLES];
   private final double[] amps = new double[SAMPLES];
   private final double[] throttle = new double[SAMPLES];
   private MarginMonitor monitor;
+  private MatrixFilter matrices;
   private SolarArray array;
+  private final BracketingNthOrderBrentSolver rootFinder =
+      new BracketingNthOrderBrentSolver(ROOT_VOLTS, 5);
   private long time;
   private int at;
 
@@ -48,6 +58,7 @@ public class MonitorBenchmark {
       throttle[i] = flight.throttle;
     }
     monitor = new MarginMonitor(TestCraft.SETTINGS, AlertRules.DEFAULT, (t, l, r, w, m, z) -> {});
+    matrices = new MatrixFilter(TestCraft.SETTINGS);
     array = new SolarArray(TestCraft.SETTINGS.cell(), 48, 1);
   }
 
@@ -75,5 +86,37 @@ public class MonitorBenchmark {
     array.set(0.9 + 1e-6 * at, 45);
     array.solvePeak();
     return array.peakWatts();
+  }
+
+  /**
+   * Baseline: the same filter, without gate and alerts, on general matrices.
+   *
+   * @return available power
+   */
+  @Benchmark
+  public double updateOnMatrices() {
+    at = (at + 1) & (SAMPLES - 1);
+    return matrices.update(0.02, volts[at], amps[at], throttle[at]);
+  }
+
+  /**
+   * Baseline: the same peak as the root of dP/dV, each point of the curve solved in turn.
+   *
+   * @return available power
+   */
+  @Benchmark
+  public double peakSolveByRootFinder() {
+    at = (at + 1) & (SAMPLES - 1);
+    array.set(0.9 + 1e-6 * at, 45);
+    double open = array.openCircuitVolts();
+    double peak = rootFinder.solve(100, this::powerSlope, 0.5 * open, open);
+    return peak * array.ampsAt(peak);
+  }
+
+  private double powerSlope(double busVolts) {
+    double h = 1e-4;
+    double up = (busVolts + h) * array.ampsAt(busVolts + h);
+    double down = (busVolts - h) * array.ampsAt(busVolts - h);
+    return (up - down) / (2 * h);
   }
 }

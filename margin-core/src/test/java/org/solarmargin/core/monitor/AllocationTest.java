@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.lang.management.ManagementFactory;
 import org.junit.jupiter.api.Test;
+import org.solarmargin.core.alert.AlertListener;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
@@ -14,14 +15,11 @@ class AllocationTest {
 
   private static final int SAMPLES = 20_000;
   private static final int ROUNDS = 50;
+  private static final AlertListener IGNORE = (t, l, r, w, m, z) -> {};
 
   @Test
   void aMillionUpdatesAllocateNothing() {
-    assumeTrue(
-        ManagementFactory.getThreadMXBean() instanceof com.sun.management.ThreadMXBean bean
-            && bean.isThreadAllocatedMemorySupported(),
-        "this JVM does not count allocation by thread");
-    var bean = (com.sun.management.ThreadMXBean) ManagementFactory.getThreadMXBean();
+    var bean = counter();
     double[] volts = new double[SAMPLES];
     double[] amps = new double[SAMPLES];
     double[] throttle = new double[SAMPLES];
@@ -32,8 +30,7 @@ class AllocationTest {
       amps[i] = flight.busAmps;
       throttle[i] = flight.throttle;
     }
-    MarginMonitor monitor =
-        new MarginMonitor(TestCraft.SETTINGS, AlertRules.DEFAULT, (t, l, r, w, m, z) -> {});
+    MarginMonitor monitor = new MarginMonitor(TestCraft.SETTINGS, AlertRules.DEFAULT, IGNORE);
     long time = run(monitor, volts, amps, throttle, 0, 2);
     long thread = Thread.currentThread().getId();
     // the JVM's own doings may fall into one round, not into all three
@@ -44,6 +41,14 @@ class AllocationTest {
       least = Math.min(least, bean.getThreadAllocatedBytes(thread) - before);
     }
     assertEquals(0, least, "bytes allocated in " + SAMPLES * ROUNDS + " updates");
+  }
+
+  private static com.sun.management.ThreadMXBean counter() {
+    assumeTrue(
+        ManagementFactory.getThreadMXBean() instanceof com.sun.management.ThreadMXBean bean
+            && bean.isThreadAllocatedMemorySupported(),
+        "this JVM does not count allocation by thread");
+    return (com.sun.management.ThreadMXBean) ManagementFactory.getThreadMXBean();
   }
 
   private static long run(

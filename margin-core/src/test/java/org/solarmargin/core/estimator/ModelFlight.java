@@ -1,0 +1,69 @@
+package org.solarmargin.core.estimator;
+
+import java.util.Random;
+import java.util.function.DoubleUnaryOperator;
+
+/** A flight drawn from the filter's own model: all that the filter assumes is true here. */
+final class ModelFlight {
+
+  static final double STEP = 0.02;
+  private static final double HOVER = 0.5;
+  private static final double WANDER_SD = 0.008;
+  private static final double WANDER_SECONDS = 0.06;
+
+  /** Narrower than the prior, so that the flights begin with lift to spare. */
+  private static final double LIGHT_LOG_SD = 0.05;
+
+  final FilterModel model;
+  private final DoubleUnaryOperator lightDrift;
+  private final double gustShare;
+  private final Random random;
+  final double[] x;
+  double[][] jacobian;
+  double[] noise;
+  double throttle = HOVER;
+  double busVolts;
+  double busAmps;
+  double availableWatts;
+  private double seconds;
+  private double wander;
+
+  ModelFlight(
+      EstimatorSettings settings, DoubleUnaryOperator lightDrift, double gustShare, long seed) {
+    this.model = new FilterModel(settings, STEP);
+    this.lightDrift = lightDrift;
+    this.gustShare = gustShare;
+    this.random = new Random(seed);
+    this.x = model.draw(random, LIGHT_LOG_SD, HOVER);
+    x[State.GUST] *= gustShare;
+    read();
+  }
+
+  /** Moves on by one sample. */
+  void next() {
+    jacobian = model.jacobian(x, throttle);
+    double volts = model.volts();
+    noise = model.noise(x, volts, throttle, lightDrift.applyAsDouble(seconds), gustShare);
+    model.move(x, volts, throttle);
+    for (int j = 0; j < x.length; j++) {
+      x[j] += noise[j] * random.nextGaussian();
+    }
+    double keep = Math.exp(-STEP / WANDER_SECONDS);
+    wander = keep * wander + Math.sqrt(1 - keep * keep) * WANDER_SD * random.nextGaussian();
+    throttle = HOVER + wander;
+    seconds += STEP;
+    read();
+  }
+
+  private void read() {
+    availableWatts = model.available(x);
+    model.solve(x, throttle);
+    busVolts = model.voltsReading(x) + model.voltsSd() * random.nextGaussian();
+    busAmps = model.ampsReading(x) + model.ampsSd() * random.nextGaussian();
+  }
+
+  /** Whether the craft is still on the near side of the knee. */
+  boolean flies() {
+    return model.volts() > model.peakVolts();
+  }
+}

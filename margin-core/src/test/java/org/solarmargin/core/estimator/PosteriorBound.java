@@ -1,0 +1,242 @@
+package org.solarmargin.core.estimator;
+
+import java.util.Arrays;
+import java.util.List;
+import java.util.function.DoubleUnaryOperator;
+import java.util.function.LongFunction;
+import org.hipparchus.linear.MatrixUtils;
+import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
+
+/**
+ * The posterior Cramer-Rao bound (P. Tichavsky, C. Muravchik, A. Nehorai, IEEE Trans. Signal
+ * Processing 46(5), 1998, recursion 21 in covariance form) of the logarithm of the available power,
+ * beside what the estimator reaches on the same flights.
+ *
+ * <p>{@code J = (Q + F J^-1 F')^-1 + E[H' R^-1 H]}, F and Q averaged over the flights: the scatter
+ * of F among flights is left out, which is small beside that of H. The bound knows when the light
+ * drifts fast and how strong the gusts are; the filter must find out.
+ */
+final class PosteriorBound {
+
+  private static final int SIZE = State.SIZE;
+
+  /** Sample from which on errors count: 10 s. */
+  private static final int FIRST_JUDGED = 500;
+
+  /** Where and how it flies. */
+  record Family(String name, DoubleUnaryOperator lightDrift, double gustShare) {}
+
+  /** Root mean squares, relative. */
+  record Result(
+      String name,
+      double filter,
+      double stated,
+      double averaged,
+      double free,
+      double schmidt,
+      double normalisedInnovation) {}
+
+  static final List<Family> FAMILIES =
+      List.of(
+          new Family("calm", t -> EdgeDetector.CALM_LIGHT_DRIFT, 0.25),
+          new Family("cloud", t -> t % 20 > 15 && t % 20 < 16.5 ? 0.2 : 0.02, 0.25),
+          new Family("gust", t -> EdgeDetector.CALM_LIGHT_DRIFT, 1));
+
+  private final int steps;
+  private final RealMatrix[] f;
+  private final RealMatrix[] information;
+  private final RealVector[] q;
+  private final RealVector[] gradient;
+  private final int[] counts;
+  private double voltsVariance;
+  private double ampsVariance;
+  private double squaredError;
+  private double statedVariance;
+  private double freeVariance;
+  private double schmidtVariance;
+  private double innovation;
+  private long judged;
+
+  private PosteriorBound(int steps) {
+    this.steps = steps;
+    f = new RealMatrix[steps];
+    information = new RealMatrix[steps];
+    q = new RealVector[steps];
+    gradient = new RealVector[steps];
+    counts = new int[steps];
+    Arrays.setAll(f, k -> MatrixUtils.createRealMatrix(SIZE, SIZE));
+    Arrays.setAll(information, k -> MatrixUtils.createRealMatrix(SIZE, SIZE));
+    Arrays.setAll(q, k -> MatrixUtils.createRealVector(new double[SIZE]));
+    Arrays.setAll(gradient, k -> MatrixUtils.createRealVector(new double[SIZE]));
+  }
+
+  static Result measure(
+      EstimatorSettings settings, Family family, int flights, double seconds, long seed) {
+    PosteriorBound bound = new PosteriorBound((int) Math.round(seconds / ModelFlight.STEP));
+    LongFunction<ModelFlight> draw =
+        n -> new ModelFlight(settings, family.lightDrift(), family.gustShare(), n);
+    for (int i = 0; i < flights; i++) {
+      bound.fly(settings, draw.apply(seed + i));
+    }
+    return bound.result(settings, family.name());
+  }
+
+  private void fly(EstimatorSettings settings, ModelFlight flight) {
+    MarginEstimator estimator = new MarginEstimator(settings);
+    MarginReading reading = new MarginReading();
+    voltsVariance = flight.model.voltsSd() * flight.model.voltsSd();
+    ampsVariance = flight.model.ampsSd() * flight.model.ampsSd();
+    RealMatrix weight =
+        MatrixUtils.createRealDiagonalMatrix(new double[] {1 / voltsVariance, 1 / ampsVariance});
+    RealMatrix free = prior(settings);
+    RealMatrix schmidt = prior(settings);
+    for (int k = 0; k < steps && flight.flies(); k++) {
+      if (k > 0) {
+        RealMatrix move = MatrixUtils.createRealMatrix(flight.jacobian);
+        RealVector noise = MatrixUtils.createRealVector(flight.noise);
+        RealVector variances = noise.ebeMultiply(noise);
+        f[k] = f[k].add(move);
+        q[k] = q[k].add(variances);
+        free = moved(free, move, variances);
+        schmidt = moved(schmidt, move, variances);
+      }
+      RealMatrix h = MatrixUtils.createRealMatrix(flight.model.rows(flight.x, flight.throttle));
+      RealMatrix seen = h.transposeMultiply(weight).multiply(h);
+      RealVector peak = MatrixUtils.createRealVector(flight.model.peakGradient());
+      information[k] = information[k].add(seen);
+      gradient[k] = gradient[k].add(peak);
+      counts[k]++;
+      free = informed(free, seen);
+      schmidt = considered(schmidt, h);
+      estimator.update(
+          ModelFlight.STEP, flight.busVolts, flight.busAmps, flight.throttle, Double.NaN, reading);
+      if (k >= FIRST_JUDGED) {
+        double error = Math.log(reading.availableWatts() / flight.availableWatts);
+        double stated = Math.log(reading.availableWatts() / reading.availableLowWatts()) / 1.6449;
+        squaredError += error * error;
+        statedVariance += stated * stated;
+        freeVariance += variance(free, peak);
+        schmidtVariance += variance(schmidt, peak);
+        innovation += estimator.normalisedInnovation();
+        judged++;
+      }
+      flight.next();
+    }
+  }
+
+  private Result result(EstimatorSettings settings, String name) {
+    double model = MarginEstimator.MODEL_LOG_SD * MarginEstimator.MODEL_LOG_SD;
+    return new Result(
+        name,
+        Math.sqrt(squaredError / judged),
+        Math.sqrt(statedVariance / judged - model),
+        averagedRms(settings),
+        Math.sqrt(freeVariance / judged),
+        Math.sqrt(schmidtVariance / judged),
+        innovation / judged);
+  }
+
+  /** Root mean over judged steps of the variance that the averaged recursion leaves. */
+  private double averagedRms(EstimatorSettings settings) {
+    RealMatrix p = prior(settings);
+    double sum = 0;
+    for (int k = 0; k < steps && counts[k] > 0; k++) {
+      double share = 1.0 / counts[k];
+      if (k > 0) {
+        p = moved(p, f[k].scalarMultiply(share), q[k].mapMultiply(share));
+      }
+      p = informed(p, information[k].scalarMultiply(share));
+      if (k >= FIRST_JUDGED) {
+        sum += variance(p, gradient[k].mapMultiply(share)) * counts[k];
+      }
+    }
+    return Math.sqrt(sum / judged);
+  }
+
+  private static RealMatrix prior(EstimatorSettings settings) {
+    Covariance prior = new Covariance();
+    new Prior(settings).fill(new double[SIZE], prior);
+    RealMatrix p = MatrixUtils.createRealMatrix(SIZE, SIZE);
+    for (int i = 0; i < SIZE; i++) {
+      for (int j = 0; j < SIZE; j++) {
+        p.setEntry(i, j, prior.get(i, j));
+      }
+    }
+    return p;
+  }
+
+  private static RealMatrix moved(RealMatrix p, RealMatrix f, RealVector q) {
+    RealMatrix moved = f.multiply(p).multiplyTransposed(f);
+    for (int j = 0; j < SIZE; j++) {
+      moved.addToEntry(j, j, q.getEntry(j));
+    }
+    return moved;
+  }
+
+  /** (P^-1 + I)^-1 = (1 + P I)^-1 P: no inverse of a prior that may be singular. */
+  private static RealMatrix informed(RealMatrix p, RealMatrix information) {
+    RealMatrix one = MatrixUtils.createRealIdentityMatrix(SIZE);
+    RealMatrix next = MatrixUtils.inverse(one.add(p.multiply(information))).multiply(p);
+    return next.add(next.transpose()).scalarMultiply(0.5);
+  }
+
+  /** Schmidt's correction: the constants keep their variance. */
+  private RealMatrix considered(RealMatrix p, RealMatrix h) {
+    RealMatrix ph = p.multiplyTransposed(h);
+    RealMatrix s = h.multiply(ph);
+    s.addToEntry(0, 0, voltsVariance);
+    s.addToEntry(1, 1, ampsVariance);
+    RealMatrix change = ph.multiply(MatrixUtils.inverse(s)).multiplyTransposed(ph);
+    for (int i = State.ESTIMATED; i < SIZE; i++) {
+      for (int j = State.ESTIMATED; j < SIZE; j++) {
+        change.setEntry(i, j, 0);
+      }
+    }
+    RealMatrix next = p.subtract(change);
+    return next.add(next.transpose()).scalarMultiply(0.5);
+  }
+
+  private static double variance(RealMatrix p, RealVector g) {
+    return g.dotProduct(p.operate(g));
+  }
+
+  /** The same craft with cells and sensors known exactly. */
+  static EstimatorSettings matched() {
+    EstimatorSettings s = TestCraft.SETTINGS;
+    EstimatorSettings.Sensors noise = s.sensors();
+    return new EstimatorSettings(
+        s.cell(),
+        new EstimatorSettings.CellSpread(0, 0),
+        s.seriesCells(),
+        s.parallelStrings(),
+        s.thermal(),
+        s.rotor(),
+        new EstimatorSettings.Sensors(
+            noise.voltageNoiseVolts(), noise.currentNoiseAmps(), 0, 0, 0));
+  }
+
+  /** Prints the tables: {@code PosteriorBound FLIGHTS SECONDS}. */
+  public static void main(String[] args) {
+    int flights = Integer.parseInt(args[0]);
+    double seconds = Double.parseDouble(args[1]);
+    System.out.println(
+        "rms %: filter | as it says | bound averaged | by flight | considered | NIS");
+    for (boolean known : new boolean[] {true, false}) {
+      EstimatorSettings settings = known ? matched() : TestCraft.SETTINGS;
+      for (Family family : FAMILIES) {
+        Result r = measure(settings, family, flights, seconds, 1);
+        System.out.printf(
+            "%s %-5s %.2f | %.2f | %.2f | %.2f | %.2f | %.2f%n",
+            known ? "matched" : "varied ",
+            r.name(),
+            100 * r.filter(),
+            100 * r.stated(),
+            100 * r.averaged(),
+            100 * r.free(),
+            100 * r.schmidt(),
+            r.normalisedInnovation());
+      }
+    }
+  }
+}

@@ -1,0 +1,51 @@
+package org.solarmargin.core.estimator;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** The filter beside what no estimator can beat, on flights drawn from its own model. */
+class PosteriorBoundTest {
+
+  private static final int FLIGHTS = 16;
+  private static final double SECONDS = 40;
+
+  /** Aim of the design for flights whose cells and sensors are known. */
+  private static final double RATIO = 1.3;
+
+  /** So few flights scatter by this much around a ratio. */
+  private static final double SCATTER = 0.15;
+
+  @ParameterizedTest
+  @ValueSource(ints = {0, 1, 2})
+  void matchedFlightsComeCloseToTheBound(int family) {
+    PosteriorBound.Result r = measure(PosteriorBound.matched(), family);
+    double ratio = r.filter() / r.free();
+    assertTrue(ratio < RATIO + SCATTER, () -> r.name() + " rms over bound " + ratio);
+    assertTrue(ratio > 1 - SCATTER, () -> r.name() + " better than any estimator: " + ratio);
+    assertTrue(r.averaged() < r.free() * (1 + SCATTER), "the averaged bound is the looser one");
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {0, 1, 2})
+  void withUncertainConstantsTheFilterIsWhatSchmidtsFormAllows(int family) {
+    PosteriorBound.Result r = measure(TestCraft.SETTINGS, family);
+    double ratio = r.filter() / r.schmidt();
+    assertTrue(ratio < RATIO, () -> r.name() + " rms over Schmidt's form " + ratio);
+    assertEquals(1, r.filter() / r.stated(), 0.3, "what it says of itself is what it does");
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {0, 1, 2})
+  void innovationsAreAsLargeAsExpected(int family) {
+    PosteriorBound.Result r = measure(PosteriorBound.matched(), family);
+    assertEquals(2, r.normalisedInnovation(), 0.3, r.name());
+  }
+
+  private static PosteriorBound.Result measure(EstimatorSettings settings, int family) {
+    return PosteriorBound.measure(
+        settings, PosteriorBound.FAMILIES.get(family), FLIGHTS, SECONDS, 500);
+  }
+}
