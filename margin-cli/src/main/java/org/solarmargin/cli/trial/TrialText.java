@@ -65,7 +65,9 @@ final class TrialText {
   }
 
   private void coverageByLoad(List<String> titles, List<Outcome> outcomes) {
-    line("%-22s %9s %9s %9s %9s", "bound holds, percent", "load <50%", "to 70%", "to 85%", "above");
+    line(
+        "%-22s %9s %9s %9s %9s %11s",
+        "bound holds, percent", "load <50%", "to 70%", "to 85%", "above", "innovation");
     for (int i = 0; i < titles.size(); i++) {
       int scenario = i;
       coverage(
@@ -84,8 +86,13 @@ final class TrialText {
   private void coverage(String name, List<Outcome> outcomes) {
     TrialSummary s = new TrialSummary(outcomes);
     line(
-        "%-22s %9.2f %9.2f %9.2f %9.2f",
-        name, 100 * s.coverage(0), 100 * s.coverage(1), 100 * s.coverage(2), 100 * s.coverage(3));
+        "%-22s %9.2f %9.2f %9.2f %9.2f %11.2f",
+        name,
+        100 * s.coverage(0),
+        100 * s.coverage(1),
+        100 * s.coverage(2),
+        100 * s.coverage(3),
+        s.meanInnovation());
   }
 
   void printSaved(List<String> titles, List<Outcome> outcomes) {

@@ -130,6 +130,15 @@ public final class MarginMonitor {
   }
 
   /**
+   * How well the last samples fit the model, see {@link MarginEstimator#normalisedInnovation()}.
+   *
+   * @return 0 or more; 2 on average if profile and sensors are as stated
+   */
+  public double normalisedInnovation() {
+    return estimator.normalisedInnovation();
+  }
+
+  /**
    * Takes up a saved state in a new or reset monitor. Standing alerts are not part of it: they rise
    * anew.
    *

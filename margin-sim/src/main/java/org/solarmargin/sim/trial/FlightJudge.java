@@ -47,6 +47,7 @@ final class FlightJudge implements FlightWatcher {
   private long samples;
   private double squaredError;
   private double errorSum;
+  private double innovationSum;
   private long optimistic;
   private long covered;
   private final long[] loadSamples = new long[Outcome.LOADS.size()];
@@ -158,6 +159,7 @@ final class FlightJudge implements FlightWatcher {
     samples++;
     squaredError += error * error;
     errorSum += error;
+    innovationSum += monitor.normalisedInnovation();
     optimistic += error > 0.05 ? 1 : 0;
     covered += holds ? 1 : 0;
     int bin = 0;
@@ -195,6 +197,7 @@ final class FlightJudge implements FlightWatcher {
         samples,
         squaredError,
         errorSum,
+        innovationSum,
         optimistic,
         covered,
         Arrays.stream(loadSamples).boxed().toList(),

@@ -16,6 +16,7 @@ import java.util.List;
  * @param samples judged
  * @param squaredError sum of squared relative errors of the available power
  * @param errorSum sum of relative errors
+ * @param innovationSum sum of normalised innovations
  * @param optimistic samples more than 5 % optimistic
  * @param covered samples whose lower bound held
  * @param loadSamples judged samples by load: under 50 %, 70 %, 85 %, above
@@ -42,6 +43,7 @@ public record Outcome(
     long samples,
     double squaredError,
     double errorSum,
+    double innovationSum,
     long optimistic,
     long covered,
     List<Long> loadSamples,

@@ -118,6 +118,15 @@ public final class TrialSummary {
   }
 
   /**
+   * Mean normalised innovation: 2 if model and stated errors are right, less if they are wide.
+   *
+   * @return 0 or more
+   */
+  public double meanInnovation() {
+    return ratio(sum(Outcome::innovationSum), sum(Outcome::samples));
+  }
+
+  /**
    * Root mean square where less than 30 % margin was left.
    *
    * @return percent; NaN if there were no such samples
