@@ -1,13 +1,20 @@
 /** The margin command. */
+@SuppressWarnings("requires-automatic")
 module org.solarmargin.cli {
   requires ch.randelshofer.fastdoubleparser;
   requires de.siegmar.fastcsv;
   requires info.picocli;
+  requires java.desktop;
+  requires hipparchus.core;
+  requires hipparchus.optim;
+  requires org.jfree.jfreechart;
   requires org.slf4j;
   requires org.solarmargin.core;
   requires org.solarmargin.sim;
 
   opens org.solarmargin.cli to
+      info.picocli;
+  opens org.solarmargin.cli.fit to
       info.picocli;
   opens org.solarmargin.cli.replay to
       info.picocli;

@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.solarmargin.cli.fit.FitCommand;
 import org.solarmargin.cli.replay.ReplayCommand;
 import org.solarmargin.cli.simulate.SimulateCommand;
 import org.solarmargin.cli.trial.TrialCommand;
@@ -29,6 +30,7 @@ import picocli.CommandLine.IVersionProvider;
       ReplayCommand.class,
       SimulateCommand.class,
       TrialCommand.class,
+      FitCommand.class,
       CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit status:%n",

@@ -1,0 +1,117 @@
+package org.solarmargin.cli.fit;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.text.WholeFile;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin fit array}. */
+@Command(
+    name = "array",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Fits the single-diode model to the current-voltage points of a cell, a string or the whole"
+          + " array.",
+      "",
+      "CSV with voltage_v, current_a, and if there are any irradiance_w_m2, cell_c. A folder stands"
+          + " for all its CSV files, one line each."
+    },
+    footerHeading = "%nExamples:%n",
+    footer = {
+      "  margin fit array sweep.csv --series 48 --cell-c 41 --irradiance 870 --plot sweep.png",
+      "  margin fit array resistors.csv --series 48 --light-drift 3 --out cells.properties",
+      "  margin fit array sweeps/ --series 48 --table sweeps.csv"
+    })
+public final class ArrayCommand implements Callable<Integer> {
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "SWEEP", description = "points, CSV; or a folder of such files")
+  private Path input;
+
+  @Mixin private SweepOptions options;
+
+  @Option(
+      names = "--out",
+      paramLabel = "FILE",
+      description = "write the lines for the craft profile, .properties")
+  private Path fragment;
+
+  @Option(
+      names = "--plot",
+      paramLabel = "FILE",
+      description = "draw points, curve, residuals and knee, .png")
+  private Path plot;
+
+  @Option(
+      names = "--table",
+      paramLabel = "FILE",
+      description = "of a folder: write a line for each sweep, CSV")
+  private Path table;
+
+  /** A command with no options yet; picocli fills them in. */
+  public ArrayCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    String fault = options.fault();
+    boolean folder = Files.isDirectory(input);
+    if (fault == null && folder && (fragment != null || plot != null)) {
+      fault = "--out and --plot are of one sweep: give a file, not a folder";
+    }
+    if (fault == null && !folder && table != null) {
+      fault = "--table is of a folder of sweeps";
+    }
+    if (fault != null) {
+      throw new ParameterException(spec.commandLine(), fault);
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    if (folder) {
+      new SweepFolder(input, options, out, spec.commandLine().getErr()).run(table);
+      return CommandLine.ExitCode.OK;
+    }
+    one(out);
+    return CommandLine.ExitCode.OK;
+  }
+
+  private void one(PrintWriter out) throws IOException {
+    Sweep sweep = options.read(input);
+    boolean[] drawn = {false};
+    FitResult fit;
+    try {
+      fit =
+          CheckedFit.of(
+              sweep,
+              options.fit(),
+              found -> {
+                if (plot != null) {
+                  SweepPlot.write(found, plot);
+                  drawn[0] = true;
+                }
+              });
+    } catch (InputFault refused) {
+      throw drawn[0] ? new InputFault(refused.getMessage() + "; see " + plot) : refused;
+    }
+    new FitText(out).print(fit, options.assumed(sweep));
+    if (fragment != null) {
+      try (WholeFile file = new WholeFile(fragment)) {
+        ProfileLines.cell(fit, file.writer());
+        file.commit();
+      }
+      out.println();
+      out.println("Profile lines in " + fragment + ": put them in place of the profile's cell.*");
+    }
+    out.flush();
+  }
+}

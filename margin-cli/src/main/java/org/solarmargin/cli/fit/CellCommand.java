@@ -1,0 +1,157 @@
+package org.solarmargin.cli.fit;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.Inputs;
+import org.solarmargin.core.cell.CellParameters;
+import org.solarmargin.core.cell.DataSheet;
+import picocli.CommandLine;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin fit cell}. */
+@Command(
+    name = "cell",
+    mixinStandardHelpOptions = true,
+    description = {
+      "From a cell's data sheet to its five parameters; and beside sweeps of the bench, what"
+          + " soldering and cover cost and which sweep stays below its sisters."
+    },
+    footerHeading = "%nExamples:%n",
+    footer = {
+      "  margin fit cell --isc 6.02 --voc 0.683 --imp 5.70 --vmp 0.574",
+      "  margin fit cell --craft stilt.properties north.csv south.csv --series 24 --cell-c 38"
+    })
+public final class CellCommand implements Callable<Integer> {
+
+  /** Where the promise comes from. */
+  static final class Promise {
+    @Option(
+        names = "--craft",
+        required = true,
+        paramLabel = "PROFILE",
+        description = "craft profile: its cell is what was promised")
+    private Path craft;
+
+    @ArgGroup(exclusive = false, multiplicity = "1")
+    private Sheet sheet;
+
+    /** Not yet given; picocli fills it in. */
+    Promise() {}
+  }
+
+  /** The four figures of a data sheet. */
+  static final class Sheet {
+    @Option(
+        names = "--isc",
+        required = true,
+        paramLabel = "A",
+        description = "short-circuit current")
+    private double isc;
+
+    @Option(
+        names = "--voc",
+        required = true,
+        paramLabel = "V",
+        description = "open-circuit voltage")
+    private double voc;
+
+    @Option(names = "--imp", required = true, paramLabel = "A", description = "current at the MPP")
+    private double imp;
+
+    @Option(names = "--vmp", required = true, paramLabel = "V", description = "voltage at the MPP")
+    private double vmp;
+
+    @Option(
+        names = "--isc-coeff",
+        paramLabel = "PCT",
+        defaultValue = "0.05",
+        description = "change of Isc, percent per C (default: ${DEFAULT-VALUE})")
+    private double iscCoeff;
+
+    @Option(
+        names = "--voc-coeff",
+        paramLabel = "PCT",
+        defaultValue = "-0.33",
+        description = "change of Voc, percent per C (default: ${DEFAULT-VALUE})")
+    private double vocCoeff;
+
+    /** Not yet given; picocli fills it in. */
+    Sheet() {}
+  }
+
+  @Spec private CommandSpec spec;
+
+  @ArgGroup(multiplicity = "1")
+  private Promise promise;
+
+  @Parameters(paramLabel = "SWEEP", arity = "0..*", description = "points of cells or strings, CSV")
+  private List<Path> sweeps = new ArrayList<>();
+
+  @Option(
+      names = "--series",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "cells in series in each sweep (default: ${DEFAULT-VALUE})")
+  private int series;
+
+  @Option(
+      names = "--cell-c",
+      defaultValue = "25",
+      paramLabel = "T",
+      description = "cell temperature where a file has no cell_c (default: ${DEFAULT-VALUE})")
+  private double cellCelsius;
+
+  @Option(
+      names = "--irradiance",
+      defaultValue = "1000",
+      paramLabel = "W_M2",
+      description = "light where a file has no irradiance_w_m2 (default: ${DEFAULT-VALUE})")
+  private double irradiance;
+
+  /** A command with no options yet; picocli fills them in. */
+  public CellCommand() {}
+
+  @Override
+  public Integer call() {
+    if (series < 1 || series > 10_000) {
+      throw new ParameterException(spec.commandLine(), "--series must be in [1, 10000]: " + series);
+    }
+    CellParameters promised = promised();
+    PrintWriter out = spec.commandLine().getOut();
+    CellText text = new CellText(out);
+    text.promised(promised);
+    List<FitResult> fits = new ArrayList<>();
+    FitOptions options = new FitOptions(promised.photocurrentTempCoeffPerKelvin(), 0, Double.NaN);
+    for (Path file : sweeps) {
+      Sweep sweep = Sweep.read(file, series, 1, irradiance, cellCelsius);
+      fits.add(CheckedFit.of(sweep, options));
+    }
+    if (!fits.isEmpty()) {
+      text.compared(new Sisters(promised, fits));
+    }
+    out.flush();
+    return CommandLine.ExitCode.OK;
+  }
+
+  private CellParameters promised() {
+    if (promise.craft != null) {
+      return Inputs.profile(promise.craft).settings().cell();
+    }
+    Sheet s = promise.sheet;
+    try {
+      return new DataSheet(s.isc, s.voc, s.imp, s.vmp, s.iscCoeff / 100, s.vocCoeff / 100)
+          .toParameters();
+    } catch (IllegalArgumentException e) {
+      throw new ParameterException(spec.commandLine(), "data sheet: " + e.getMessage(), e);
+    }
+  }
+}

@@ -1,0 +1,41 @@
+package org.solarmargin.cli.fit;
+
+import java.io.IOException;
+import org.solarmargin.cli.InputFault;
+
+/** The order of work: points checked, fitted, shown if asked for, the fit checked. */
+final class CheckedFit {
+
+  /** Shows a fit, good or not. */
+  interface Show {
+    void show(FitResult fit) throws IOException;
+  }
+
+  private CheckedFit() {}
+
+  /** Fits; an {@link InputFault} if the points are no curve of one uniform array. */
+  static FitResult of(Sweep sweep, FitOptions options) {
+    try {
+      return of(sweep, options, fit -> {});
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  /** Fits and shows before the verdict: a stepped curve is best understood by looking at it. */
+  static FitResult of(Sweep sweep, FitOptions options, Show show) throws IOException {
+    SweepCheck check = new SweepCheck(sweep);
+    check.before();
+    FitResult fit;
+    try {
+      fit = new SingleDiodeFit(sweep, options).run();
+    } catch (InputFault fault) {
+      check.steps();
+      throw fault;
+    }
+    show.show(fit);
+    check.steps();
+    check.after(fit);
+    return fit;
+  }
+}

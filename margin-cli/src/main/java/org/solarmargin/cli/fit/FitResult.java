@@ -1,0 +1,224 @@
+package org.solarmargin.cli.fit;
+
+import java.util.Arrays;
+import org.hipparchus.linear.MatrixUtils;
+import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
+import org.hipparchus.linear.SingularValueDecomposition;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.cell.CellParameters;
+
+/**
+ * A fitted sweep: parameters at 1000 W/m2 and 25 degrees Celsius, their covariance {@code s^2 (J' W
+ * J)^-1} with s^2 the residual variance over the degrees of freedom, and how well the points
+ * determine each.
+ */
+final class FitResult {
+
+  /** Names of the five parameters for people, in the order of {@link #values()}. */
+  static final String[] NAMES = {"IL", "I0", "n", "Rs", "Rsh"};
+
+  private static final double SINGULAR = 1e-13;
+  private static final double IDEALITY_LOG_SD = 0.25;
+  private static final double TRUSTED_FREEDOM = 5;
+
+  /** A series resistance is known if its error costs less than this share of the MPP voltage. */
+  private static final double VOLTAGE_SHARE = 0.02;
+
+  private final Sweep sweep;
+  private final FitOptions options;
+  private final CurrentModel model;
+  private final double[] theta;
+  private final int[] free;
+  private final RealMatrix covariance;
+  private final double rms;
+  private final double variance;
+  private final double[] residuals;
+  private int evaluations;
+  private double approximateRms = Double.NaN;
+
+  FitResult(
+      Sweep sweep,
+      FitOptions options,
+      CurrentModel model,
+      double[] theta,
+      int[] free,
+      double[] weights) {
+    this.sweep = sweep;
+    this.options = options;
+    this.model = model;
+    this.theta = theta.clone();
+    this.free = free.clone();
+    residuals = new double[sweep.size()];
+    double sum = 0;
+    double weighted = 0;
+    for (int i = 0; i < residuals.length; i++) {
+      residuals[i] = model.amps(theta, i) - sweep.amps(i);
+      sum += residuals[i] * residuals[i];
+      weighted += weights[i] * residuals[i] * residuals[i];
+    }
+    rms = Math.sqrt(sum / residuals.length);
+    variance = variance(weighted);
+    covariance = covariance(weights, variance);
+  }
+
+  /** Residual variance; with few degrees of freedom at least that of the stated noise. */
+  private double variance(double weightedSum) {
+    double freedom = sweep.size() - free.length;
+    double stated = options.currentNoise(sweep.mostAmps());
+    double seen = freedom > 0 ? weightedSum / freedom : 0;
+    return freedom >= TRUSTED_FREEDOM ? seen : Math.max(seen, stated * stated);
+  }
+
+  private RealMatrix covariance(double[] weights, double variance) {
+    RealVector point = MatrixUtils.createRealVector(model.freeOf(theta));
+    RealMatrix j = model.value(point).getSecond();
+    int n = free.length;
+    RealMatrix normal = MatrixUtils.createRealMatrix(n, n);
+    for (int i = 0; i < weights.length; i++) {
+      for (int r = 0; r < n; r++) {
+        for (int c = 0; c < n; c++) {
+          normal.addToEntry(r, c, weights[i] * j.getEntry(i, r) * j.getEntry(i, c));
+        }
+      }
+    }
+    // equal units before the inverse, so that the cut-off means the same for all
+    double[] scale = new double[n];
+    Arrays.setAll(scale, r -> Math.max(Math.sqrt(normal.getEntry(r, r)), Double.MIN_NORMAL));
+    RealMatrix scaled = MatrixUtils.createRealMatrix(n, n);
+    for (int r = 0; r < n; r++) {
+      for (int c = 0; c < n; c++) {
+        scaled.setEntry(r, c, normal.getEntry(r, c) / (scale[r] * scale[c]));
+      }
+    }
+    SingularValueDecomposition parts = new SingularValueDecomposition(scaled);
+    double[] s = parts.getSingularValues();
+    RealMatrix inverse = MatrixUtils.createRealMatrix(n, n);
+    for (int k = 0; k < n; k++) {
+      double value = Math.max(s[k], SINGULAR);
+      RealVector v = parts.getV().getColumnVector(k);
+      inverse = inverse.add(v.outerProduct(v).scalarMultiply(1 / value));
+    }
+    RealMatrix whole = MatrixUtils.createRealMatrix(Theta.SIZE, Theta.SIZE);
+    for (int r = 0; r < n; r++) {
+      for (int c = 0; c < n; c++) {
+        double entry = variance * inverse.getEntry(r, c) / (scale[r] * scale[c]);
+        whole.setEntry(free[r], free[c], entry);
+      }
+    }
+    return whole;
+  }
+
+  FitResult with(int spent, double approximate) {
+    evaluations = spent;
+    approximateRms = approximate;
+    return this;
+  }
+
+  Sweep sweep() {
+    return sweep;
+  }
+
+  FitOptions options() {
+    return options;
+  }
+
+  double[] theta() {
+    return theta.clone();
+  }
+
+  int[] free() {
+    return free.clone();
+  }
+
+  boolean isFree(int place) {
+    return Arrays.stream(free).anyMatch(j -> j == place);
+  }
+
+  /** Root mean square of the exact residual over all points, A of the array. */
+  double rms() {
+    return rms;
+  }
+
+  /** Modelled minus measured current at a point, A of the array. */
+  double residual(int i) {
+    return residuals[i];
+  }
+
+  /** Evaluations of the whole model, all starts together. */
+  int evaluations() {
+    return evaluations;
+  }
+
+  /** Root mean square of the approximate residual at its own optimum, A of the array. */
+  double approximateRms() {
+    return approximateRms;
+  }
+
+  /** One cell at 1000 W/m2 and 25 degrees Celsius. */
+  CellParameters cell() {
+    return Theta.cell(theta, options.iscCoeffPerKelvin());
+  }
+
+  /** The array that was swept, at a light and temperature. */
+  SolarArray array(double suns, double celsius) {
+    SolarArray array = new SolarArray(cell(), sweep.series(), sweep.parallel());
+    array.set(suns, celsius);
+    array.solvePeak();
+    return array;
+  }
+
+  /** IL, I0, n, Rs, Rsh of one cell at reference conditions. */
+  double[] values() {
+    CellParameters cell = cell();
+    return new double[] {
+      cell.photocurrentAmps(),
+      cell.saturationAmps(),
+      cell.ideality(),
+      cell.seriesOhms(),
+      cell.shuntOhms()
+    };
+  }
+
+  /** Covariance of {@link #values()}, by the derivatives of the change of coordinates. */
+  RealMatrix valueCovariance() {
+    CellParameters cell = cell();
+    double thermal = cell.ideality() * Theta.REFERENCE_THERMAL_VOLTS;
+    RealMatrix d = MatrixUtils.createRealMatrix(Theta.SIZE, Theta.SIZE);
+    d.setEntry(0, Theta.IL, 1);
+    d.setEntry(1, Theta.IL, cell.saturationAmps() / theta[Theta.IL]);
+    d.setEntry(1, Theta.W, -cell.saturationAmps() / thermal);
+    d.setEntry(1, Theta.LOG_N, cell.saturationAmps() * theta[Theta.W] / thermal);
+    d.setEntry(2, Theta.LOG_N, cell.ideality());
+    d.setEntry(3, Theta.RS, 1);
+    d.setEntry(4, Theta.G, -cell.shuntOhms() * cell.shuntOhms());
+    return d.multiply(covariance).multiplyTransposed(d);
+  }
+
+  /** Sigma of one of the fit's own coordinates, see {@link Theta}; 0 if it was held. */
+  double sd(int place) {
+    return Math.sqrt(Math.max(covariance.getEntry(place, place), 0));
+  }
+
+  /** That sigma, were the noise as stated: what the places of the points alone decide. */
+  double statedSd(int place) {
+    return sd(place) * options.currentNoise(sweep.mostAmps()) / Math.sqrt(variance);
+  }
+
+  boolean idealityKnown() {
+    return isFree(Theta.LOG_N) && sd(Theta.LOG_N) < IDEALITY_LOG_SD;
+  }
+
+  boolean seriesKnown() {
+    SolarArray array = array(1, Theta.REFERENCE_KELVIN - Theta.ZERO_CELSIUS);
+    double cellAmps = array.peakAmps() / sweep.parallel();
+    double cellVolts = array.peakVolts() / sweep.series();
+    double sd = sd(Theta.RS);
+    return isFree(Theta.RS)
+        && (sd < 0.5 * theta[Theta.RS] || sd * cellAmps < VOLTAGE_SHARE * cellVolts);
+  }
+
+  boolean shuntKnown() {
+    return isFree(Theta.G) && 2 * sd(Theta.G) < theta[Theta.G];
+  }
+}

@@ -1,0 +1,108 @@
+package org.solarmargin.cli.fit;
+
+import java.io.IOException;
+import java.io.Writer;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** The hover point of a craft on its array in full sun, from a stand's readings. */
+final class Hover {
+
+  private static final int BISECTIONS = 80;
+
+  private final CraftProfile profile;
+  private final double gramsPerStand;
+  private final double watts;
+  private final double volts;
+  private final double throttle;
+  private final double availableWatts;
+  private final boolean measured;
+
+  /**
+   * A hover point.
+   *
+   * @param motorsOnStand how many the stand's readings are of
+   * @param densityRatio air density over the stand's
+   */
+  Hover(
+      CraftProfile profile,
+      double kilograms,
+      int motorsOnStand,
+      RotorFit fit,
+      ThrustLaw law,
+      double densityRatio) {
+    this.profile = profile;
+    double stands = (double) profile.rotors() / motorsOnStand;
+    gramsPerStand = 1000 * kilograms / stands;
+    measured = gramsPerStand >= law.leastGrams() && gramsPerStand <= law.mostGrams();
+    double each = law.watts(gramsPerStand, densityRatio);
+    EstimatorSettings settings = profile.settings();
+    watts = stands * each + settings.rotor().housekeepingWatts();
+    SolarArray array =
+        new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    array.set(1, settings.thermal().ambientCelsius() + settings.thermal().sunRiseKelvin());
+    array.solvePeak();
+    availableWatts = array.peakWatts();
+    volts = busVolts(array, watts);
+    throttle = fit.windingVolts(each, densityRatio) / volts;
+  }
+
+  /** Bus voltage above the knee at which the array gives a power; the knee's if it cannot. */
+  private static double busVolts(SolarArray array, double watts) {
+    if (watts >= array.peakWatts()) {
+      return array.peakVolts();
+    }
+    double low = array.peakVolts();
+    double high = array.openCircuitVolts();
+    for (int k = 0; k < BISECTIONS; k++) {
+      double middle = 0.5 * (low + high);
+      if (middle * array.ampsAt(middle) > watts) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return 0.5 * (low + high);
+  }
+
+  /** Thrust asked of one stand's motors, g. */
+  double gramsPerStand() {
+    return gramsPerStand;
+  }
+
+  /** Whether that thrust lies among those weighed. */
+  boolean measured() {
+    return measured;
+  }
+
+  /** Bus power, housekeeping included, W. */
+  double watts() {
+    return watts;
+  }
+
+  double volts() {
+    return volts;
+  }
+
+  double throttle() {
+    return throttle;
+  }
+
+  /** What the array could give in full sun at flight temperature, W. */
+  double availableWatts() {
+    return availableWatts;
+  }
+
+  boolean flies() {
+    return watts < availableWatts && throttle < 1;
+  }
+
+  void write(String source, Writer to) throws IOException {
+    ProfileLines.line(to, "# fitted to %s; in place of the profile's rotor.* lines", source);
+    ProfileLines.line(to, "rotor.count = %d", profile.rotors());
+    ProfileLines.line(to, "rotor.hover_throttle = %.4f", Math.min(Math.max(throttle, 0.05), 1));
+    ProfileLines.line(to, "rotor.hover_power_w = %.5g", watts);
+    ProfileLines.line(to, "rotor.hover_bus_v = %.5g", volts);
+  }
+}

@@ -1,0 +1,134 @@
+package org.solarmargin.cli.fit;
+
+import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
+import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvParseException;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Iterator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import org.solarmargin.cli.InputFault;
+
+/** A bench table: CSV with a header of names, numbers below, comments after {@code #}. */
+final class NumberTable {
+
+  private final String name;
+  private final Map<String, List<Double>> columns = new LinkedHashMap<>();
+  private final List<Long> lines = new ArrayList<>();
+
+  private NumberTable(String name) {
+    this.name = name;
+  }
+
+  /**
+   * Reads a table.
+   *
+   * @param file the file
+   * @param required columns that must be there, filled in every line
+   * @param optional columns that may be there; missing or empty reads as NaN
+   */
+  static NumberTable read(Path file, List<String> required, List<String> optional) {
+    NumberTable table = new NumberTable(file.toString());
+    if (Files.isDirectory(file)) {
+      throw new InputFault(file + ": is a folder: give a file");
+    }
+    try (CsvReader<CsvRecord> csv =
+        CsvReader.builder()
+            .commentStrategy(CommentStrategy.SKIP)
+            .allowExtraFields(true)
+            .allowMissingFields(true)
+            .detectBomHeader(true)
+            .ofCsvRecord(Files.newInputStream(file), StandardCharsets.UTF_8)) {
+      Iterator<CsvRecord> records = csv.iterator();
+      if (!records.hasNext()) {
+        throw new InputFault(file + ": empty: a header line is needed");
+      }
+      table.read(records, required, optional);
+    } catch (NoSuchFileException e) {
+      throw new InputFault(file + ": no such file");
+    } catch (CsvParseException | UncheckedIOException e) {
+      throw new InputFault(file + ": not a CSV text: " + e.getMessage());
+    } catch (IOException e) {
+      throw new InputFault(file + ": cannot be read: " + e.getMessage());
+    }
+    return table;
+  }
+
+  private void read(Iterator<CsvRecord> records, List<String> required, List<String> optional) {
+    CsvRecord header = records.next();
+    List<String> names = header.getFields().stream().map(String::strip).toList();
+    for (String column : required) {
+      if (!names.contains(column)) {
+        throw new InputFault(
+            name
+                + " line "
+                + header.getStartingLineNumber()
+                + ": no column "
+                + column
+                + ": the header has "
+                + String.join(", ", names)
+                + "; rename it");
+      }
+    }
+    List<String> wanted = new ArrayList<>(required);
+    wanted.addAll(optional);
+    wanted.forEach(column -> columns.put(column, new ArrayList<>()));
+    while (records.hasNext()) {
+      CsvRecord record = records.next();
+      lines.add(record.getStartingLineNumber());
+      for (String column : wanted) {
+        columns.get(column).add(number(record, names.indexOf(column), column, required));
+      }
+    }
+  }
+
+  private double number(CsvRecord record, int place, String column, List<String> required) {
+    boolean there = place >= 0 && place < record.getFieldCount();
+    String text = there ? record.getField(place).strip() : "";
+    double value = Double.NaN;
+    if (!text.isEmpty()) {
+      try {
+        value = JavaDoubleParser.parseDouble(text);
+      } catch (NumberFormatException e) {
+        throw fault(record.getStartingLineNumber(), column + " must be a number", text);
+      }
+    }
+    boolean missing = text.isEmpty() && required.contains(column);
+    if (missing || Double.isInfinite(value) || (!text.isEmpty() && Double.isNaN(value))) {
+      throw fault(record.getStartingLineNumber(), column + " must be a finite number", text);
+    }
+    return value;
+  }
+
+  /** A fault of one line, saying what to do. */
+  InputFault fault(long line, String rule, String value) {
+    return new InputFault(
+        name + " line " + line + ": " + rule + ": " + value + ": mend or remove the line");
+  }
+
+  String name() {
+    return name;
+  }
+
+  int size() {
+    return lines.size();
+  }
+
+  long line(int row) {
+    return lines.get(row);
+  }
+
+  /** All values of a column. */
+  double[] column(String column) {
+    return columns.get(column).stream().mapToDouble(Double::doubleValue).toArray();
+  }
+}

@@ -1,0 +1,128 @@
+package org.solarmargin.cli.fit;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.CraftOption;
+import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.air.StandardAtmosphere;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin fit rotor}. */
+@Command(
+    name = "rotor",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Fits motor and propeller to readings of a thrust stand, and finds the craft's hover point.",
+      "",
+      "CSV with throttle (0 to 1), bus_v, bus_a, and if there are any thrust_g, rpm. Spinning"
+          + " propellers cut: stand aside of their plane, behind a guard."
+    },
+    footerHeading = "%nExample:%n",
+    footer = "  margin fit rotor stand.csv --craft stilt.properties --at-altitude 1500")
+public final class RotorCommand implements Callable<Integer> {
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "STAND", description = "readings, CSV")
+  private Path file;
+
+  @Mixin private CraftOption craft;
+
+  @Option(
+      names = "--motors",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "motors on the stand (default: ${DEFAULT-VALUE})")
+  private int motors;
+
+  @Option(
+      names = "--mass-kg",
+      paramLabel = "KG",
+      description = "mass of the craft (default: the profile's)")
+  private Double mass;
+
+  @Option(
+      names = "--altitude",
+      defaultValue = "0",
+      paramLabel = "M",
+      description = "altitude of the stand (default: ${DEFAULT-VALUE})")
+  private double altitude;
+
+  @Option(
+      names = "--air-c",
+      defaultValue = "15",
+      paramLabel = "T",
+      description = "air temperature at the stand (default: ${DEFAULT-VALUE})")
+  private double airCelsius;
+
+  @Option(
+      names = "--at-altitude",
+      defaultValue = "0",
+      paramLabel = "M",
+      description = "altitude of a flight to look at, standard air (default: ${DEFAULT-VALUE})")
+  private double flightAltitude;
+
+  @Option(
+      names = "--out",
+      paramLabel = "FILE",
+      description = "write the lines for the craft profile, .properties")
+  private Path fragment;
+
+  /** A command with no options yet; picocli fills them in. */
+  public RotorCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    CraftProfile profile = craft.read();
+    double kilograms = mass == null ? profile.massKilograms() : mass;
+    check(
+        kilograms > 0.01 && kilograms < 10_000,
+        "--mass-kg must be in [0.01, 10000] kg, there or as craft.mass_kg in the profile",
+        kilograms);
+    check(motors >= 1 && motors <= 64, "--motors must be in [1, 64]", motors);
+    check(airCelsius > -60 && airCelsius < 60, "--air-c must be in [-60, 60] C", airCelsius);
+    check(altitude >= -500 && altitude <= 9000, "--altitude must be in [-500, 9000] m", altitude);
+    check(
+        flightAltitude >= -500 && flightAltitude <= 9000,
+        "--at-altitude must be in [-500, 9000] m",
+        flightAltitude);
+    Stand stand = Stand.read(file);
+    RotorFit fit = RotorFit.of(stand);
+    ThrustLaw law = ThrustLaw.of(stand, fit);
+    double density = StandardAtmosphere.density(altitude, airCelsius);
+    double there = StandardAtmosphere.density(flightAltitude);
+    Hover here = law == null ? null : new Hover(profile, kilograms, motors, fit, law, 1);
+    Hover away =
+        law == null || flightAltitude == 0
+            ? null
+            : new Hover(profile, kilograms, motors, fit, law, there / density);
+    PrintWriter out = spec.commandLine().getOut();
+    new RotorText(out).print(fit, law, here, away, flightAltitude, density, there);
+    if (fragment != null) {
+      check(here != null, "--out needs thrust_g in the readings: rows weighed", 0);
+      try (WholeFile to = new WholeFile(fragment)) {
+        here.write(stand.name(), to.writer());
+        to.commit();
+      }
+      out.println("Profile lines in " + fragment);
+    }
+    out.flush();
+    return CommandLine.ExitCode.OK;
+  }
+
+  private void check(boolean holds, String rule, double value) {
+    if (!holds) {
+      throw new ParameterException(spec.commandLine(), rule + ": " + value);
+    }
+  }
+}

@@ -1,0 +1,225 @@
+package org.solarmargin.cli.fit;
+
+import java.util.Arrays;
+import org.hipparchus.exception.MathRuntimeException;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.linear.MatrixUtils;
+import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresBuilder;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresOptimizer;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOptimizer;
+import org.hipparchus.util.Pair;
+import org.solarmargin.cli.InputFault;
+
+/**
+ * Least squares of a stand's bus current: motor current {@code i = C E^m} with back-EMF {@code E =
+ * throttle V - R i}, bus current {@code throttle i + house / V}. C is the propulsion constant, m
+ * its exponent: 2 by the propeller laws, a little off it in the air. Fitted are ln C, m, ln R and
+ * the constant power drawn beside the motors.
+ */
+final class RotorFit {
+
+  private static final int LOG_C = 0;
+  private static final int M = 1;
+  private static final int LOG_R = 2;
+  private static final int HOUSE = 3;
+  private static final int SIZE = 4;
+  private static final String[] NAMES = {"ln C", "m", "ln R", "house"};
+  private static final double[] COPPER_SHARES = {0.02, 0.06, 0.15};
+  private static final int MOST_EVALUATIONS = 400;
+  private static final double KNOWN_LOG_SD = 0.5;
+
+  private final Stand stand;
+  private final double[] at;
+  private final double[] sd;
+  private final double rms;
+
+  private RotorFit(Stand stand, double[] at, double[] sd, double rms) {
+    this.stand = stand;
+    this.at = at;
+    this.sd = sd;
+    this.rms = rms;
+  }
+
+  static RotorFit of(Stand stand) {
+    LeastSquaresOptimizer.Optimum best = null;
+    double[] measured = new double[stand.size()];
+    Arrays.setAll(measured, stand::amps);
+    for (double share : COPPER_SHARES) {
+      try {
+        LeastSquaresOptimizer.Optimum found =
+            new LevenbergMarquardtOptimizer()
+                .optimize(
+                    new LeastSquaresBuilder()
+                        .start(start(stand, share))
+                        .model(point -> value(stand, point.toArray()))
+                        .target(measured)
+                        .parameterValidator(RotorFit::within)
+                        .lazyEvaluation(false)
+                        .maxEvaluations(MOST_EVALUATIONS)
+                        .maxIterations(MOST_EVALUATIONS)
+                        .build());
+        best = best == null || found.getCost() < best.getCost() ? found : best;
+      } catch (MathRuntimeException e) {
+        // this start leads nowhere: the others may
+      }
+    }
+    if (best == null) {
+      throw new InputFault(
+          stand.name() + ": no motor fits these rows: look at throttle (0 to 1), bus_v and bus_a");
+    }
+    double freedom = Math.max(stand.size() - SIZE, 1);
+    double variance = best.getCost() * best.getCost() / freedom;
+    double[] sd = new double[SIZE];
+    try {
+      RealMatrix covariance = best.getCovariances(1e-14);
+      Arrays.setAll(sd, j -> Math.sqrt(variance * Math.max(covariance.getEntry(j, j), 0)));
+    } catch (MathRuntimeException e) {
+      Arrays.fill(sd, Double.POSITIVE_INFINITY);
+    }
+    return new RotorFit(stand, best.getPoint().toArray(), sd, best.getRMS());
+  }
+
+  /** From the strongest row, by the copper's share of the winding voltage. */
+  private static double[] start(Stand stand, double copperShare) {
+    int top = 0;
+    double least = Double.POSITIVE_INFINITY;
+    for (int i = 0; i < stand.size(); i++) {
+      top = stand.watts(i) > stand.watts(top) ? i : top;
+      least = Math.min(least, stand.watts(i));
+    }
+    double winding = stand.throttle(top) * stand.volts(top);
+    double motor = stand.amps(top) / stand.throttle(top);
+    double emf = winding * (1 - copperShare);
+    return new double[] {
+      Math.log(motor / (emf * emf)),
+      2,
+      Math.log(copperShare * winding / motor),
+      Math.max(least, 0) / 2
+    };
+  }
+
+  private static RealVector within(RealVector point) {
+    double[] p = point.toArray();
+    p[LOG_C] = Math.min(Math.max(p[LOG_C], -40), 10);
+    p[M] = Math.min(Math.max(p[M], 0.8), 4);
+    p[LOG_R] = Math.min(Math.max(p[LOG_R], -12), 5);
+    p[HOUSE] = Math.max(p[HOUSE], 0);
+    return MatrixUtils.createRealVector(p);
+  }
+
+  private static Pair<RealVector, RealMatrix> value(Stand stand, double[] p) {
+    int n = stand.size();
+    double[] values = new double[n];
+    RealMatrix jacobian = MatrixUtils.createRealMatrix(n, SIZE);
+    for (int i = 0; i < n; i++) {
+      values[i] = busAmps(p, stand.throttle(i), stand.volts(i));
+      for (int j = 0; j < SIZE; j++) {
+        double h = 1e-6 * Math.max(1, Math.abs(p[j]));
+        double[] up = p.clone();
+        up[j] += h;
+        double[] down = p.clone();
+        down[j] -= h;
+        double change =
+            busAmps(up, stand.throttle(i), stand.volts(i))
+                - busAmps(down, stand.throttle(i), stand.volts(i));
+        jacobian.setEntry(i, j, change / (2 * h));
+      }
+    }
+    return new Pair<>(new ArrayRealVector(values, false), jacobian);
+  }
+
+  private static double busAmps(double[] p, double throttle, double volts) {
+    double motor = motorAmps(p, throttle * volts);
+    return throttle * motor + p[HOUSE] / volts;
+  }
+
+  /** Root of E + R C E^m = winding volts, convex and rising: Newton from above. */
+  private static double motorAmps(double[] p, double windingVolts) {
+    if (windingVolts <= 0) {
+      return 0;
+    }
+    double c = Math.exp(p[LOG_C]);
+    double r = Math.exp(p[LOG_R]);
+    double m = p[M];
+    double emf = windingVolts;
+    for (int k = 0; k < 60; k++) {
+      double amps = c * Math.pow(emf, m);
+      double step = (emf + r * amps - windingVolts) / (1 + r * m * amps / emf);
+      emf = Math.max(emf - step, 1e-3 * emf);
+      if (Math.abs(step) < 1e-13 * windingVolts) {
+        break;
+      }
+    }
+    return c * Math.pow(emf, m);
+  }
+
+  /**
+   * Winding voltage (throttle times bus voltage) at which one stand's motors take a power.
+   *
+   * @param watts into the motors
+   * @param densityRatio air density over the stand's: C goes with it
+   */
+  double windingVolts(double watts, double densityRatio) {
+    double[] p = at.clone();
+    p[LOG_C] += Math.log(densityRatio);
+    double low = 0;
+    double high = 1;
+    while (high * motorAmps(p, high) < watts && high < 1e5) {
+      high *= 2;
+    }
+    for (int k = 0; k < 80; k++) {
+      double middle = 0.5 * (low + high);
+      if (middle * motorAmps(p, middle) < watts) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return 0.5 * (low + high);
+  }
+
+  Stand stand() {
+    return stand;
+  }
+
+  /** Propulsion constant C, A/V^m. */
+  double propulsion() {
+    return Math.exp(at[LOG_C]);
+  }
+
+  double exponent() {
+    return at[M];
+  }
+
+  double exponentSd() {
+    return sd[M];
+  }
+
+  double windingOhms() {
+    return Math.exp(at[LOG_R]);
+  }
+
+  double houseWatts() {
+    return at[HOUSE];
+  }
+
+  double houseSd() {
+    return sd[HOUSE];
+  }
+
+  /** Sigma of ln C or ln R, by name. */
+  double logSd(String name) {
+    return sd[Arrays.asList(NAMES).indexOf(name)];
+  }
+
+  boolean ohmsKnown() {
+    return sd[LOG_R] < KNOWN_LOG_SD;
+  }
+
+  /** Root mean square of the bus current's residual, A. */
+  double rms() {
+    return rms;
+  }
+}

@@ -1,0 +1,222 @@
+package org.solarmargin.cli.fit;
+
+import java.util.Arrays;
+import java.util.List;
+import org.hipparchus.exception.MathRuntimeException;
+import org.hipparchus.linear.DiagonalMatrix;
+import org.hipparchus.linear.MatrixUtils;
+import org.hipparchus.linear.RealMatrix;
+import org.hipparchus.linear.RealVector;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresBuilder;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOptimizer;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.MultivariateJacobianFunction;
+import org.hipparchus.util.Pair;
+import org.solarmargin.cli.InputFault;
+
+/**
+ * Least squares of a sweep: a multi-start of Levenberg-Marquardt (Hipparchus) over the exact
+ * current solve, from the starts of {@link StartGrid}. A resistance or conductance that would turn
+ * negative is held at zero and the rest fitted again.
+ */
+final class SingleDiodeFit {
+
+  private static final int MOST_EVALUATIONS = 300;
+  private static final double COST_TOLERANCE = 1e-13;
+  private static final double PARAMETER_TOLERANCE = 1e-11;
+  private static final double ORTHOGONALITY = 1e-14;
+  private static final double LOG_N_MIN = Math.log(0.31);
+  private static final double LOG_N_MAX = Math.log(4.9);
+  private static final double LEAST_OHMS = 1e-9;
+  private static final double LEAST_SIEMENS = 1e-9;
+  private static final int REWEIGHTINGS = 3;
+
+  /** Sum of squares and where. */
+  private record Found(double cost, RealVector at, List<Integer> free) {
+    double[] array() {
+      return at.toArray();
+    }
+  }
+
+  private final Sweep sweep;
+  private final double iscCoeff;
+  private final FitOptions options;
+  private int evaluations;
+  private double bestCost;
+  private double[] bestTheta;
+
+  SingleDiodeFit(Sweep sweep, FitOptions options) {
+    this.sweep = sweep;
+    this.options = options;
+    this.iscCoeff = options.iscCoeffPerKelvin();
+  }
+
+  /**
+   * The global optimum of the exact residual.
+   *
+   * @throws InputFault if no start leads anywhere
+   */
+  FitResult run() {
+    int[] all = {Theta.IL, Theta.W, Theta.LOG_N, Theta.RS, Theta.G};
+    double[] weights = equalWeights();
+    List<double[]> starts =
+        new StartGrid(sweep, model(false, all, new double[Theta.SIZE])).starts();
+    Found found = best(true, starts, weights);
+    if (found == null) {
+      throw new InputFault(
+          sweep.name()
+              + ": no single-diode curve comes near these points: look at the points, and at the"
+              + " count of cells in series");
+    }
+    boolean few = sweep.size() < options.fewPoints();
+    for (int i = 0; options.lightSd() > 0 && i < REWEIGHTINGS; i++) {
+      weights = lightWeights(found.array());
+      found = best(true, List.of(found.array()), weights);
+    }
+    FitResult result = result(found, weights);
+    if (few) {
+      result = holdWhatPointsCannotTell(result, weights);
+    }
+    int spent = evaluations;
+    Found approximate = best(false, starts, equalWeights());
+    double approximateRms =
+        approximate == null ? Double.NaN : Math.sqrt(approximate.cost() / sweep.size());
+    return result.with(spent, approximateRms);
+  }
+
+  /** With few points: no shunt first, then a usual ideality, each only if not determined. */
+  private FitResult holdWhatPointsCannotTell(FitResult first, double[] weights) {
+    FitResult result = first;
+    if (!result.shuntKnown() && result.isFree(Theta.G)) {
+      result = refit(result, Theta.G, 0, weights);
+    }
+    if (!result.idealityKnown() && result.isFree(Theta.LOG_N)) {
+      result = refit(result, Theta.LOG_N, Math.log(options.usualIdeality()), weights);
+    }
+    return result;
+  }
+
+  private FitResult refit(FitResult from, int hold, double value, double[] weights) {
+    double[] theta = from.theta();
+    theta[hold] = value;
+    int[] free = Arrays.stream(from.free()).filter(j -> j != hold).toArray();
+    Found found = descend(true, theta, free, weights);
+    return found == null ? from : result(found, weights);
+  }
+
+  private Found best(boolean exact, List<double[]> starts, double[] weights) {
+    int[] all = {Theta.IL, Theta.W, Theta.LOG_N, Theta.RS, Theta.G};
+    Found best = null;
+    for (double[] start : starts) {
+      Found found = descend(exact, start, all, weights);
+      if (found != null && (best == null || found.cost() < best.cost())) {
+        best = found;
+      }
+    }
+    return best;
+  }
+
+  /** Descends; holds at zero what ends there, and descends again. */
+  private Found descend(boolean exact, double[] start, int[] free, double[] weights) {
+    bestCost = Double.POSITIVE_INFINITY;
+    bestTheta = null;
+    CurrentModel model = model(exact, free, start);
+    try {
+      optimise(model, start, weights);
+    } catch (MathRuntimeException e) {
+      // a stalled step or a spent budget: the best point seen stands
+      if (bestTheta == null) {
+        return null;
+      }
+    }
+    if (bestTheta == null) {
+      return null;
+    }
+    for (int[] bound : new int[][] {{Theta.RS}, {Theta.G}}) {
+      int j = bound[0];
+      double least = j == Theta.RS ? LEAST_OHMS : LEAST_SIEMENS;
+      if (Arrays.stream(free).anyMatch(k -> k == j) && bestTheta[j] <= least) {
+        double[] theta = bestTheta.clone();
+        theta[j] = 0;
+        return descend(exact, theta, Arrays.stream(free).filter(k -> k != j).toArray(), weights);
+      }
+    }
+    return new Found(
+        bestCost, MatrixUtils.createRealVector(bestTheta), Arrays.stream(free).boxed().toList());
+  }
+
+  private void optimise(CurrentModel model, double[] start, double[] weights) {
+    double[] measured = new double[sweep.size()];
+    Arrays.setAll(measured, sweep::amps);
+    MultivariateJacobianFunction counted =
+        point -> {
+          evaluations++;
+          Pair<RealVector, RealMatrix> value = model.value(point);
+          double cost = 0;
+          for (int i = 0; i < measured.length; i++) {
+            double miss = value.getFirst().getEntry(i) - measured[i];
+            cost += weights[i] * miss * miss;
+          }
+          if (cost < bestCost) {
+            bestCost = cost;
+            bestTheta = model.whole(point);
+          }
+          return value;
+        };
+    new LevenbergMarquardtOptimizer()
+        .withCostRelativeTolerance(COST_TOLERANCE)
+        .withParameterRelativeTolerance(PARAMETER_TOLERANCE)
+        .withOrthoTolerance(ORTHOGONALITY)
+        .optimize(
+            new LeastSquaresBuilder()
+                .start(model.freeOf(start))
+                .model(counted)
+                .target(measured)
+                .weight(new DiagonalMatrix(weights))
+                .parameterValidator(point -> within(point, model))
+                .lazyEvaluation(false)
+                .maxEvaluations(MOST_EVALUATIONS)
+                .maxIterations(MOST_EVALUATIONS)
+                .build());
+  }
+
+  /** Keeps a trial point where the equation has a meaning. */
+  private RealVector within(RealVector point, CurrentModel model) {
+    double[] theta = model.whole(point);
+    theta[Theta.IL] = Math.max(theta[Theta.IL], 1e-6 * sweep.mostAmps());
+    theta[Theta.W] = Math.min(Math.max(theta[Theta.W], 1e-3), 20);
+    theta[Theta.LOG_N] = Math.min(Math.max(theta[Theta.LOG_N], LOG_N_MIN), LOG_N_MAX);
+    theta[Theta.RS] = Math.max(theta[Theta.RS], 0);
+    theta[Theta.G] = Math.max(theta[Theta.G], 0);
+    return MatrixUtils.createRealVector(model.freeOf(theta));
+  }
+
+  private FitResult result(Found found, double[] weights) {
+    int[] free = found.free().stream().mapToInt(Integer::intValue).toArray();
+    double[] theta = found.array();
+    CurrentModel model = model(true, free, theta);
+    return new FitResult(sweep, options, model, theta, free, weights);
+  }
+
+  private CurrentModel model(boolean exact, int[] free, double[] held) {
+    return new CurrentModel(sweep, iscCoeff, exact, free, held);
+  }
+
+  private double[] equalWeights() {
+    double[] weights = new double[sweep.size()];
+    Arrays.fill(weights, 1);
+    return weights;
+  }
+
+  /** Light free at each reading within its sigma: what it leaves of the reading's weight. */
+  private double[] lightWeights(double[] theta) {
+    int[] all = {Theta.IL, Theta.W, Theta.LOG_N, Theta.RS, Theta.G};
+    CurrentModel model = model(true, all, theta);
+    double noise = options.currentNoise(sweep.mostAmps());
+    double[] weights = new double[sweep.size()];
+    for (int i = 0; i < weights.length; i++) {
+      double byLight = options.lightSd() * model.perLogLight(theta, i);
+      weights[i] = noise * noise / (noise * noise + byLight * byLight);
+    }
+    return weights;
+  }
+}

@@ -1,0 +1,94 @@
+package org.solarmargin.cli.fit;
+
+import java.nio.file.Path;
+import java.util.List;
+import org.solarmargin.cli.InputFault;
+
+/** Readings of motors and propellers on a scale, a row each. */
+final class Stand {
+
+  private static final int FEWEST = 4;
+
+  private final String name;
+  private final double[] throttle;
+  private final double[] volts;
+  private final double[] amps;
+  private final double[] grams;
+
+  private Stand(String name, double[] throttle, double[] volts, double[] amps, double[] grams) {
+    this.name = name;
+    this.throttle = throttle;
+    this.volts = volts;
+    this.amps = amps;
+    this.grams = grams;
+  }
+
+  /** Reads and checks the table. */
+  static Stand read(Path file) {
+    NumberTable table =
+        NumberTable.read(file, List.of("throttle", "bus_v", "bus_a"), List.of("thrust_g", "rpm"));
+    double[] throttle = table.column("throttle");
+    double[] volts = table.column("bus_v");
+    double[] amps = table.column("bus_a");
+    double[] grams = table.column("thrust_g");
+    int running = 0;
+    for (int i = 0; i < throttle.length; i++) {
+      check(
+          table,
+          i,
+          throttle[i] >= 0 && throttle[i] <= 1,
+          "throttle must be in [0, 1]",
+          throttle[i]);
+      check(table, i, volts[i] > 0 && volts[i] < 2000, "bus_v must be in (0, 2000) V", volts[i]);
+      check(table, i, Math.abs(amps[i]) < 2000, "bus_a must be under 2000 A", amps[i]);
+      boolean weighed = Double.isNaN(grams[i]) || Math.abs(grams[i]) < 1e6;
+      check(table, i, weighed, "thrust_g must be under 1e6 g", grams[i]);
+      running += throttle[i] > 0.05 && amps[i] > 0 ? 1 : 0;
+    }
+    if (running < FEWEST) {
+      throw new InputFault(
+          file
+              + ": at least "
+              + FEWEST
+              + " rows with turning rotors are needed: "
+              + running
+              + ": measure at more throttles");
+    }
+    return new Stand(file.getFileName().toString(), throttle, volts, amps, grams);
+  }
+
+  private static void check(NumberTable table, int row, boolean holds, String rule, double value) {
+    if (!holds) {
+      throw table.fault(table.line(row), rule, String.valueOf(value));
+    }
+  }
+
+  String name() {
+    return name;
+  }
+
+  int size() {
+    return throttle.length;
+  }
+
+  double throttle(int i) {
+    return throttle[i];
+  }
+
+  double volts(int i) {
+    return volts[i];
+  }
+
+  double amps(int i) {
+    return amps[i];
+  }
+
+  /** Thrust, g; NaN if not weighed. */
+  double grams(int i) {
+    return grams[i];
+  }
+
+  double watts(int i) {
+    return volts[i] * amps[i];
+  }
+}

@@ -1,0 +1,114 @@
+package org.solarmargin.cli.fit;
+
+import java.nio.file.Path;
+import picocli.CommandLine.Option;
+
+/** What is known of a sweep beside its points. */
+final class SweepOptions {
+
+  @Option(
+      names = "--series",
+      required = true,
+      paramLabel = "N",
+      description = "cells in series, 1 to 10000")
+  private int series;
+
+  @Option(
+      names = "--parallel",
+      defaultValue = "1",
+      paramLabel = "M",
+      description = "strings side by side (default: ${DEFAULT-VALUE})")
+  private int parallel;
+
+  @Option(
+      names = "--cell-c",
+      paramLabel = "T",
+      description = "cell temperature, C, where the file has no cell_c (default: 25)")
+  private Double cellCelsius;
+
+  @Option(
+      names = "--irradiance",
+      paramLabel = "W_M2",
+      description = "light, W/m2, where the file has no irradiance_w_m2 (default: 1000)")
+  private Double irradiance;
+
+  @Option(
+      names = "--isc-coeff",
+      paramLabel = "PCT",
+      description = "change of Isc, percent per C (default: 0.05)")
+  private Double iscCoeff;
+
+  @Option(
+      names = "--light-drift",
+      defaultValue = "0",
+      paramLabel = "PCT",
+      description =
+          "the sun drifted while reading: its light was free at each point, within this sigma in"
+              + " percent")
+  private double lightDrift;
+
+  @Option(
+      names = "--current-noise",
+      paramLabel = "A",
+      description = "sigma of a current reading, A (default: 0.2 %% of the largest)")
+  private Double currentNoise;
+
+  /** Options not yet given; picocli fills them in. */
+  SweepOptions() {}
+
+  /** A rule broken by the options; null if none is. */
+  String fault() {
+    if (series < 1 || series > 10_000 || parallel < 1 || parallel > 10_000) {
+      return "--series and --parallel must be in [1, 10000]";
+    }
+    if (!(lightDrift >= 0 && lightDrift <= 50)) {
+      return "--light-drift must be in [0, 50] percent: " + lightDrift;
+    }
+    if (currentNoise != null && !(currentNoise > 0)) {
+      return "--current-noise must be > 0 A: " + currentNoise;
+    }
+    if (iscCoeff != null && !(Math.abs(iscCoeff) <= 1)) {
+      return "--isc-coeff must be within +-1 percent per C: " + iscCoeff;
+    }
+    if (irradiance != null && !(irradiance >= 10 && irradiance <= 2500)) {
+      return "--irradiance must be in [10, 2500] W/m2: " + irradiance;
+    }
+    if (cellCelsius != null && !(cellCelsius >= -50 && cellCelsius <= 130)) {
+      return "--cell-c must be in [-50, 130] C: " + cellCelsius;
+    }
+    return null;
+  }
+
+  Sweep read(Path file) {
+    return Sweep.read(
+        file,
+        series,
+        parallel,
+        irradiance == null ? 1000 : irradiance,
+        cellCelsius == null ? 25 : cellCelsius);
+  }
+
+  FitOptions fit() {
+    double coeff = iscCoeff == null ? FitOptions.DEFAULT.iscCoeffPerKelvin() : iscCoeff / 100;
+    return new FitOptions(
+        coeff, lightDrift / 100, currentNoise == null ? Double.NaN : currentNoise);
+  }
+
+  /** Reads, checks, fits, checks again. */
+  FitResult fitFile(Path file) {
+    return CheckedFit.of(read(file), fit());
+  }
+
+  /** What was taken for granted, for people; empty if nothing was. */
+  String assumed(Sweep sweep) {
+    boolean light = irradiance == null && sweep.meanSuns() == 1 && sweep.sunsSpread() == 0;
+    boolean heat = cellCelsius == null && sweep.meanCelsius() == 25;
+    if (light && heat) {
+      return "1000 W/m2 and 25 C are assumed: give --irradiance and --cell-c";
+    }
+    if (light) {
+      return "1000 W/m2 is assumed: give --irradiance";
+    }
+    return heat ? "25 C is assumed: give --cell-c" : "";
+  }
+}

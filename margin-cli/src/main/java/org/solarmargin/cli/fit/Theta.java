@@ -1,0 +1,48 @@
+package org.solarmargin.cli.fit;
+
+import org.solarmargin.core.cell.CellParameters;
+
+/**
+ * The single-diode parameters of one cell at 1000 W/m2 and 25 degrees Celsius in the coordinates of
+ * the fit: photocurrent IL, diode voltage W at which the diode takes it, logarithm of the ideality
+ * n, series resistance Rs, shunt conductance G. {@code I0 = IL exp(-W / (n kT/q))}: W is nearly the
+ * open-circuit voltage, which keeps the problem well scaled where I0 and n would not.
+ */
+final class Theta {
+
+  static final int IL = 0;
+  static final int W = 1;
+  static final int LOG_N = 2;
+  static final int RS = 3;
+  static final int G = 4;
+  static final int SIZE = 5;
+
+  /** k/q, V/K: SI 2019, exact. */
+  static final double VOLTS_PER_KELVIN = 1.380649e-23 / 1.602176634e-19;
+
+  static final double REFERENCE_KELVIN = 298.15;
+  static final double ZERO_CELSIUS = 273.15;
+  static final double REFERENCE_THERMAL_VOLTS = VOLTS_PER_KELVIN * REFERENCE_KELVIN;
+
+  private static final double NO_SHUNT_OHMS = 1e9;
+
+  private Theta() {}
+
+  static double[] of(CellParameters cell) {
+    double logRatio = Math.log(cell.photocurrentAmps() / cell.saturationAmps());
+    return new double[] {
+      cell.photocurrentAmps(),
+      cell.ideality() * REFERENCE_THERMAL_VOLTS * logRatio,
+      Math.log(cell.ideality()),
+      cell.seriesOhms(),
+      1 / cell.shuntOhms()
+    };
+  }
+
+  static CellParameters cell(double[] theta, double iscCoeffPerKelvin) {
+    double ideality = Math.exp(theta[LOG_N]);
+    double saturation = theta[IL] * Math.exp(-theta[W] / (ideality * REFERENCE_THERMAL_VOLTS));
+    double shunt = theta[G] > 1 / NO_SHUNT_OHMS ? 1 / theta[G] : NO_SHUNT_OHMS;
+    return new CellParameters(theta[IL], saturation, ideality, theta[RS], shunt, iscCoeffPerKelvin);
+  }
+}

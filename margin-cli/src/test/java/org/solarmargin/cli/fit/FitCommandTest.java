@@ -1,0 +1,190 @@
+package org.solarmargin.cli.fit;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.awt.image.BufferedImage;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Random;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import javax.imageio.ImageIO;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.solarmargin.cli.Cli;
+import org.solarmargin.core.cell.CellParameters;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** {@code margin fit} as its user runs it. */
+class FitCommandTest {
+
+  private static final Path RTC = PublishedCurvesTest.TABLES.resolve("rtc-france-33c.csv");
+  private static final CellParameters CELL =
+      new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 14.4, 0.0005);
+
+  @TempDir private Path folder;
+
+  private Path write(String name, Sweep sweep) throws IOException {
+    StringBuilder text = new StringBuilder("voltage_v,current_a\n");
+    for (int i = 0; i < sweep.size(); i++) {
+      text.append(String.format(Locale.ROOT, "%.5f,%.5f%n", sweep.volts(i), sweep.amps(i)));
+    }
+    Path file = folder.resolve(name);
+    Files.writeString(file, text);
+    return file;
+  }
+
+  private static double number(String text, String before) {
+    Matcher found = Pattern.compile(Pattern.quote(before) + "\\s+([-0-9.eE+]+)").matcher(text);
+    assertTrue(found.find(), () -> before + " in\n" + text);
+    return Double.parseDouble(found.group(1));
+  }
+
+  @Test
+  void arrayPrintsTheFitAndWritesTheProfileLines() throws IOException {
+    Path lines = folder.resolve("cells.properties");
+    Path picture = folder.resolve("curve.png");
+    Cli run =
+        Cli.run(
+            "fit", "array", RTC, "--series", 1, "--cell-c", 33, "--out", lines, "--plot", picture);
+    assertEquals(0, run.status, run.err);
+    assertEquals(7.7300626899e-4, number(run.out, "rms error"), 1e-12);
+    assertEquals(0.7603, number(run.out, "Isc  A"), 1e-4);
+    assertEquals(0.5728, number(run.out, "Voc  V"), 1e-4);
+    CraftProfile profile = CraftProfile.parse("fragment", Files.readString(lines));
+    assertEquals(1.47727, profile.settings().cell().ideality(), 1e-4);
+    assertEquals(0.03, profile.settings().cellSpread().seriesLogSd(), 1e-9);
+    BufferedImage image = ImageIO.read(picture.toFile());
+    assertTrue(image.getWidth() > 500 && image.getHeight() > 300);
+  }
+
+  @Test
+  void fewReadingsUnderADriftingSunSayWhatTheyCannotTell() throws IOException {
+    Sweep seven = Curves.of(CELL, 48, 1, 1, 40, 7, 0, 1);
+    Path file = write("resistors.csv", seven);
+    Cli run = Cli.run("fit", "array", file, "--series", 48, "--cell-c", 40, "--light-drift", 3);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("not determined"), run.out);
+    double peak = number(run.out, "Pmp  W");
+    double truth = Theta.cell(Theta.of(CELL), 0.0005).photocurrentAmps();
+    assertEquals(6.02, truth, 1e-9);
+    assertEquals(1, peak / new FitResultOf(CELL).peak(40), 0.03);
+  }
+
+  /** Peak of 48 cells in full sun. */
+  private record FitResultOf(CellParameters cell) {
+    double peak(double celsius) {
+      var array = new org.solarmargin.core.array.SolarArray(cell, 48, 1);
+      array.set(1, celsius);
+      array.solvePeak();
+      return array.peakWatts();
+    }
+  }
+
+  @Test
+  void aFolderGivesALineForEachSweepAndKeepsGoing() throws IOException {
+    write("a-clean.csv", Curves.of(CELL, 48, 1, 1, 25, 60, 0.001, 1));
+    Sweep clean = Curves.of(CELL, 48, 1, 1, 25, 60, 0.001, 2);
+    double[] volts = new double[60];
+    double[] amps = new double[60];
+    for (int i = 0; i < 60; i++) {
+      volts[i] = clean.volts(i);
+      amps[i] = Math.max(clean.amps(i) - (volts[i] > 14 ? 2 : 0), Math.min(clean.amps(i), 3.5));
+    }
+    write("b-stepped.csv", Curves.sweep(48, 1, 1, 25, volts, amps));
+    Files.writeString(folder.resolve("c-text.csv"), "voltage_v,current_a\n1,two\n");
+    Path table = folder.resolve("table.txt");
+    Cli run = Cli.run("fit", "array", folder, "--series", 48, "--table", table);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("1 sweeps fitted, 2 refused"), run.out);
+    String text = Files.readString(table);
+    assertTrue(text.contains("a-clean.csv,FITTED,"), text);
+    assertTrue(text.contains("b-stepped.csv,STEPPED,"), text);
+    assertTrue(text.contains("c-text.csv,REFUSED,"), text);
+  }
+
+  @Test
+  void refusalsNameFileLineRuleAndValue() throws IOException {
+    Path bad = folder.resolve("bad.csv");
+    Files.writeString(bad, "voltage_v,current_a\n1,6\n2,six\n");
+    Cli run = Cli.run("fit", "array", bad, "--series", 1);
+    assertEquals(3, run.status);
+    assertEquals(
+        bad + " line 3: current_a must be a number: six: mend or remove the line", run.err.strip());
+    assertEquals(3, Cli.run("fit", "array", folder.resolve("no.csv"), "--series", 1).status);
+    assertEquals(2, Cli.run("fit", "array", RTC).status);
+    assertEquals(2, Cli.run("fit", "array", RTC, "--series", 0).status);
+    assertEquals(2, Cli.run("fit").status);
+  }
+
+  @Test
+  void cellComparesTheBenchWithTheSheetAndFindsTheWeakSister() throws IOException {
+    Path one = write("one.csv", Curves.of(CELL, 12, 1, 1, 25, 60, 0.0005, 1));
+    Path two = write("two.csv", Curves.of(CELL, 12, 1, 1, 25, 60, 0.0005, 2));
+    Path three = write("three.csv", Curves.of(CELL, 12, 1, 0.93, 25, 60, 0.0005, 3));
+    Path four = write("four.csv", Curves.of(CELL, 12, 1, 1, 25, 60, 0.0005, 4));
+    Cli run = Cli.run("fit", "cell", "--craft", Cli.STILT, one, two, three, four, "--series", 12);
+    assertEquals(0, run.status, run.err);
+    assertTrue(
+        run.out.lines().anyMatch(l -> l.startsWith("three") && l.contains("BELOW")), run.out);
+    assertFalse(run.out.lines().anyMatch(l -> l.startsWith("two") && l.contains("BELOW")), run.out);
+    assertEquals(2, Cli.run("fit", "cell").status);
+    Cli sheet = Cli.run("fit", "cell", "--isc", 6.02, "--voc", 0.683, "--imp", 5.7, "--vmp", 0.574);
+    assertEquals(0, sheet.status, sheet.err);
+  }
+
+  /** Motor with C 0.0069, R 0.7 ohm, 1 W beside it; thrust 40 P^0.69 g; noise 2 mA. */
+  private Path stand() throws IOException {
+    StringBuilder text = new StringBuilder("throttle,bus_v,bus_a,thrust_g\n");
+    Random random = new Random(1);
+    for (int i = 0; i <= 16; i++) {
+      double throttle = 0.05 * i;
+      double volts = 30 - 4 * throttle;
+      double winding = throttle * volts;
+      double emf = 2 * winding / (1 + Math.sqrt(1 + 4 * 0.7 * 0.0069 * winding));
+      double motor = 0.0069 * emf * emf;
+      double amps = throttle * motor + 1 / volts + 0.002 * random.nextGaussian();
+      double grams = 40 * Math.pow(winding * motor, 0.69);
+      text.append(
+          String.format(Locale.ROOT, "%.3f,%.3f,%.4f,%.2f%n", throttle, volts, amps, grams));
+    }
+    Path file = folder.resolve("stand.csv");
+    Files.writeString(file, text);
+    return file;
+  }
+
+  @Test
+  void rotorFindsTheMotorAndTheHoverPoint() throws IOException {
+    Path lines = folder.resolve("rotor.properties");
+    Cli run =
+        Cli.run(
+            "fit", "rotor", stand(), "--craft", Cli.STILT, "--at-altitude", 1500, "--out", lines);
+    assertEquals(0, run.status, run.err);
+    assertEquals(2, number(run.out, "exponent m"), 0.1);
+    assertEquals(1, number(run.out, "power beside motors"), 0.1);
+    assertEquals(0.69, number(run.out, "Thrust goes with power to the"), 0.005);
+    // 400 g each: P = 10^(1/0.69) W, four of them and 3.5 W of housekeeping
+    double expected = 4 * Math.pow(10, 1 / 0.69) + 3.5;
+    assertEquals(expected, number(run.out, "full sun: hover takes"), 0.01 * expected);
+    // standard air: 1.0581 kg/m3 at 1500 m (ISO 2533)
+    assertTrue(run.out.contains("1.0581"), run.out);
+    assertTrue(Files.readString(lines).contains("rotor.hover_power_w = "));
+    Cli heavy = Cli.run("fit", "rotor", stand(), "--craft", Cli.STILT, "--mass-kg", 6);
+    assertTrue(heavy.out.contains("lies outside"), heavy.out);
+    assertTrue(heavy.out.contains("DOES NOT HOVER"), heavy.out);
+  }
+
+  @Test
+  void resistorAdvisesAndWarnsOfHeat() {
+    Cli run = Cli.run("fit", "resistor", "--craft", Cli.STILT, "--irradiance", 800);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("100 C"), run.out);
+    Cli hand = Cli.run("fit", "resistor", "--craft", Cli.STILT, "--ohms", "3.3,4.7");
+    assertEquals(0, hand.status, hand.err);
+    assertEquals(2, Cli.run("fit", "resistor", "--craft", Cli.STILT, "--ohms", "-1").status);
+  }
+}

@@ -1,0 +1,136 @@
+package org.solarmargin.cli.fit;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+import org.solarmargin.cli.InputFault;
+import org.solarmargin.sim.array.ArrayLayout;
+import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
+import org.solarmargin.sim.array.ArrayLayout.StringLayout;
+import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
+import org.solarmargin.sim.array.SimArray;
+import org.solarmargin.sim.array.SimCell;
+
+/** Sweeps of the simulator's cell-by-cell arrays, clean and stepped; and what no sweep is. */
+class SweepCheckTest {
+
+  private static final SimCell CELL =
+      new SimCell(6.02, 1.3e-11, 0.99, 0, 0.0052, 10.2, 0.0005, 1.036748e-4, -5.52726, 3.284629);
+
+  /** The design's limit for the power at the MPP. */
+  private static final double POWER = 0.01;
+
+  private final Random random = new Random(3);
+
+  /** A string whose cells differ by 1 %, with one group darker. */
+  private Sweep sweep(int weakCells, double weakLight, double suns, double celsius, double noise) {
+    List<GroupLayout> groups = new ArrayList<>();
+    for (int i = 0; i < 6; i++) {
+      int count = 8 - (i == 0 ? weakCells : 0);
+      groups.add(new GroupLayout(CELL, count, 1 + 0.006 * random.nextGaussian(), 0));
+    }
+    if (weakCells > 0) {
+      groups.add(new GroupLayout(CELL, weakCells, weakLight, 0));
+    }
+    SimArray array =
+        new SimArray(
+            new ArrayLayout(
+                List.of(new StringLayout(List.of(new SubstringLayout(groups, false)))), false));
+    array.set(suns, celsius + 273.15);
+    int points = 60 + random.nextInt(100);
+    double open = array.openCircuitVolts();
+    double[] volts = new double[points];
+    double[] amps = new double[points];
+    for (int i = 0; i < points; i++) {
+      volts[i] = open * (i + 0.5 * random.nextDouble()) / points;
+      amps[i] = array.ampsAt(volts[i]) + noise * 6 * suns * random.nextGaussian();
+    }
+    array.solvePeakGlobally();
+    truePeak = array.peakWatts();
+    return Curves.sweep(48, 1, suns, celsius, volts, amps);
+  }
+
+  private double truePeak;
+
+  @Test
+  void cleanSweepsPassAndTheirPeakIsFoundWithinOnePercent() {
+    for (int i = 0; i < 200; i++) {
+      double suns = 0.15 + random.nextDouble();
+      Sweep sweep = sweep(0, 1, suns, 10 + 50 * random.nextDouble(), 0.004 * random.nextDouble());
+      FitResult fit = CheckedFit.of(sweep, FitOptions.DEFAULT);
+      double peak = fit.array(suns, sweep.celsius(0)).peakWatts();
+      assertEquals(1, peak / truePeak, POWER, "sweep " + i);
+    }
+  }
+
+  @Test
+  void steppedSweepsAreRecognised() {
+    for (int i = 0; i < 200; i++) {
+      double suns = 0.3 + 0.8 * random.nextDouble();
+      // above that, reverse current through the weak cell's shunt smooths the step away
+      double light = 0.3 + 0.5 * random.nextDouble();
+      Sweep sweep = sweep(1 + random.nextInt(3), light, suns, 40, 0.003 * random.nextDouble());
+      InputFault fault = assertThrows(InputFault.class, () -> fitAndCheck(sweep), "light " + light);
+      assertTrue(fault.getMessage().contains("STEPPED"), fault.getMessage());
+    }
+  }
+
+  private static void fitAndCheck(Sweep sweep) {
+    CheckedFit.of(sweep, FitOptions.DEFAULT);
+  }
+
+  private static void assertRefused(Sweep sweep, String reason) {
+    InputFault fault = assertThrows(InputFault.class, () -> fitAndCheck(sweep));
+    assertTrue(fault.getMessage().contains(reason), fault.getMessage());
+  }
+
+  private static double[] volts(Sweep s, double factor) {
+    return java.util.stream.IntStream.range(0, s.size())
+        .mapToDouble(i -> factor * s.volts(i))
+        .toArray();
+  }
+
+  private static double[] amps(Sweep s, double factor) {
+    return java.util.stream.IntStream.range(0, s.size())
+        .mapToDouble(i -> factor * s.amps(i))
+        .toArray();
+  }
+
+  @Test
+  void whatIsNoSweepIsRefusedWithItsReason() {
+    Sweep good = sweep(0, 1, 1, 40, 0.001);
+    assertRefused(good.swapped(), "exchanged");
+    assertRefused(Curves.sweep(48, 1, 1, 40, volts(good, 1000), amps(good, 1)), "millivolts");
+    assertRefused(Curves.sweep(24, 1, 1, 40, volts(good, 1), amps(good, 1)), "--series");
+    assertRefused(Curves.sweep(96, 1, 1, 40, volts(good, 1), amps(good, 1)), "--series");
+    assertRefused(Curves.sweep(48, 1, 1, 40, volts(good, 1), amps(good, -1)), "sign");
+    assertRefused(
+        Curves.sweep(48, 1, 1, 40, new double[] {0, 20, 30}, new double[] {6, 5.9, 0}), "5 points");
+    double[] noisy = amps(good, 1);
+    for (int i = 0; i < noisy.length; i++) {
+      noisy[i] += 0.4 * random.nextGaussian();
+    }
+    assertRefused(Curves.sweep(48, 1, 1, 40, volts(good, 1), noisy), "noisy");
+    assertRefused(
+        Curves.sweep(
+            48,
+            1,
+            1,
+            40,
+            new double[] {1, 5, 9, 13, 17, 20},
+            new double[] {6.0, 6.0, 5.99, 5.98, 5.97, 5.96}),
+        "larger resistances");
+  }
+
+  @Test
+  void oneCellWithItsColumnsExchangedIsRefusedThoughBothWaysLookLikeACell() {
+    Sweep rtc =
+        Sweep.read(PublishedCurvesTest.TABLES.resolve("rtc-france-33c.csv"), 1, 1, 1000, 33);
+    assertThrows(InputFault.class, () -> fitAndCheck(rtc.swapped()));
+  }
+}
