@@ -25,6 +25,7 @@ final class RotorFit {
   private static final int LOG_R = 2;
   private static final int HOUSE = 3;
   private static final int SIZE = 4;
+  private static final double PROPELLER_EXPONENT = 2;
   private static final String[] NAMES = {"ln C", "m", "ln R", "house"};
   private static final double[] COPPER_SHARES = {0.02, 0.06, 0.15};
   private static final int MOST_EVALUATIONS = 400;
@@ -42,20 +43,34 @@ final class RotorFit {
     this.rms = rms;
   }
 
+  /**
+   * Fits. Exponent and winding resistance bend the curve alike: where the rows cannot tell one from
+   * the other, the exponent is held at 2, its value by the propeller laws.
+   */
   static RotorFit of(Stand stand) {
+    RotorFit free = of(stand, false);
+    return free.ohmsKnown() ? free : of(stand, true);
+  }
+
+  private static RotorFit of(Stand stand, boolean exponentHeld) {
     LeastSquaresOptimizer.Optimum best = null;
     double[] measured = new double[stand.size()];
     Arrays.setAll(measured, stand::amps);
+    int[] fitted =
+        exponentHeld ? new int[] {LOG_C, LOG_R, HOUSE} : new int[] {LOG_C, M, LOG_R, HOUSE};
     for (double share : COPPER_SHARES) {
       try {
         LeastSquaresOptimizer.Optimum found =
             new LevenbergMarquardtOptimizer()
                 .optimize(
                     new LeastSquaresBuilder()
-                        .start(start(stand, share))
-                        .model(point -> value(stand, point.toArray()))
+                        .start(part(start(stand, share), fitted))
+                        .model(point -> value(stand, whole(point, fitted), fitted))
                         .target(measured)
-                        .parameterValidator(RotorFit::within)
+                        .parameterValidator(
+                            point ->
+                                MatrixUtils.createRealVector(
+                                    part(within(whole(point, fitted)), fitted)))
                         .lazyEvaluation(false)
                         .maxEvaluations(MOST_EVALUATIONS)
                         .maxIterations(MOST_EVALUATIONS)
@@ -69,16 +84,31 @@ final class RotorFit {
       throw new InputFault(
           stand.name() + ": no motor fits these rows: look at throttle (0 to 1), bus_v and bus_a");
     }
-    double freedom = Math.max(stand.size() - SIZE, 1);
+    double freedom = Math.max(stand.size() - fitted.length, 1);
     double variance = best.getCost() * best.getCost() / freedom;
     double[] sd = new double[SIZE];
     try {
       RealMatrix covariance = best.getCovariances(1e-14);
-      Arrays.setAll(sd, j -> Math.sqrt(variance * Math.max(covariance.getEntry(j, j), 0)));
+      for (int j = 0; j < fitted.length; j++) {
+        sd[fitted[j]] = Math.sqrt(variance * Math.max(covariance.getEntry(j, j), 0));
+      }
     } catch (MathRuntimeException e) {
       Arrays.fill(sd, Double.POSITIVE_INFINITY);
     }
-    return new RotorFit(stand, best.getPoint().toArray(), sd, best.getRMS());
+    return new RotorFit(stand, whole(best.getPoint(), fitted), sd, best.getRMS());
+  }
+
+  private static double[] whole(RealVector point, int[] fitted) {
+    double[] all = new double[SIZE];
+    all[M] = PROPELLER_EXPONENT;
+    for (int j = 0; j < fitted.length; j++) {
+      all[fitted[j]] = point.getEntry(j);
+    }
+    return all;
+  }
+
+  private static double[] part(double[] all, int[] fitted) {
+    return Arrays.stream(fitted).mapToDouble(j -> all[j]).toArray();
   }
 
   /** From the strongest row, by the copper's share of the winding voltage. */
@@ -100,22 +130,22 @@ final class RotorFit {
     };
   }
 
-  private static RealVector within(RealVector point) {
-    double[] p = point.toArray();
+  private static double[] within(double[] p) {
     p[LOG_C] = Math.min(Math.max(p[LOG_C], -40), 10);
     p[M] = Math.min(Math.max(p[M], 0.8), 4);
     p[LOG_R] = Math.min(Math.max(p[LOG_R], -12), 5);
     p[HOUSE] = Math.max(p[HOUSE], 0);
-    return MatrixUtils.createRealVector(p);
+    return p;
   }
 
-  private static Pair<RealVector, RealMatrix> value(Stand stand, double[] p) {
+  private static Pair<RealVector, RealMatrix> value(Stand stand, double[] p, int[] fitted) {
     int n = stand.size();
     double[] values = new double[n];
-    RealMatrix jacobian = MatrixUtils.createRealMatrix(n, SIZE);
+    RealMatrix jacobian = MatrixUtils.createRealMatrix(n, fitted.length);
     for (int i = 0; i < n; i++) {
       values[i] = busAmps(p, stand.throttle(i), stand.volts(i));
-      for (int j = 0; j < SIZE; j++) {
+      for (int k = 0; k < fitted.length; k++) {
+        int j = fitted[k];
         double h = 1e-6 * Math.max(1, Math.abs(p[j]));
         double[] up = p.clone();
         up[j] += h;
@@ -124,7 +154,7 @@ final class RotorFit {
         double change =
             busAmps(up, stand.throttle(i), stand.volts(i))
                 - busAmps(down, stand.throttle(i), stand.volts(i));
-        jacobian.setEntry(i, j, change / (2 * h));
+        jacobian.setEntry(i, k, change / (2 * h));
       }
     }
     return new Pair<>(new ArrayRealVector(values, false), jacobian);
@@ -193,6 +223,7 @@ final class RotorFit {
     return at[M];
   }
 
+  /** Sigma of the exponent; 0 if it was held. */
   double exponentSd() {
     return sd[M];
   }

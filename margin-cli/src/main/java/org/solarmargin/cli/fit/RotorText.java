@@ -27,8 +27,11 @@ final class RotorText {
     line(
         "  propulsion constant C  %.5g A/V^m  (ln C +- %.2g)", fit.propulsion(), fit.logSd("ln C"));
     line(
-        "  exponent m             %.4f +- %.2g  (2 by the propeller laws)",
-        fit.exponent(), fit.exponentSd());
+        "  exponent m             %.4f%s",
+        fit.exponent(),
+        fit.exponentSd() == 0
+            ? "  held, by the propeller laws: not determined by these rows"
+            : String.format(Locale.ROOT, " +- %.2g  (2 by the propeller laws)", fit.exponentSd()));
     line(
         "  winding resistance R   %.4g ohm%s",
         fit.windingOhms(), fit.ohmsKnown() ? "" : "  not determined by these rows");

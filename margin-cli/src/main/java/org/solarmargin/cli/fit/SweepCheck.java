@@ -20,7 +20,7 @@ final class SweepCheck {
   private static final double PAST_OPEN_SHARE = 0.4;
 
   /** A dip under the concave hull, over the largest current: noise stays well below it. */
-  private static final double STEP_SHARE = 0.015;
+  private static final double STEP_SHARE = 0.012;
 
   private static final double STEP_SIGMAS = 8;
 
@@ -238,7 +238,13 @@ final class SweepCheck {
           format(100 * share) + " %",
           "swap the columns");
     }
-    if (share > RUN_SHARE && runs(fit) > UNSTEADY_CORRELATION && !sorted()) {
+    if (share > RUN_SHARE && runs(fit) > UNSTEADY_CORRELATION) {
+      if (sorted()) {
+        throw refusal(
+            "STEPPED: the points bend away from every curve with one knee, rms",
+            format(100 * share) + " % of the current",
+            "a cell is shaded, cracked or dirty, or the sun moved: look at the array");
+      }
       throw refusal(
           "the sun must be steady: what is left over drifts from point to point, rms",
           format(100 * share) + " % of the current",

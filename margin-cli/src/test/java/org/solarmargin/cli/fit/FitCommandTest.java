@@ -187,4 +187,23 @@ class FitCommandTest {
     assertEquals(0, hand.status, hand.err);
     assertEquals(2, Cli.run("fit", "resistor", "--craft", Cli.STILT, "--ohms", "-1").status);
   }
+
+  @Test
+  void theDemoBenchFilesFit() {
+    Path bench = Cli.EXAMPLES.resolve("bench");
+    Cli array =
+        Cli.run(
+            "fit",
+            "array",
+            bench.resolve("array-sweep.csv"),
+            "--series",
+            48,
+            "--irradiance",
+            910,
+            "--cell-c",
+            41);
+    assertEquals(0, array.status, array.err);
+    Cli rotor = Cli.run("fit", "rotor", bench.resolve("rotor-stand.csv"), "--craft", Cli.STILT);
+    assertEquals(0, rotor.status, rotor.err);
+  }
 }
