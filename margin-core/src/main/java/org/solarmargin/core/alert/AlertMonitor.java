@@ -35,6 +35,7 @@ public final class AlertMonitor {
   private final double[] offFor = new double[LEVELS.length];
   private final long[] raisedAt = new long[RAISES_A_MINUTE];
   private int raised;
+  private int acknowledged;
   private double peakDemand;
   private double blindSeconds;
   private double marginPercent;
@@ -61,6 +62,7 @@ public final class AlertMonitor {
     Arrays.fill(onFor, 0);
     Arrays.fill(offFor, 0);
     raised = 0;
+    acknowledged = 0;
     peakDemand = 0;
     blindSeconds = 0;
     marginPercent = Double.POSITIVE_INFINITY;
@@ -111,6 +113,7 @@ public final class AlertMonitor {
     for (int i = WARNING; i >= 1; i--) {
       judgeLevel(i, timeNanos, seconds, judge, pastKnee, gone);
     }
+    acknowledged = Math.min(acknowledged, level().ordinal());
   }
 
   private void judgeLevel(
@@ -170,6 +173,7 @@ public final class AlertMonitor {
     Arrays.fill(onFor, 0);
     Arrays.fill(offFor, 0);
     raised = 0;
+    acknowledged = 0;
     for (int i = WARNING; i >= 1; i--) {
       if (standing[i]) {
         lower(i, timeNanos, AlertReason.LANDED);
@@ -199,6 +203,24 @@ public final class AlertMonitor {
       }
     }
     return AlertLevel.NONE;
+  }
+
+  /**
+   * The flyer has seen what stands: it stays silent until it clears or a higher level is raised.
+   * Nothing else changes.
+   */
+  public void acknowledge() {
+    acknowledged = level().ordinal();
+  }
+
+  /**
+   * The level to sound: the highest that stands, unless it was acknowledged.
+   *
+   * @return NONE if nothing stands or it was acknowledged
+   */
+  public AlertLevel sounding() {
+    AlertLevel standingNow = level();
+    return standingNow.ordinal() > acknowledged ? standingNow : AlertLevel.NONE;
   }
 
   /**

@@ -20,12 +20,13 @@ public record AlertRules(
    * seconds are left, the time that a trained crew is given for a first response (TCAS II: 5 s).
    * CAUTION: two such times, or a margin that a moderate gust takes. ADVISORY: time to plan a
    * landing. On-delays are shorter than the fastest cloud edge (about 1 s) and longer than sensor
-   * noise; off-delays outlast the lull between two gusts.
+   * noise; WARNING's off-delay outlasts the lull between two gusts, a CAUTION is withdrawn as soon
+   * as its condition ends.
    */
   public static final AlertRules DEFAULT =
       new AlertRules(
           new LevelRule(28, 0, 2.0, 3.0, 5),
-          new LevelRule(16, 10, 0.8, 3.0, 4),
+          new LevelRule(16, 10, 0.8, 0, 4),
           new LevelRule(9, 5, 0.2, 10.0, 6),
           10);
 
@@ -44,6 +45,41 @@ public record AlertRules(
       throw new IllegalArgumentException(
           "peakMemorySeconds must be in [0.1, 600]: " + peakMemorySeconds);
     }
+  }
+
+  /**
+   * The rule of a level in plain words: the one place that all printouts take them from.
+   *
+   * @param level ADVISORY, CAUTION or WARNING
+   * @return one sentence, English
+   * @throws IllegalArgumentException for NONE
+   */
+  public String words(AlertLevel level) {
+    LevelRule rule = of(level);
+    StringBuilder text = new StringBuilder(300);
+    text.append(level).append(" when the lower bound of the margin stays below ");
+    text.append(plain(rule.marginPercent())).append(" % of the ");
+    text.append(plain(peakMemorySeconds)).append(" s peak demand");
+    if (rule.timeSeconds() > 0) {
+      text.append(" or is to reach zero within ").append(plain(rule.timeSeconds())).append(" s,");
+    }
+    text.append(" for ").append(plain(rule.onDelaySeconds())).append(" s; at once when the");
+    text.append(" available power is below the demand or the craft is past the knee");
+    if (level != AlertLevel.WARNING) {
+      text.append(", or samples have been refused for 1 s");
+    }
+    text.append(". Withdrawn when the margin is above ");
+    text.append(plain(rule.marginPercent() + rule.hysteresisPercent())).append(" %");
+    if (rule.offDelaySeconds() > 0) {
+      text.append(" and has been for ").append(plain(rule.offDelaySeconds())).append(" s");
+    }
+    return text.append('.').toString();
+  }
+
+  /** At most three decimals, none that say nothing. */
+  private static String plain(double value) {
+    double rounded = Math.rint(value * 1000) / 1000;
+    return rounded == Math.rint(rounded) ? Long.toString((long) rounded) : Double.toString(rounded);
   }
 
   /**

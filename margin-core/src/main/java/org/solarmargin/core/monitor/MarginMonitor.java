@@ -212,6 +212,20 @@ public final class MarginMonitor {
     return alerts.level();
   }
 
+  /** As {@link AlertMonitor#acknowledge()}: what stands stays silent until it clears or rises. */
+  public void acknowledge() {
+    alerts.acknowledge();
+  }
+
+  /**
+   * The level to sound.
+   *
+   * @return as {@link AlertMonitor#sounding()}
+   */
+  public AlertLevel sounding() {
+    return alerts.sounding();
+  }
+
   /**
    * Lower bound of the margin that the alert rules judged last.
    *

@@ -1,5 +1,6 @@
 package org.solarmargin.core.alert;
 
+import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayDeque;
@@ -49,6 +50,30 @@ class AlertMonitorProperties {
       monitor.update(time, 0.02, true, !blind, blind, knee, low * 1.05, low, 80, toZero);
       boolean mustWarn = knee || (!blind && low * 1.05 < 80);
       assertTrue(!mustWarn || monitor.level() == AlertLevel.WARNING, "a WARNING is never withheld");
+    }
+  }
+
+  /** Whatever the input: acknowledged is silent until it has cleared or something higher rose. */
+  @Property(tries = 200, seed = "22")
+  void anAcknowledgedAlertIsSilentUntilItClearsOrRises(@ForAll long seed) {
+    AlertMonitor monitor =
+        new AlertMonitor(AlertRules.DEFAULT, (t, level, raised, why, m, z) -> {});
+    Random random = new Random(seed);
+    AlertLevel acknowledged = AlertLevel.NONE;
+    double low = 140;
+    for (int i = 0; i < 5000; i++) {
+      low = random.nextInt(100) == 0 ? 70 + 60 * random.nextDouble() : low;
+      monitor.update(20_000_000L * i, 0.02, true, true, false, false, low * 1.05, low, 80, 1e9);
+      if (monitor.level().ordinal() < acknowledged.ordinal()) {
+        acknowledged = monitor.level();
+      }
+      boolean silent = monitor.level().ordinal() <= acknowledged.ordinal();
+      assertEquals(silent ? AlertLevel.NONE : monitor.level(), monitor.sounding());
+      if (random.nextInt(200) == 0) {
+        monitor.acknowledge();
+        acknowledged = monitor.level();
+        assertEquals(AlertLevel.NONE, monitor.sounding());
+      }
     }
   }
 }

@@ -127,4 +127,15 @@ class AlertMonitorTest {
     }
     assertEquals(before, told.size());
   }
+
+  @Test
+  void rulesSpeakPlainly() {
+    assertEquals(
+        "WARNING when the lower bound of the margin stays below 9 % of the 10 s peak demand or is to"
+            + " reach zero within 5 s, for 0.2 s; at once when the available power is below the"
+            + " demand or the craft is past the knee. Withdrawn when the margin is above 15 % and"
+            + " has been for 10 s.",
+        AlertRules.DEFAULT.words(AlertLevel.WARNING));
+    assertTrue(AlertRules.DEFAULT.words(AlertLevel.CAUTION).endsWith("is above 20 %."));
+  }
 }
