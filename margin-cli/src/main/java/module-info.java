@@ -14,6 +14,8 @@ module org.solarmargin.cli {
 
   opens org.solarmargin.cli to
       info.picocli;
+  opens org.solarmargin.cli.compare to
+      info.picocli;
   opens org.solarmargin.cli.fit to
       info.picocli;
   opens org.solarmargin.cli.replay to
@@ -21,5 +23,7 @@ module org.solarmargin.cli {
   opens org.solarmargin.cli.simulate to
       info.picocli;
   opens org.solarmargin.cli.trial to
+      info.picocli;
+  opens org.solarmargin.cli.tune to
       info.picocli;
 }

@@ -18,6 +18,15 @@ public final class CraftOption {
   public CraftOption() {}
 
   /**
+   * The profile's file.
+   *
+   * @return as given
+   */
+  public Path file() {
+    return file;
+  }
+
+  /**
    * Reads the profile.
    *
    * @return the profile

@@ -4,10 +4,12 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.solarmargin.cli.compare.CompareCommand;
 import org.solarmargin.cli.fit.FitCommand;
 import org.solarmargin.cli.replay.ReplayCommand;
 import org.solarmargin.cli.simulate.SimulateCommand;
 import org.solarmargin.cli.trial.TrialCommand;
+import org.solarmargin.cli.tune.TuneCommand;
 import org.solarmargin.core.profile.PropertiesException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -31,6 +33,8 @@ import picocli.CommandLine.IVersionProvider;
       SimulateCommand.class,
       TrialCommand.class,
       FitCommand.class,
+      TuneCommand.class,
+      CompareCommand.class,
       CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit status:%n",
@@ -38,7 +42,8 @@ import picocli.CommandLine.IVersionProvider;
       "0:done",
       "1:a fault of the program, or an output that cannot be written",
       "2:wrong usage",
-      "3:an input that cannot be used"
+      "3:an input that cannot be used",
+      "4:a check that was asked for has failed (replay --fail-on, tune --check)"
     })
 public final class Main {
 

@@ -2,6 +2,7 @@ package org.solarmargin.cli.replay;
 
 import java.util.ArrayList;
 import java.util.List;
+import org.solarmargin.cli.event.Stay;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
@@ -18,6 +19,7 @@ final class FlightSummary {
   private final double[] levelSeconds = new double[AlertLevel.values().length];
   private final double[] statusSeconds = new double[Status.values().length];
   private final List<Loss> losses = new ArrayList<>();
+  private final Stay knee = new Stay(LOSS_SECONDS, REJOIN_SECONDS, this::endKnee);
 
   private double first = Double.NaN;
   private double last = Double.NaN;
@@ -27,8 +29,6 @@ final class FlightSummary {
   private double smallestMarginAt = Double.NaN;
   private double smallestDemand = Double.NaN;
   private double warningSince = Double.NaN;
-  private double kneeSince = Double.NaN;
-  private double kneeLast = Double.NaN;
   private double kneeWarned = Double.NaN;
   private long touches;
 
@@ -64,33 +64,22 @@ final class FlightSummary {
   }
 
   private void followKnee(double seconds, boolean past) {
-    if (past) {
-      if (Double.isNaN(kneeSince)) {
-        kneeSince = seconds;
-        kneeWarned = seconds - warningSince;
-      }
-      kneeLast = seconds;
-    } else if (seconds - kneeLast > REJOIN_SECONDS) {
-      endKnee();
+    if (knee.follow(seconds, past)) {
+      kneeWarned = seconds - warningSince;
     }
   }
 
-  private void endKnee() {
-    if (Double.isNaN(kneeSince)) {
-      return;
-    }
-    if (kneeLast - kneeSince < LOSS_SECONDS) {
+  private void endKnee(double start, double end, boolean longEnough) {
+    if (!longEnough) {
       touches++;
     } else if (losses.size() < KEPT) {
-      losses.add(new Loss(kneeSince, kneeLast, kneeWarned));
+      losses.add(new Loss(start, end, kneeWarned));
     }
-    kneeSince = Double.NaN;
-    kneeLast = Double.NaN;
   }
 
   /** Ends the flight; call once, after the last sample. */
   void finish() {
-    endKnee();
+    knee.finish();
   }
 
   double firstSeconds() {

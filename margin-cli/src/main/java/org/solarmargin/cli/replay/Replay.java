@@ -3,10 +3,9 @@ package org.solarmargin.cli.replay;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.play.LogPlayer;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
@@ -17,7 +16,6 @@ import org.solarmargin.core.profile.CraftProfile;
 /** Drives one log through the monitor, in constant memory. */
 final class Replay {
 
-  private static final double NANOS_PER_SECOND = 1e9;
   private static final int KEPT_EVENTS = 10_000;
 
   private final CraftProfile profile;
@@ -26,12 +24,11 @@ final class Replay {
   private final FlightSummary summary = new FlightSummary();
   private final List<AlertEvent> events = new ArrayList<>();
   private final List<String> marks = new ArrayList<>();
-  private final MarginMonitor monitor;
+  private final LogPlayer player;
 
   private LogReader log;
-  private double origin = Double.NaN;
-  private double seconds;
   private long eventCount;
+  private AlertLevel highest = AlertLevel.NONE;
   private IOException outputFault;
 
   /** Either output may be null. */
@@ -39,7 +36,7 @@ final class Replay {
     this.profile = profile;
     this.estimates = estimates;
     this.alerts = alerts;
-    this.monitor = new MarginMonitor(profile.settings(), profile.rules(), this::onAlert);
+    this.player = new LogPlayer(profile, this::onAlert);
   }
 
   /**
@@ -50,74 +47,25 @@ final class Replay {
    */
   void run(LogReader reader, Progress progress) throws IOException {
     log = reader;
-    while (reader.next()) {
-      step(reader);
-      if (progress.due()) {
-        progress.step((double) reader.bytesRead());
-      }
-    }
+    player.play(reader, progress, this::take);
     summary.finish();
     if (outputFault != null) {
       throw outputFault;
     }
-    if (monitor.gate().samples() == 0) {
-      throw new InputFault(reader.name() + ": no samples after the header: nothing to replay");
-    }
-    if (monitor.gate().count(Verdict.ACCEPTED) == 0) {
-      throw new InputFault(
-          reader.name()
-              + ": all "
-              + monitor.gate().samples()
-              + " samples refused: "
-              + ReplayText.refusals(monitor.gate())
-              + ": check the columns and their units (--column)");
-    }
   }
 
-  private void step(LogReader reader) throws IOException {
-    double time = reader.value(Column.TIME);
-    if (Double.isNaN(origin) && Math.abs(time) <= Double.MAX_VALUE) {
-      origin = time;
+  private void take(double seconds, Verdict verdict) throws IOException {
+    if (!log.event().isEmpty() && marks.size() < KEPT_EVENTS) {
+      marks.add(log.timeText() + " s: " + log.event());
     }
-    double volts = reader.value(Column.VOLTS);
-    boolean timed = Math.abs(time - origin) * NANOS_PER_SECOND < Long.MAX_VALUE;
-    if (!timed) {
-      monitor.gate().refuseUntimed();
+    if (verdict != Verdict.ACCEPTED) {
       return;
     }
-    seconds = time;
-    if (!reader.event().isEmpty() && marks.size() < KEPT_EVENTS) {
-      marks.add(reader.timeText() + " s: " + reader.event());
+    MarginMonitor monitor = player.monitor();
+    summary.take(seconds, monitor.reading(), monitor.level(), monitor.airborne());
+    if (estimates != null) {
+      estimates.write(log.timeText(), monitor.reading(), monitor.level());
     }
-    Verdict verdict =
-        monitor.update(
-            Math.round((time - origin) * NANOS_PER_SECOND),
-            volts,
-            reader.value(Column.AMPS),
-            reader.value(Column.THROTTLE),
-            reader.value(Column.CELL));
-    if (monitor.wrongArray()) {
-      throw new InputFault(wrongArray(reader, volts));
-    }
-    if (verdict == Verdict.ACCEPTED) {
-      summary.take(time, monitor.reading(), monitor.level(), monitor.airborne());
-      if (estimates != null) {
-        estimates.write(reader.timeText(), monitor.reading(), monitor.level());
-      }
-    }
-  }
-
-  private String wrongArray(LogReader reader, double volts) {
-    return String.format(
-        Locale.ROOT,
-        "%s line %d: bus voltage cannot be above %.1f V, which %d of these cells in series give in the"
-            + " brightest light and deepest cold: %.2f: check array.series_cells, the sensor's scale"
-            + " (--column bus_v=HEADER:UNIT), or whether this is that craft's log",
-        reader.name(),
-        reader.line(),
-        monitor.gate().limits().highestVolts(),
-        profile.settings().seriesCells(),
-        volts);
   }
 
   private void onAlert(
@@ -129,8 +77,15 @@ final class Replay {
       double secondsToZero) {
     AlertEvent event =
         new AlertEvent(
-            seconds, log.timeText(), level, raised, reason, marginLowPercent, secondsToZero);
+            player.seconds(),
+            log.timeText(),
+            level,
+            raised,
+            reason,
+            marginLowPercent,
+            secondsToZero);
     eventCount++;
+    highest = raised && level.compareTo(highest) > 0 ? level : highest;
     if (events.size() < KEPT_EVENTS) {
       events.add(event);
     }
@@ -156,12 +111,17 @@ final class Replay {
     return eventCount;
   }
 
+  /** The highest level that was raised. */
+  AlertLevel highest() {
+    return highest;
+  }
+
   List<String> marks() {
     return marks;
   }
 
   MarginMonitor monitor() {
-    return monitor;
+    return player.monitor();
   }
 
   CraftProfile profile() {

@@ -3,14 +3,14 @@ package org.solarmargin.cli.replay;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.concurrent.Callable;
+import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -36,10 +36,12 @@ import picocli.CommandLine.Spec;
     footer = {
       "  margin replay flight.csv --craft stilt.properties",
       "  margin replay flight.csv --craft stilt.properties --estimates margin.csv",
-      "  margin replay blackbox.csv --craft stilt.properties \\",
+      "  margin replay onboard.csv --craft stilt.properties \\",
       "      --column bus_v=voltage:mV --column bus_a=current:mA --column throttle=motor:us"
     })
 public final class ReplayCommand implements Callable<Integer> {
+
+  private static final int CHECK_FAILED = 4;
 
   @Spec private CommandSpec spec;
 
@@ -60,26 +62,22 @@ public final class ReplayCommand implements Callable<Integer> {
       description = "write every alert raised or cleared, CSV")
   private Path alerts;
 
+  @Mixin private ColumnOption columns;
+
   @Option(
-      names = "--column",
-      paramLabel = "NAME=HEADER[:UNIT]",
-      description = {
-        "the log's own name and unit of a column; may be given again. Units: time_s s ms us ns; bus_v V"
-            + " mV cV; bus_a A mA cA; throttle 1 pct us (1000 to 2000); cell_c C K cC; height_m m cm mm"
-      })
-  private List<String> columns = new ArrayList<>();
+      names = "--fail-on",
+      paramLabel = "LEVEL",
+      description =
+          "exit 4 if an alert of this level or above was raised: ADVISORY, CAUTION, WARNING")
+  private String failOn;
 
   /** A command with no options yet; picocli fills them in. */
   public ReplayCommand() {}
 
   @Override
   public Integer call() throws IOException {
-    ColumnMap map;
-    try {
-      map = new ColumnMap(columns);
-    } catch (IllegalArgumentException e) {
-      throw new CommandLine.ParameterException(spec.commandLine(), e.getMessage(), e);
-    }
+    AlertLevel limit = limit();
+    ColumnMap map = columns.read(spec);
     CraftProfile profile = craft.read();
     try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates);
         WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts);
@@ -104,7 +102,22 @@ public final class ReplayCommand implements Callable<Integer> {
       }
       new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay)
           .print(log.getFileName().toString(), reader.cutLines());
+      return limit != null && replay.highest().compareTo(limit) >= 0
+          ? CHECK_FAILED
+          : CommandLine.ExitCode.OK;
     }
-    return CommandLine.ExitCode.OK;
+  }
+
+  private AlertLevel limit() {
+    if (failOn == null) {
+      return null;
+    }
+    for (AlertLevel level : AlertLevel.values()) {
+      if (level != AlertLevel.NONE && level.name().equalsIgnoreCase(failOn)) {
+        return level;
+      }
+    }
+    throw new CommandLine.ParameterException(
+        spec.commandLine(), "--fail-on must be ADVISORY, CAUTION or WARNING: " + failOn);
   }
 }

@@ -3,6 +3,7 @@ package org.solarmargin.cli.replay;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import org.solarmargin.cli.play.LogPlayer;
 import org.solarmargin.cli.text.Clock;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.Status;
@@ -74,7 +75,7 @@ final class ReplayText {
         gate.samples(),
         Clock.minutes(summary.airborneSeconds()));
     long refused = gate.samples() - gate.count(Verdict.ACCEPTED);
-    line("Refused    %s", refused == 0 ? "none" : refused + ": " + refusals(gate));
+    line("Refused    %s", refused == 0 ? "none" : refused + ": " + LogPlayer.refusals(gate));
     if (gate.gaps() > 0) {
       line("Gaps       %d longer than half a second", gate.gaps());
     }
@@ -199,18 +200,6 @@ final class ReplayText {
 
   private double since(double seconds) {
     return seconds - summary.firstSeconds();
-  }
-
-  /** Counts by reason, most telling words, for one line. */
-  static String refusals(SampleGate gate) {
-    StringBuilder text = new StringBuilder();
-    for (Verdict verdict : Verdict.values()) {
-      if (verdict != Verdict.ACCEPTED && gate.count(verdict) > 0) {
-        text.append(text.isEmpty() ? "" : ", ");
-        text.append(gate.count(verdict)).append(' ').append(verdict.words());
-      }
-    }
-    return text.toString();
   }
 
   private static String escape(String text) {

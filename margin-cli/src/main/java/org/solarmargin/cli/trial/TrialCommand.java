@@ -7,10 +7,9 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CountDownLatch;
-import java.util.concurrent.TimeUnit;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.Interrupt;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.profile.CraftProfile;
@@ -38,8 +37,6 @@ import picocli.CommandLine.Spec;
       "The result does not depend on the number of threads. Ctrl-C prints what is done so far."
     })
 public final class TrialCommand implements Callable<Integer> {
-
-  private static final long WIND_DOWN_SECONDS = 20;
 
   @Spec private CommandSpec spec;
 
@@ -97,16 +94,11 @@ public final class TrialCommand implements Callable<Integer> {
       makers.add(Inputs.maker(file, scenario, profile));
     }
     TrialRunner runner = new TrialRunner(makers, profile, flights, seed, mode);
-    CountDownLatch printed = new CountDownLatch(1);
-    Thread onInterrupt = new Thread(() -> windDown(runner, printed));
-    Runtime.getRuntime().addShutdownHook(onInterrupt);
-    try {
+    try (Interrupt interrupt = new Interrupt(runner::stop)) {
       List<Outcome> outcomes = fly(runner, wide, makers.size() * flights);
       print(profile, titles, outcomes, mode, makers.size() * flights);
       writeCsv(outcomes);
-    } finally {
-      printed.countDown();
-      removeHook(onInterrupt);
+      interrupt.done();
     }
     return ExitCode.OK;
   }
@@ -161,26 +153,6 @@ public final class TrialCommand implements Callable<Integer> {
       List<String> names = scenarioFiles.stream().map(f -> f.getFileName().toString()).toList();
       OutcomesCsv.write(file.writer(), names, outcomes);
       file.commit();
-    }
-  }
-
-  /** Ctrl-C: ends the flights under way and waits until the table is printed. */
-  private static void windDown(TrialRunner runner, CountDownLatch printed) {
-    runner.stop();
-    try {
-      if (!printed.await(WIND_DOWN_SECONDS, TimeUnit.SECONDS)) {
-        System.err.println("margin: stopped before the table could be printed");
-      }
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
-  }
-
-  private static void removeHook(Thread hook) {
-    try {
-      Runtime.getRuntime().removeShutdownHook(hook);
-    } catch (IllegalStateException e) {
-      // the machine is already going down: the hook has done its work
     }
   }
 }

@@ -209,4 +209,15 @@ public record Scenario(
     StrictProperties text = new StrictProperties(file.toString(), Files.readString(file));
     return new ScenarioReader(text, file.toAbsolutePath().getParent(), profile).read();
   }
+
+  /**
+   * Reads a scenario from a text, with no file beside it.
+   *
+   * @param text the scenario; a recording's file is looked for in the working folder
+   * @param profile the craft that flies it
+   * @return the scenario
+   */
+  public static Scenario of(StrictProperties text, CraftProfile profile) {
+    return new ScenarioReader(text, Path.of("").toAbsolutePath(), profile).read();
+  }
 }

@@ -1,0 +1,151 @@
+package org.solarmargin.cli.compare;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.Writer;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.event.EventFinder;
+import org.solarmargin.cli.event.FlightEvent;
+import org.solarmargin.cli.log.Column;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.text.Progress;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** Alerts of one flight, or of several. */
+final class AlertCount {
+
+  /** A stay of WARNING; its end is NaN while it stands. */
+  private static final class Stand {
+    private final double start;
+    private double end = Double.NaN;
+
+    Stand(double start) {
+      this.start = start;
+    }
+
+    boolean covers(double seconds) {
+      return start < seconds && !(end < seconds);
+    }
+  }
+
+  private final int[] raised = new int[AlertLevel.values().length];
+  private final List<Stand> warnings = new ArrayList<>();
+  private final List<Double> leads = new ArrayList<>();
+  private double warningSeconds;
+  private double lastSeconds;
+
+  /** Plays a log under a profile. */
+  static AlertCount of(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
+    AlertCount count = new AlertCount();
+    EventFinder finder = new EventFinder(profile.brownoutVolts());
+    double[] now = {0};
+    LogPlayer[] player = new LogPlayer[1];
+    player[0] =
+        new LogPlayer(
+            profile,
+            (time, level, isRaised, why, margin, toZero) ->
+                count.take(player[0].seconds(), level, isRaised));
+    try (LogReader reader = new LogReader(log, columns);
+        Progress none = new Progress(new PrintWriter(Writer.nullWriter()), false, "", 0)) {
+      player[0].play(
+          reader,
+          none,
+          (seconds, verdict) -> {
+            now[0] = seconds;
+            finder.mark(seconds, reader.event());
+            if (verdict == Verdict.ACCEPTED) {
+              finder.take(
+                  seconds,
+                  reader.value(Column.VOLTS),
+                  reader.value(Column.THROTTLE),
+                  player[0].monitor().airborne(),
+                  player[0].monitor().reading());
+            }
+          });
+    }
+    finder.finish();
+    count.finish(now[0], finder.events());
+    return count;
+  }
+
+  private void take(double seconds, AlertLevel level, boolean isRaised) {
+    if (isRaised) {
+      raised[level.ordinal()]++;
+    }
+    if (level == AlertLevel.WARNING) {
+      if (isRaised) {
+        warnings.add(new Stand(seconds));
+      } else if (!warnings.isEmpty()) {
+        warnings.get(warnings.size() - 1).end = seconds;
+      }
+    }
+    lastSeconds = seconds;
+  }
+
+  private void finish(double end, List<FlightEvent> events) {
+    for (Stand stand : warnings) {
+      warningSeconds +=
+          (Double.isNaN(stand.end) ? Math.max(end, lastSeconds) : stand.end) - stand.start;
+    }
+    for (FlightEvent event : events) {
+      leads.add(
+          warnings.stream()
+              .filter(s -> s.covers(event.seconds()))
+              .mapToDouble(s -> event.seconds() - s.start)
+              .findFirst()
+              .orElse(Double.NaN));
+    }
+  }
+
+  void add(AlertCount other) {
+    for (int i = 0; i < raised.length; i++) {
+      raised[i] += other.raised[i];
+    }
+    leads.addAll(other.leads);
+    warningSeconds += other.warningSeconds;
+  }
+
+  String raises() {
+    return raised[AlertLevel.WARNING.ordinal()]
+        + " / "
+        + raised[AlertLevel.CAUTION.ordinal()]
+        + " / "
+        + raised[AlertLevel.ADVISORY.ordinal()];
+  }
+
+  double warningSeconds() {
+    return warningSeconds;
+  }
+
+  /** Leads of one flight's events, for people. */
+  String leads() {
+    StringBuilder text = new StringBuilder();
+    for (double lead : leads) {
+      text.append(text.isEmpty() ? "" : ", ");
+      text.append(
+          Double.isNaN(lead) ? "MISSED" : String.format(Locale.ROOT, "%.1f s before", lead));
+    }
+    return text.isEmpty() ? "no event" : text.toString();
+  }
+
+  /** Leads of all events in one figure. */
+  String total() {
+    long missed = leads.stream().filter(l -> Double.isNaN(l)).count();
+    double[] sorted = leads.stream().mapToDouble(l -> Double.isNaN(l) ? 0 : l).sorted().toArray();
+    return sorted.length == 0
+        ? "no event"
+        : String.format(
+            Locale.ROOT,
+            "%d events, %d missed, median %.1f s",
+            sorted.length,
+            missed,
+            sorted[sorted.length / 2]);
+  }
+}

@@ -1,0 +1,101 @@
+package org.solarmargin.cli.compare;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.ColumnOption;
+import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.play.LogFiles;
+import org.solarmargin.core.profile.CraftProfile;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin compare}. */
+@Command(
+    name = "compare",
+    mixinStandardHelpOptions = true,
+    description = "The same flights under two profiles and their alert rules, side by side.",
+    footerHeading = "%nExample:%n",
+    footer = "  margin compare stilt.properties tuned.properties flights/")
+public final class CompareCommand implements Callable<Integer> {
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "PROFILE", description = "craft profile A")
+  private Path first;
+
+  @Parameters(index = "1", paramLabel = "PROFILE", description = "craft profile B")
+  private Path second;
+
+  @Parameters(
+      index = "2..*",
+      arity = "1..*",
+      paramLabel = "LOG",
+      description = "flight logs, CSV, or folders of them")
+  private List<Path> inputs;
+
+  @Mixin private ColumnOption columns;
+
+  /** A command with no options yet; picocli fills them in. */
+  public CompareCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    ColumnMap map = columns.read(spec);
+    List<CraftProfile> profiles = List.of(Inputs.profile(first), Inputs.profile(second));
+    PrintWriter out = spec.commandLine().getOut();
+    line(out, "A  %s", first);
+    line(out, "B  %s", second);
+    out.println("-".repeat(78));
+    line(out, "%-26s %-3s %22s %8s %8s", "flight", "", "WARNING/CAUTION/ADVIS.", "warn s", "");
+    AlertCount[] totals = {new AlertCount(), new AlertCount()};
+    for (Path log : LogFiles.of(inputs)) {
+      String name = log.getFileName().toString();
+      for (int i = 0; i < 2; i++) {
+        AlertCount count = AlertCount.of(profiles.get(i), log, map);
+        line(
+            out,
+            "%-26s %-3s %22s %8.1f  %s",
+            i == 0 ? cut(name) : "",
+            i == 0 ? "A" : "B",
+            count.raises(),
+            count.warningSeconds(),
+            count.leads());
+        totals[i].add(count);
+      }
+    }
+    out.println();
+    for (int i = 0; i < 2; i++) {
+      line(
+          out,
+          "%-26s %-3s %22s %8.1f  %s",
+          i == 0 ? "all" : "",
+          i == 0 ? "A" : "B",
+          totals[i].raises(),
+          totals[i].warningSeconds(),
+          totals[i].total());
+    }
+    out.println();
+    out.println(
+        "Raises by level, time under WARNING, and how long WARNING stood before each event.");
+    out.println("Advisory only, not certified. Keep a landing option at all times.");
+    out.flush();
+    return CommandLine.ExitCode.OK;
+  }
+
+  private static String cut(String name) {
+    return name.length() <= 26 ? name : name.substring(0, 25) + "~";
+  }
+
+  private static void line(PrintWriter out, String format, Object... values) {
+    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
+  }
+}

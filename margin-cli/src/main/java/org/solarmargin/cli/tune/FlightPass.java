@@ -1,0 +1,99 @@
+package org.solarmargin.cli.tune;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.solarmargin.cli.event.EventFinder;
+import org.solarmargin.cli.event.FlightEvent;
+import org.solarmargin.cli.event.Stay;
+import org.solarmargin.cli.log.Column;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.text.Progress;
+import org.solarmargin.cli.truth.TruthReader;
+import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.monitor.MarginMonitor;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** One estimator pass over one log: what the rules look at, and the events. */
+final class FlightPass {
+
+  /** Past the knee by the truth, as {@code trial} has it. */
+  private static final double KNEE_SHARE = 0.92;
+
+  private static final double LOSS_SECONDS = 0.3;
+  private static final double AIRBORNE_THROTTLE = 0.2;
+  private static final int PEAK_VOLTS = 0;
+
+  private final CraftProfile profile;
+  private final ColumnMap columns;
+  private final EventEdits edits;
+  private final Path truthFolder;
+
+  /** The truth's folder may be null. */
+  FlightPass(CraftProfile profile, ColumnMap columns, EventEdits edits, Path truthFolder) {
+    this.profile = profile;
+    this.columns = columns;
+    this.edits = edits;
+    this.truthFolder = truthFolder;
+  }
+
+  JudgedFlight run(Path log) throws IOException {
+    String name = log.getFileName().toString();
+    try (LogReader reader = new LogReader(log, columns);
+        TruthReader truth =
+            truthFolder == null
+                ? null
+                : new TruthReader(truthFolder.resolve(name), List.of("mpp_v"));
+        Progress none = new Progress(new PrintWriter(java.io.Writer.nullWriter()), false, "", 0)) {
+      return run(name, reader, truth, none);
+    }
+  }
+
+  private JudgedFlight run(String name, LogReader reader, TruthReader truth, Progress none)
+      throws IOException {
+    JudgedFlight flight = new JudgedFlight(name);
+    EventFinder finder = new EventFinder(profile.brownoutVolts());
+    List<FlightEvent> byTruth = new ArrayList<>();
+    Stay lost =
+        new Stay(
+            LOSS_SECONDS,
+            1,
+            (start, end, longEnough) -> {
+              if (longEnough) {
+                byTruth.add(new FlightEvent(start, end, "past the knee by the truth"));
+              }
+            });
+    LogPlayer player = new LogPlayer(profile, (t, level, raised, why, m, z) -> {});
+    MarginMonitor monitor = player.monitor();
+    player.play(
+        reader,
+        none,
+        (seconds, verdict) -> {
+          double volts = reader.value(Column.VOLTS);
+          double throttle = reader.value(Column.THROTTLE);
+          if (truth != null) {
+            truth.next();
+            boolean past =
+                throttle > AIRBORNE_THROTTLE && volts < KNEE_SHARE * truth.value(PEAK_VOLTS);
+            lost.follow(seconds, past);
+          }
+          finder.mark(seconds, reader.event());
+          boolean accepted = verdict == Verdict.ACCEPTED;
+          boolean timeless = verdict == Verdict.TIME_REPEATED || verdict == Verdict.TIME_BACKWARD;
+          if (accepted) {
+            finder.take(seconds, volts, throttle, monitor.airborne(), monitor.reading());
+          }
+          if (!timeless) {
+            flight.add(seconds, monitor, accepted);
+          }
+        });
+    finder.finish();
+    lost.finish();
+    flight.finish(edits.apply(name, truth == null ? finder.events() : byTruth));
+    return flight;
+  }
+}

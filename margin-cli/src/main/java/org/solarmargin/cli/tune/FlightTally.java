@@ -1,0 +1,80 @@
+package org.solarmargin.cli.tune;
+
+import java.util.List;
+import org.solarmargin.cli.event.FlightEvent;
+import org.solarmargin.core.alert.LevelRule;
+
+/** What each rule of a level did on one flight: leads before its events, nuisances. */
+final class FlightTally {
+
+  private final String name;
+  private final boolean simulated;
+  private final double hours;
+  private final double origin;
+  private final List<FlightEvent> events;
+  private final float[] leads;
+  private final short[] nuisances;
+  private final short[] raises;
+
+  private FlightTally(JudgedFlight flight, boolean simulated, int rules) {
+    this.name = flight.name();
+    this.simulated = simulated;
+    this.hours = flight.airborneHours();
+    this.origin = flight.origin();
+    this.events = flight.events();
+    leads = new float[rules * events.size()];
+    nuisances = new short[rules];
+    raises = new short[rules];
+  }
+
+  /** Judges all rules of a level on a flight. */
+  static FlightTally of(
+      JudgedFlight flight, boolean simulated, LevelAim aim, List<LevelRule> rules) {
+    FlightTally tally = new FlightTally(flight, simulated, rules.size());
+    LevelReplay replay = new LevelReplay(flight, aim);
+    int events = flight.events().size();
+    for (int r = 0; r < rules.size(); r++) {
+      replay.judge(rules.get(r));
+      for (int e = 0; e < events; e++) {
+        tally.leads[r * events + e] = replay.lead(e);
+      }
+      tally.nuisances[r] = (short) Math.min(replay.nuisances(), Short.MAX_VALUE);
+      tally.raises[r] = (short) Math.min(replay.raises(), Short.MAX_VALUE);
+    }
+    return tally;
+  }
+
+  String name() {
+    return name;
+  }
+
+  boolean simulated() {
+    return simulated;
+  }
+
+  double hours() {
+    return hours;
+  }
+
+  /** Time of the first sample in the log, s. */
+  double origin() {
+    return origin;
+  }
+
+  List<FlightEvent> events() {
+    return events;
+  }
+
+  /** How long a rule's alert had stood when an event began, s; NaN if it did not stand. */
+  float lead(int rule, int event) {
+    return leads[rule * events.size() + event];
+  }
+
+  int nuisances(int rule) {
+    return nuisances[rule];
+  }
+
+  int raises(int rule) {
+    return raises[rule];
+  }
+}

@@ -1,0 +1,127 @@
+package org.solarmargin.cli.tune;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.event.FlightEvent;
+import org.solarmargin.cli.event.Stay;
+import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.monitor.MarginMonitor;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.StrictProperties;
+import org.solarmargin.sim.flight.Flight;
+import org.solarmargin.sim.flight.FlightSample;
+import org.solarmargin.sim.flight.FlightSetup;
+import org.solarmargin.sim.scenario.Scenario;
+import org.solarmargin.sim.scenario.SetupMaker;
+
+/**
+ * Simulated flights of the same craft, for where few real events were logged: a slow and a fast
+ * fade, broken sky and gusts, light and craft varied. Events are known by the truth.
+ */
+final class SimulatedFlights {
+
+  /** Flights of each kind. */
+  static final int EACH = 12;
+
+  private static final double KNEE_SHARE = 0.92;
+  private static final double LOSS_SECONDS = 0.3;
+  private static final double AIRBORNE_THROTTLE = 0.2;
+  private static final long SEED = 20_260_101;
+
+  private static final List<String> SCENARIOS =
+      List.of(
+          """
+          scenario.title = fade
+          plan = 10:110
+          sky.kind = ramps
+          sky.suns = 0.95
+          sky.low_suns = 0.38
+          sky.suns_per_s = 0.008
+          sky.start_s = 20
+          sky.repeats = 0
+          """,
+          """
+          scenario.title = edge
+          plan = 10:60
+          sky.kind = ramps
+          sky.suns = 0.95
+          sky.low_suns = 0.36
+          sky.suns_per_s = 0.06
+          sky.start_s = 30
+          sky.repeats = 0
+          """,
+          """
+          scenario.title = broken
+          plan = 10:240
+          sky.kind = broken
+          sky.suns = 1.05
+          sky.cover = 0.35
+          sky.depth = 0.22
+          sky.edge_m = 60
+          sky.speed_m_s = 7
+          """);
+
+  private SimulatedFlights() {}
+
+  /** Number of flights that {@link #fly} can fly. */
+  static int count() {
+    return EACH * SCENARIOS.size();
+  }
+
+  /** Flies one of them, estimated and judged. */
+  static JudgedFlight fly(CraftProfile profile, int number) {
+    String text = SCENARIOS.get(number % SCENARIOS.size());
+    Scenario scenario = Scenario.of(new StrictProperties("built-in scenario", text), profile);
+    long seed = SEED + number;
+    FlightSetup setup = maker(scenario, profile).varied(seed);
+    JudgedFlight flight =
+        new JudgedFlight(
+            String.format(
+                Locale.ROOT, "simulated %s %d", scenario.title(), number / SCENARIOS.size()));
+    MarginMonitor monitor =
+        new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, w, m, z) -> {});
+    List<FlightEvent> events = new ArrayList<>();
+    Stay lost =
+        new Stay(
+            LOSS_SECONDS,
+            1,
+            (start, end, longEnough) -> {
+              // a lost craft stays lost: the first loss is the flight's event
+              if (longEnough && events.isEmpty()) {
+                events.add(new FlightEvent(start, end, "past the knee by the truth"));
+              }
+            });
+    new Flight(setup, seed)
+        .fly(
+            sample -> {
+              take(sample, monitor, flight, lost);
+              return 1;
+            });
+    lost.finish();
+    flight.finish(events);
+    return flight;
+  }
+
+  private static SetupMaker maker(Scenario scenario, CraftProfile profile) {
+    try {
+      return new SetupMaker(scenario, profile);
+    } catch (java.io.IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  private static void take(
+      FlightSample sample, MarginMonitor monitor, JudgedFlight flight, Stay lost) {
+    if (sample.missing) {
+      return;
+    }
+    Verdict verdict =
+        monitor.update(
+            Math.round(sample.seconds * 1e9), sample.busVolts, sample.busAmps, sample.throttle);
+    flight.add(sample.seconds, monitor, verdict == Verdict.ACCEPTED);
+    boolean past =
+        sample.throttle > AIRBORNE_THROTTLE && sample.trueVolts < KNEE_SHARE * sample.peakVolts;
+    lost.follow(sample.seconds, past);
+  }
+}

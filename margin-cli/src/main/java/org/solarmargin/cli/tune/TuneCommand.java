@@ -1,0 +1,289 @@
+package org.solarmargin.cli.tune;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.Semaphore;
+import java.util.concurrent.atomic.AtomicBoolean;
+import org.solarmargin.cli.ColumnOption;
+import org.solarmargin.cli.CraftOption;
+import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.Interrupt;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.play.LogFiles;
+import org.solarmargin.cli.text.Progress;
+import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.profile.CraftProfile;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin tune}. */
+@Command(
+    name = "tune",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Judges thousands of alert rules on logged flights: which events each would have missed, with"
+          + " what lead, at how many nuisances an hour; and recommends.",
+      "",
+      "Events are losses found in the logs, the flyer's marks (event column), those given, and with"
+          + " --truth the truth. With few events, simulated flights of the same craft stand in."
+    },
+    footerHeading = "%nExamples:%n",
+    footer = {
+      "  margin tune flights/ --craft stilt.properties --out tuned.properties",
+      "  margin tune flights/ --craft stilt.properties --check",
+    })
+public final class TuneCommand implements Callable<Integer> {
+
+  /** A check has failed: documented at the top of the command's help. */
+  static final int CHECK_FAILED = 4;
+
+  private static final int FEW_EVENTS = 5;
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(
+      paramLabel = "LOG",
+      arity = "1..*",
+      description = "flight logs, CSV, or folders of them")
+  private List<Path> inputs;
+
+  @Mixin private CraftOption craft;
+
+  @Mixin private ColumnOption columns;
+
+  @Option(
+      names = "--lead",
+      defaultValue = "5",
+      paramLabel = "SECONDS",
+      description =
+          "how long a WARNING should stand before an event; CAUTION twice, ADVISORY four times"
+              + " (default: ${DEFAULT-VALUE})")
+  private double lead;
+
+  @Option(
+      names = "--nuisance",
+      defaultValue = "1",
+      paramLabel = "PER_HOUR",
+      description =
+          "how many nuisance WARNINGs an hour are borne; CAUTION four times, ADVISORY six times"
+              + " (default: ${DEFAULT-VALUE})")
+  private double nuisance;
+
+  @Option(
+      names = "--event",
+      paramLabel = "[LOG@]TIME",
+      description = "an event that was not found, seconds in the log; may be given again")
+  private List<String> added = new ArrayList<>();
+
+  @Option(
+      names = "--strike",
+      paramLabel = "[LOG@]TIME",
+      description = "an event found that was none; may be given again")
+  private List<String> struck = new ArrayList<>();
+
+  @Option(
+      names = "--truth",
+      paramLabel = "FOLDER",
+      description =
+          "for simulated logs: truth files of the same names, which then decide on events")
+  private Path truth;
+
+  @Option(
+      names = "--out",
+      paramLabel = "PROFILE",
+      description = "write the profile with the recommended rules")
+  private Path tuned;
+
+  @Option(
+      names = "--check",
+      description = {
+        "judge the present rules only, for builds: exit 4 if an event was missed or the nuisances"
+            + " exceed --nuisance"
+      })
+  private boolean check;
+
+  @Option(
+      names = "--threads",
+      paramLabel = "N",
+      description = "logs read at a time (default: all processors)")
+  private Integer threads;
+
+  /** A command with no options yet; picocli fills them in. */
+  public TuneCommand() {}
+
+  @Override
+  public Integer call() throws IOException, InterruptedException {
+    if (!(lead >= 0 && lead <= 600) || !(nuisance >= 0 && nuisance <= 10_000)) {
+      throw usage(
+          "--lead must be in [0, 600] s and --nuisance in [0, 10000]: " + lead + ", " + nuisance);
+    }
+    int wide = threads == null ? Runtime.getRuntime().availableProcessors() : threads;
+    if (wide < 1 || wide > 1024) {
+      throw usage("--threads must be in [1, 1024]: " + wide);
+    }
+    EventEdits edits;
+    try {
+      edits = new EventEdits(added, struck);
+    } catch (IllegalArgumentException e) {
+      throw usage(e.getMessage());
+    }
+    ColumnMap map = columns.read(spec);
+    CraftProfile profile = craft.read();
+    List<Path> logs = LogFiles.of(inputs);
+    Tuner tuner = new Tuner(profile.rules(), lead, nuisance);
+    FlightPass pass = new FlightPass(profile, map, edits, truth);
+    AtomicBoolean stop = new AtomicBoolean();
+    try (Interrupt interrupt = new Interrupt(() -> stop.set(true))) {
+      int done = gather(tuner, pass, profile, logs, wide, stop);
+      PrintWriter out = spec.commandLine().getOut();
+      if (stop.get()) {
+        out.println("PARTIAL: stopped after " + done + " of " + logs.size() + " logs");
+      }
+      int status = check ? check(tuner, out) : recommend(tuner, profile, out);
+      out.flush();
+      interrupt.done();
+      return status;
+    }
+  }
+
+  private ParameterException usage(String message) {
+    return new ParameterException(spec.commandLine(), message);
+  }
+
+  /** Logs first; then, where they hold few events, simulated flights. */
+  private int gather(
+      Tuner tuner,
+      FlightPass pass,
+      CraftProfile profile,
+      List<Path> logs,
+      int wide,
+      AtomicBoolean stop)
+      throws InterruptedException {
+    PrintWriter err = spec.commandLine().getErr();
+    ExecutorService pool = Executors.newFixedThreadPool(wide);
+    int done = 0;
+    int total = logs.size() + (check ? 0 : SimulatedFlights.count());
+    try (Progress progress = new Progress(err, Progress.terminal(), "judging", total)) {
+      List<Callable<Map<LevelAim, FlightTally>>> tasks = new ArrayList<>();
+      for (Path log : logs) {
+        tasks.add(() -> tuner.judge(pass.run(log), false));
+      }
+      List<String> leftOut = new ArrayList<>();
+      done = run(pool, wide, tasks, tuner, progress, 0, stop, logs.size() > 1 ? leftOut : null);
+      leftOut.forEach(fault -> err.println("left out: " + fault));
+      if (tuner.flights().isEmpty() && !stop.get()) {
+        throw new InputFault("no log could be used: see the lines above");
+      }
+      if (!check && tuner.realEvents() < FEW_EVENTS) {
+        List<Callable<Map<LevelAim, FlightTally>>> simulated = new ArrayList<>();
+        for (int i = 0; i < SimulatedFlights.count(); i++) {
+          int number = i;
+          simulated.add(() -> tuner.judge(SimulatedFlights.fly(profile, number), true));
+        }
+        run(pool, wide, simulated, tuner, progress, logs.size(), stop, null);
+      }
+    } finally {
+      pool.shutdownNow();
+    }
+    return done;
+  }
+
+  /** Runs tasks in order, few ahead of what is taken in; returns how many were. */
+  private static int run(
+      ExecutorService pool,
+      int wide,
+      List<Callable<Map<LevelAim, FlightTally>>> tasks,
+      Tuner tuner,
+      Progress progress,
+      int before,
+      AtomicBoolean stop,
+      List<String> leftOut)
+      throws InterruptedException {
+    Semaphore room = new Semaphore(2 * wide);
+    List<Future<Map<LevelAim, FlightTally>>> futures = new ArrayList<>();
+    int taken = 0;
+    for (int i = 0; i < tasks.size() || taken < futures.size(); ) {
+      if (i < tasks.size() && !stop.get() && room.tryAcquire()) {
+        futures.add(pool.submit(tasks.get(i++)));
+        continue;
+      }
+      if (taken == futures.size()) {
+        break;
+      }
+      try {
+        tuner.add(futures.get(taken).get());
+      } catch (ExecutionException e) {
+        rethrow(e.getCause(), leftOut);
+      }
+      futures.set(taken, null);
+      taken++;
+      room.release();
+      progress.step(before + taken);
+    }
+    return taken;
+  }
+
+  private static void rethrow(Throwable cause, List<String> leftOut) {
+    if (cause instanceof InputFault fault) {
+      if (leftOut == null) {
+        throw fault;
+      }
+      leftOut.add(fault.getMessage());
+    } else if (cause instanceof IOException io) {
+      throw new UncheckedIOException(io);
+    } else {
+      throw new IllegalStateException("a flight could not be judged: " + cause, cause);
+    }
+  }
+
+  private int check(Tuner tuner, PrintWriter out) {
+    Evidence evidence = tuner.evidence(LevelAim.WARNING);
+    Score score = evidence.score(Evidence.PRESENT);
+    boolean fails = score.missed() > 0 || score.nuisancesPerHour() > evidence.nuisancesBorne();
+    out.println(
+        String.format(
+            java.util.Locale.ROOT,
+            "%s: WARNING missed %d of %d events, %d later than %.0f s, %.2f nuisances an hour"
+                + " (%.2f borne) on %d flights, %.2f h",
+            fails ? "FAILED" : "passed",
+            score.missed(),
+            score.events(),
+            score.late(),
+            evidence.leadAsked(),
+            score.nuisancesPerHour(),
+            evidence.nuisancesBorne(),
+            evidence.flights().size(),
+            score.hours()));
+    return fails ? CHECK_FAILED : CommandLine.ExitCode.OK;
+  }
+
+  private int recommend(Tuner tuner, CraftProfile profile, PrintWriter out) throws IOException {
+    AlertRules recommended = tuner.recommended();
+    new TuneText(out, tuner).print(profile.name(), recommended);
+    if (tuned != null) {
+      try (WholeFile file = new WholeFile(tuned)) {
+        ProfileRewrite.write(craft.file(), recommended, file.writer());
+        file.commit();
+      }
+      out.println("profile  " + tuned);
+    }
+    return CommandLine.ExitCode.OK;
+  }
+}

@@ -1,0 +1,204 @@
+package org.solarmargin.cli.tune;
+
+import java.io.PrintWriter;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.event.FlightEvent;
+import org.solarmargin.cli.text.Clock;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.alert.LevelRule;
+
+/** What tune prints, 80 columns. */
+final class TuneText {
+
+  private static final int ROWS = 14;
+  private static final int EVENTS = 40;
+  private static final int FEW_EVENTS = 5;
+  private static final String RULE = "-".repeat(78);
+
+  private final PrintWriter out;
+  private final Tuner tuner;
+
+  TuneText(PrintWriter out, Tuner tuner) {
+    this.out = out;
+    this.tuner = tuner;
+  }
+
+  void print(String craft, AlertRules recommended) {
+    events();
+    for (LevelAim aim : LevelAim.values()) {
+      level(aim, recommended);
+    }
+    words(craft, recommended);
+    yardsticks();
+    out.println("Advisory only, not certified. Keep a landing option at all times.");
+    out.flush();
+  }
+
+  private void events() {
+    List<FlightTally> real = tuner.flights().stream().filter(f -> !f.simulated()).toList();
+    int simulated = tuner.flights().size() - real.size();
+    line(
+        "%d logged flights, %.2f h in the air, %d events; %d rules tried",
+        real.size(),
+        real.stream().mapToDouble(FlightTally::hours).sum(),
+        tuner.realEvents(),
+        tuner.ruleCount());
+    if (simulated > 0) {
+      line(
+          "FEW EVENTS: fewer than %d were logged, so %d simulated flights of this craft",
+          FEW_EVENTS, simulated);
+      line(
+          "(%.2f h, %d events) stand in for them. A model's word: fly, log, tune again.",
+          tuner.hours() - real.stream().mapToDouble(FlightTally::hours).sum(),
+          tuner.flights().stream().mapToInt(f -> f.events().size()).sum() - tuner.realEvents());
+    }
+    out.println(RULE);
+    int shown = 0;
+    for (FlightTally flight : real) {
+      for (FlightEvent event : flight.events()) {
+        if (shown++ < EVENTS) {
+          line(
+              "event  %-28s %10.2f s (%s)  %s",
+              flight.name(),
+              event.seconds(),
+              Clock.minutes(event.seconds() - flight.origin()),
+              event.evidence());
+        }
+      }
+    }
+    if (shown > EVENTS) {
+      line("event  and %d more", shown - EVENTS);
+    }
+    if (shown > 0) {
+      line("Strike one with --strike LOG@TIME, add one with --event LOG@TIME.");
+    }
+    out.println();
+  }
+
+  private void level(LevelAim aim, AlertRules recommended) {
+    Evidence evidence = tuner.evidence(aim);
+    int chosen = tuner.place(aim, recommended);
+    line(
+        "%s: lead of %.0f s asked for, %.2g nuisances an hour borne",
+        aim, evidence.leadAsked(), evidence.nuisancesBorne());
+    line(
+        "%-13s %6s %5s %5s %5s %5s | %6s %5s %7s %7s",
+        "", "margin", "time", "on", "off", "hyst", "missed", "late", "lead s", "nuis/h");
+    List<Integer> frontier = evidence.frontier();
+    int every = Math.max(1, (frontier.size() + ROWS - 1) / ROWS);
+    for (int k = 0; k < frontier.size(); k += every) {
+      row("frontier", evidence, frontier.get(k));
+    }
+    row("present", evidence, Evidence.PRESENT);
+    row("RECOMMENDED", evidence, chosen);
+    Score validated = tuner.validated(aim, recommended);
+    if (validated != null) {
+      line(
+          "%-13s %6s %5s %5s %5s %5s | %6d %5d %7.1f %7.2f",
+          "on left-out",
+          "",
+          "",
+          "",
+          "",
+          "",
+          validated.missed(),
+          validated.late(),
+          orZero(validated.medianLead()),
+          validated.nuisancesPerHour());
+      line(
+          "With 95 %% probability at most %.0f %% of events missed, %.2g nuisances an hour.",
+          100 * Chance.shareAtMost(validated.missed(), validated.events()),
+          Chance.rateAtMost(validated.nuisances(), validated.hours()));
+    } else {
+      line("One flight cannot be left out: what was chosen is not validated.");
+    }
+    whatWouldChangeIt(evidence, chosen, frontier);
+    out.println();
+  }
+
+  /** The neighbours on the frontier: what more or fewer nuisances would buy. */
+  private void whatWouldChangeIt(Evidence evidence, int chosen, List<Integer> frontier) {
+    Score here = evidence.score(chosen);
+    for (int r : frontier) {
+      Score other = evidence.score(r);
+      boolean gains =
+          other.missed() < here.missed() || other.medianLead() > here.medianLead() + 0.5;
+      if (other.nuisances() > here.nuisances() && gains) {
+        line(
+            "Bearing %.2f an hour would give %d missed and %.1f s of lead (margin %.0f %%).",
+            other.nuisancesPerHour(),
+            other.missed(),
+            other.medianLead(),
+            evidence.rules().get(r).marginPercent());
+        return;
+      }
+    }
+    if (here.events() == 0) {
+      line("No event: nothing speaks for earlier alerts. Log flights to the edge, tethered.");
+    }
+  }
+
+  private void row(String name, Evidence evidence, int rule) {
+    LevelRule r = evidence.rules().get(rule);
+    Score s = evidence.score(rule);
+    line(
+        "%-13s %6.1f %5.1f %5.2f %5.1f %5.1f | %6d %5d %7.1f %7.2f",
+        name,
+        r.marginPercent(),
+        r.timeSeconds(),
+        r.onDelaySeconds(),
+        r.offDelaySeconds(),
+        r.hysteresisPercent(),
+        s.missed(),
+        s.late(),
+        orZero(s.medianLead()),
+        s.nuisancesPerHour());
+  }
+
+  private void words(String craft, AlertRules recommended) {
+    line(
+        "Recommended for %s, resting on %d flights, %.2f h:",
+        craft, tuner.flights().size(), tuner.hours());
+    for (LevelAim aim : LevelAim.values()) {
+      for (String part : wrapped(recommended.words(aim.level()), 76)) {
+        line("  %s", part);
+      }
+    }
+    out.println();
+  }
+
+  private void yardsticks() {
+    int raises = 0;
+    for (LevelAim aim : LevelAim.values()) {
+      raises += tuner.evidence(aim).score(tuner.place(aim, tuner.recommended())).raises();
+    }
+    line("Alarm discipline (EEMUA 191, ISA-18.2, IEC 62682): about one in 10 minutes is");
+    line(
+        "manageable, 3 in one minute is chatter (never told here). Recommended: %.1f in",
+        raises / Math.max(tuner.hours(), 1e-9) / 6);
+    line("10 minutes on these flights, all levels. TCAS II gives a trained crew 5 s to respond.");
+  }
+
+  static List<String> wrapped(String text, int width) {
+    List<String> lines = new java.util.ArrayList<>();
+    StringBuilder line = new StringBuilder();
+    for (String word : text.split(" ", -1)) {
+      if (line.length() + word.length() + 1 > width) {
+        lines.add(line.toString());
+        line.setLength(0);
+      }
+      line.append(line.isEmpty() ? "" : " ").append(word);
+    }
+    lines.add(line.toString());
+    return lines;
+  }
+
+  private static double orZero(double value) {
+    return Double.isNaN(value) ? 0 : value;
+  }
+
+  private void line(String format, Object... values) {
+    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
+  }
+}

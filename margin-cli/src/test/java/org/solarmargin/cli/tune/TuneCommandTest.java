@@ -1,0 +1,107 @@
+package org.solarmargin.cli.tune;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.solarmargin.cli.Cli;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** {@code margin tune}, {@code compare} and {@code replay --fail-on} as their users run them. */
+class TuneCommandTest {
+
+  private static final Path FLIGHTS = Cli.EXAMPLES.resolve("flights");
+
+  @TempDir private Path folder;
+
+  @Test
+  void recommendsWithItsEvidenceAndWritesAProfileThatReads() throws IOException {
+    Path tuned = folder.resolve("tuned.properties");
+    Cli run = Cli.run("tune", FLIGHTS, "--craft", Cli.STILT, "--out", tuned);
+    assertEquals(0, run.status, run.err);
+    for (String word :
+        List.of(
+            "FEW EVENTS", "frontier", "present", "RECOMMENDED", "on left-out", "slow-fade.csv")) {
+      assertTrue(run.out.contains(word), () -> word + " in\n" + run.out);
+    }
+    CraftProfile profile = CraftProfile.read(tuned);
+    String words = profile.rules().words(AlertLevel.WARNING);
+    assertTrue(Files.readString(tuned).contains("# " + words), "rules in words in the profile");
+    assertEquals("Stilt", profile.name());
+    Path again = folder.resolve("again.properties");
+    assertEquals(0, Cli.run("tune", FLIGHTS, "--craft", tuned, "--out", again).status);
+    long comments =
+        Files.readAllLines(again).stream().filter(l -> l.startsWith("# alert rules by")).count();
+    assertEquals(1, comments, "tuned twice, said once");
+  }
+
+  @Test
+  void eventsCanBeStruckAndAdded() {
+    Path log = FLIGHTS.resolve("slow-fade.csv");
+    Cli plain = Cli.run("tune", log, "--craft", Cli.STILT, "--check");
+    assertTrue(plain.out.contains("of 1 events"), plain.out);
+    Cli struck = Cli.run("tune", log, "--craft", Cli.STILT, "--check", "--strike", 97.3);
+    assertTrue(struck.out.contains("of 0 events"), struck.out);
+    Cli added =
+        Cli.run("tune", FLIGHTS, "--craft", Cli.STILT, "--check", "--event", "gusty-hover.csv@30");
+    assertEquals(4, added.status, added.out);
+    assertTrue(added.out.contains("missed 1 of 2 events"), added.out);
+    assertEquals(2, Cli.run("tune", log, "--craft", Cli.STILT, "--event", "soon").status);
+  }
+
+  @Test
+  void marksInTheLogAreEvents() throws IOException {
+    List<String> lines = Files.readAllLines(FLIGHTS.resolve("gusty-hover.csv"));
+    StringBuilder text = new StringBuilder();
+    boolean header = true;
+    int row = 0;
+    for (String line : lines) {
+      if (line.startsWith("#")) {
+        continue;
+      }
+      boolean marked = row > 2000 && row < 2010;
+      text.append(line).append(',').append(header ? "event" : marked ? "sank" : "").append('\n');
+      header = false;
+      row++;
+    }
+    Path log = folder.resolve("marked.csv");
+    Files.writeString(log, text);
+    Cli run = Cli.run("tune", log, "--craft", Cli.STILT);
+    assertTrue(run.out.contains("marked: sank"), run.out);
+  }
+
+  @Test
+  void anUnusableLogAmongOthersIsNamedAndLeftOut() throws IOException {
+    Files.copy(FLIGHTS.resolve("slow-fade.csv"), folder.resolve("a.csv"));
+    Files.writeString(folder.resolve("b.csv"), "time_s,bus_v\n1,2\n");
+    Cli run = Cli.run("tune", folder, "--craft", Cli.STILT, "--check");
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.err.contains("left out: ") && run.err.contains("b.csv"), run.err);
+    assertEquals(3, Cli.run("tune", folder.resolve("b.csv"), "--craft", Cli.STILT).status);
+  }
+
+  @Test
+  void compareSetsTwoProfilesSideBySide() throws IOException {
+    Path other = folder.resolve("other.properties");
+    Files.writeString(other, Files.readString(Cli.STILT) + "alert.warning_margin_pct = 15\n");
+    Cli run = Cli.run("compare", Cli.STILT, other, FLIGHTS);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("s before"), run.out);
+    assertEquals(2, Cli.run("compare", Cli.STILT, other).status);
+  }
+
+  @Test
+  void replayFailsOnTheLevelAskedFor() {
+    Path calm = FLIGHTS.resolve("cloud-passage.csv");
+    Path lost = FLIGHTS.resolve("slow-fade.csv");
+    assertEquals(0, Cli.run("replay", calm, "--craft", Cli.STILT, "--fail-on", "WARNING").status);
+    assertEquals(4, Cli.run("replay", lost, "--craft", Cli.STILT, "--fail-on", "warning").status);
+    assertEquals(2, Cli.run("replay", lost, "--craft", Cli.STILT, "--fail-on", "loud").status);
+  }
+}
