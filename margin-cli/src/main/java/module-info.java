@@ -2,12 +2,14 @@
 @SuppressWarnings("requires-automatic")
 module org.solarmargin.cli {
   requires ch.randelshofer.fastdoubleparser;
+  requires com.google.gson;
   requires de.siegmar.fastcsv;
   requires info.picocli;
   requires java.desktop;
   requires hipparchus.core;
   requires hipparchus.optim;
   requires org.jfree.jfreechart;
+  requires owasp.encoder;
   requires org.slf4j;
   requires org.solarmargin.core;
   requires org.solarmargin.sim;

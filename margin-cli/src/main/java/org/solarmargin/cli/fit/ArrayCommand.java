@@ -55,6 +55,12 @@ public final class ArrayCommand implements Callable<Integer> {
   private Path plot;
 
   @Option(
+      names = "--report",
+      paramLabel = "FILE",
+      description = "write curve, residuals and parameters as one page to look at, .html")
+  private Path page;
+
+  @Option(
       names = "--table",
       paramLabel = "FILE",
       description = "of a folder: write a line for each sweep, CSV")
@@ -67,8 +73,8 @@ public final class ArrayCommand implements Callable<Integer> {
   public Integer call() throws IOException {
     String fault = options.fault();
     boolean folder = Files.isDirectory(input);
-    if (fault == null && folder && (fragment != null || plot != null)) {
-      fault = "--out and --plot are of one sweep: give a file, not a folder";
+    if (fault == null && folder && (fragment != null || plot != null || page != null)) {
+      fault = "--out, --plot and --report are of one sweep: give a file, not a folder";
     }
     if (fault == null && !folder && table != null) {
       fault = "--table is of a folder of sweeps";
@@ -104,6 +110,12 @@ public final class ArrayCommand implements Callable<Integer> {
       throw drawn[0] ? new InputFault(refused.getMessage() + "; see " + plot) : refused;
     }
     new FitText(out).print(fit, options.assumed(sweep));
+    if (page != null) {
+      try (WholeFile file = new WholeFile(page)) {
+        new FitPage(fit).write(file.writer());
+        file.commit();
+      }
+    }
     if (fragment != null) {
       try (WholeFile file = new WholeFile(fragment)) {
         ProfileLines.cell(fit, file.writer());

@@ -4,9 +4,12 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
+import org.solarmargin.cli.truth.TruthReader;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
 import org.solarmargin.core.gate.Verdict;
@@ -21,18 +24,29 @@ final class Replay {
   private final CraftProfile profile;
   private final EstimatesCsv estimates;
   private final AlertsCsv alerts;
+  private final FlightTrace trace;
+  private final TruthReader truth;
   private final FlightSummary summary = new FlightSummary();
+  private final MarginChart chart = new MarginChart();
   private final List<AlertEvent> events = new ArrayList<>();
-  private final List<String> marks = new ArrayList<>();
+  private final List<Mark> marks = new ArrayList<>();
   private final LogPlayer player;
 
   private LogReader log;
   private long eventCount;
+  private String lastEvent = "";
   private AlertLevel highest = AlertLevel.NONE;
   private IOException outputFault;
 
-  /** Either output may be null. */
-  Replay(CraftProfile profile, EstimatesCsv estimates, AlertsCsv alerts) {
+  /** Outputs, trace and truth may be null. */
+  Replay(
+      CraftProfile profile,
+      EstimatesCsv estimates,
+      AlertsCsv alerts,
+      FlightTrace trace,
+      TruthReader truth) {
+    this.trace = trace;
+    this.truth = truth;
     this.profile = profile;
     this.estimates = estimates;
     this.alerts = alerts;
@@ -55,14 +69,35 @@ final class Replay {
   }
 
   private void take(double seconds, Verdict verdict) throws IOException {
-    if (!log.event().isEmpty() && marks.size() < KEPT_EVENTS) {
-      marks.add(log.timeText() + " s: " + log.event());
+    String event = log.event();
+    if (!event.isEmpty() && !event.equals(lastEvent) && marks.size() < KEPT_EVENTS) {
+      marks.add(new Mark(seconds, log.timeText(), event));
+    }
+    lastEvent = event;
+    double truthWatts = Double.NaN;
+    if (truth != null) {
+      truth.next();
+      truthWatts = truth.value(0);
     }
     if (verdict != Verdict.ACCEPTED) {
+      if (trace != null) {
+        trace.refuse(seconds);
+      }
       return;
     }
     MarginMonitor monitor = player.monitor();
+    chart.take(seconds, monitor.reading(), monitor.level());
     summary.take(seconds, monitor.reading(), monitor.level(), monitor.airborne());
+    if (trace != null) {
+      trace.take(
+          seconds,
+          log.value(Column.VOLTS),
+          log.value(Column.AMPS),
+          log.value(Column.THROTTLE),
+          monitor.reading(),
+          monitor.level(),
+          truthWatts);
+    }
     if (estimates != null) {
       estimates.write(log.timeText(), monitor.reading(), monitor.level());
     }
@@ -98,6 +133,10 @@ final class Replay {
     }
   }
 
+  MarginChart chart() {
+    return chart;
+  }
+
   FlightSummary summary() {
     return summary;
   }
@@ -116,7 +155,7 @@ final class Replay {
     return highest;
   }
 
-  List<String> marks() {
+  List<Mark> marks() {
     return marks;
   }
 

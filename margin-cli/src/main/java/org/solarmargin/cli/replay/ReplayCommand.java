@@ -3,13 +3,17 @@ package org.solarmargin.cli.replay;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
+import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.truth.TruthReader;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
@@ -62,6 +66,21 @@ public final class ReplayCommand implements Callable<Integer> {
       description = "write every alert raised or cleared, CSV")
   private Path alerts;
 
+  @Option(
+      names = "--report",
+      paramLabel = "FILE",
+      description = "write the flight as one page to look at, .html, that opens without a network")
+  private Path page;
+
+  @Option(
+      names = "--truth",
+      paramLabel = "FILE",
+      description = "of a simulated flight: its truth, drawn and scored in the report, CSV")
+  private Path truth;
+
+  @Option(names = "--ascii", description = "draw the chart of the margin in plain ASCII")
+  private boolean ascii;
+
   @Mixin private ColumnOption columns;
 
   @Option(
@@ -79,8 +98,11 @@ public final class ReplayCommand implements Callable<Integer> {
     AlertLevel limit = limit();
     ColumnMap map = columns.read(spec);
     CraftProfile profile = craft.read();
+    FlightTrace trace = page == null ? null : new FlightTrace();
     try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates);
         WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts);
+        TruthReader truthReader =
+            truth == null ? null : new TruthReader(truth, List.of("available_w"));
         LogReader reader = new LogReader(log, map);
         Progress progress =
             new Progress(
@@ -92,19 +114,44 @@ public final class ReplayCommand implements Callable<Integer> {
           new Replay(
               profile,
               estimatesFile == null ? null : new EstimatesCsv(estimatesFile.writer()),
-              alertsFile == null ? null : new AlertsCsv(alertsFile.writer()));
-      replay.run(reader, progress);
+              alertsFile == null ? null : new AlertsCsv(alertsFile.writer()),
+              trace,
+              truthReader);
+      ReplayText text = new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay, ascii);
+      String name = log.getFileName().toString();
+      try {
+        replay.run(reader, progress);
+      } catch (InputFault fault) {
+        boolean nothing = replay.monitor().gate().samples() > 0 && !replay.monitor().wrongArray();
+        if (page != null && nothing) {
+          writePage(replay, trace, text, name, reader.cutLines());
+          throw new InputFault(fault.getMessage() + "; see " + page);
+        }
+        throw fault;
+      }
       if (estimatesFile != null) {
         estimatesFile.commit();
       }
       if (alertsFile != null) {
         alertsFile.commit();
       }
-      new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay)
-          .print(log.getFileName().toString(), reader.cutLines());
+      if (page != null) {
+        writePage(replay, trace, text, name, reader.cutLines());
+      }
+      text.print(name, reader.cutLines());
       return limit != null && replay.highest().compareTo(limit) >= 0
           ? CHECK_FAILED
           : CommandLine.ExitCode.OK;
+    }
+  }
+
+  private void writePage(
+      Replay replay, FlightTrace trace, ReplayText text, String name, int cutLines)
+      throws IOException {
+    trace.finish();
+    try (WholeFile file = new WholeFile(page)) {
+      new ReplayPage(replay, trace, text).write(name, cutLines, file.writer());
+      file.commit();
     }
   }
 

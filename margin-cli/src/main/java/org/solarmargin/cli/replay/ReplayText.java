@@ -21,8 +21,10 @@ final class ReplayText {
   private final Ansi ansi;
   private final Replay replay;
   private final FlightSummary summary;
+  private final boolean ascii;
 
-  ReplayText(PrintWriter out, Ansi ansi, Replay replay) {
+  ReplayText(PrintWriter out, Ansi ansi, Replay replay, boolean ascii) {
+    this.ascii = ascii;
     this.out = out;
     this.ansi = ansi;
     this.replay = replay;
@@ -37,6 +39,7 @@ final class ReplayText {
     flight(cutLines);
     margin();
     levels();
+    chart();
     timeline();
     losses();
     advice();
@@ -45,7 +48,11 @@ final class ReplayText {
     out.flush();
   }
 
-  private String verdict() {
+  /** The flight in one sentence. */
+  String verdict() {
+    if (replay.monitor().gate().count(Verdict.ACCEPTED) == 0) {
+      return "No sample of this log could be used.";
+    }
     if (summary.airborneSeconds() == 0) {
       return "No flight in this log: the throttle never left idle.";
     }
@@ -88,17 +95,25 @@ final class ReplayText {
         100 * summary.statusSeconds(Status.SHARP) / flown,
         100 * summary.statusSeconds(Status.COARSE) / flown,
         100 * summary.statusSeconds(Status.WARMING_UP) / flown);
-    for (String mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
-      line("Mark       %s", mark);
+    for (Mark mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
+      line("Mark       %s s: %s", mark.timeText(), mark.text());
     }
   }
 
   private void margin() {
-    if (!summary.hasMargin()) {
-      return;
+    if (summary.hasMargin()) {
+      line("Least      %s", least());
     }
-    line(
-        "Least      %.1f W at %s; with 95 %% probability more than %.1f W",
+  }
+
+  /** The smallest margin and when; a word if there was none. */
+  String least() {
+    if (!summary.hasMargin()) {
+      return "No margin can be told.";
+    }
+    return String.format(
+        Locale.ROOT,
+        "%.1f W at %s; with 95 %% probability more than %.1f W",
         summary.smallestMarginWatts() + 0.0,
         Clock.minutes(since(summary.smallestMarginSeconds())),
         Math.max(summary.smallestMarginLowWatts(), 0));
@@ -110,6 +125,15 @@ final class ReplayText {
       text.append(String.format(Locale.ROOT, "%s %.1f s  ", level, summary.levelSeconds(level)));
     }
     line("Alerts     %s", text.toString().strip());
+  }
+
+  private void chart() {
+    List<String> lines = replay.chart().lines(ascii);
+    if (!lines.isEmpty()) {
+      out.println();
+      line("Margin, the least of each slice of time; alerts below (a, c, W)");
+      lines.forEach(out::println);
+    }
   }
 
   private void timeline() {
@@ -144,7 +168,8 @@ final class ReplayText {
     };
   }
 
-  private static String why(AlertEvent event) {
+  /** Why an alert was raised or cleared, for people. */
+  static String why(AlertEvent event) {
     return switch (event.reason()) {
       case LOW_MARGIN ->
           String.format(

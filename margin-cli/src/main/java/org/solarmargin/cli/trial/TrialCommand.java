@@ -75,6 +75,12 @@ public final class TrialCommand implements Callable<Integer> {
   @Option(names = "--out", paramLabel = "FILE", description = "write one line a flight, CSV")
   private Path csv;
 
+  @Option(
+      names = "--report",
+      paramLabel = "FILE",
+      description = "write the tables and lead times as one page to look at, .html")
+  private Path page;
+
   /** A command with no options yet; picocli fills them in. */
   public TrialCommand() {}
 
@@ -98,6 +104,7 @@ public final class TrialCommand implements Callable<Integer> {
       List<Outcome> outcomes = fly(runner, wide, makers.size() * flights);
       print(profile, titles, outcomes, mode, makers.size() * flights);
       writeCsv(outcomes);
+      writePage(profile, titles, outcomes);
       interrupt.done();
     }
     return ExitCode.OK;
@@ -143,6 +150,17 @@ public final class TrialCommand implements Callable<Integer> {
     out.println();
     out.println("Simulated: a model's word, advisory and not certified.");
     out.flush();
+  }
+
+  private void writePage(CraftProfile profile, List<String> titles, List<Outcome> outcomes)
+      throws IOException {
+    if (page == null) {
+      return;
+    }
+    try (WholeFile file = new WholeFile(page)) {
+      new TrialPage(profile.name(), seed, titles, outcomes).write(file.writer());
+      file.commit();
+    }
   }
 
   private void writeCsv(List<Outcome> outcomes) throws IOException {

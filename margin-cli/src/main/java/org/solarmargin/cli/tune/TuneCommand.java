@@ -112,6 +112,12 @@ public final class TuneCommand implements Callable<Integer> {
   private Path tuned;
 
   @Option(
+      names = "--report",
+      paramLabel = "FILE",
+      description = "write frontier, events and nuisances as one page to look at, .html")
+  private Path page;
+
+  @Option(
       names = "--check",
       description = {
         "judge the present rules only, for builds: exit 4 if an event was missed or the nuisances"
@@ -156,7 +162,7 @@ public final class TuneCommand implements Callable<Integer> {
       if (stop.get()) {
         out.println("PARTIAL: stopped after " + done + " of " + logs.size() + " logs");
       }
-      int status = check ? check(tuner, out) : recommend(tuner, profile, out);
+      int status = check ? check(tuner, out) : recommend(tuner, profile, logs, out);
       out.flush();
       interrupt.done();
       return status;
@@ -274,9 +280,16 @@ public final class TuneCommand implements Callable<Integer> {
     return fails ? CHECK_FAILED : CommandLine.ExitCode.OK;
   }
 
-  private int recommend(Tuner tuner, CraftProfile profile, PrintWriter out) throws IOException {
+  private int recommend(Tuner tuner, CraftProfile profile, List<Path> logs, PrintWriter out)
+      throws IOException {
     AlertRules recommended = tuner.recommended();
     new TuneText(out, tuner).print(profile.name(), recommended);
+    if (page != null) {
+      try (WholeFile file = new WholeFile(page)) {
+        new TunePage(tuner, profile.name(), recommended, logs).write(file.writer());
+        file.commit();
+      }
+    }
     if (tuned != null) {
       try (WholeFile file = new WholeFile(tuned)) {
         ProfileRewrite.write(craft.file(), recommended, file.writer());

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.core.profile.CraftProfile;
 
@@ -82,7 +83,12 @@ class LongLogTest {
     EndlessLog log = new EndlessLog();
     Writer nowhere = Writer.nullWriter();
     Replay replay =
-        new Replay(CraftProfile.read(Cli.STILT), new EstimatesCsv(nowhere), new AlertsCsv(nowhere));
+        new Replay(
+            CraftProfile.read(Cli.STILT),
+            new EstimatesCsv(nowhere),
+            new AlertsCsv(nowhere),
+            new FlightTrace(),
+            null);
     try (LogReader reader = new LogReader("endless", log, new ColumnMap(List.of()));
         Progress progress = new Progress(new PrintWriter(nowhere), false, "", 0)) {
       replay.run(reader, progress);

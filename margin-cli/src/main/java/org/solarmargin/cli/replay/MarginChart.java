@@ -1,0 +1,122 @@
+package org.solarmargin.cli.replay;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.text.Clock;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.Status;
+
+/**
+ * The margin over time for a terminal: the least of each slice of time, and the highest alert under
+ * it. Slices double in length as the flight goes on, so memory is constant.
+ */
+final class MarginChart {
+
+  private static final int COLUMNS = 64;
+  private static final int MOST = 16 * COLUMNS;
+  private static final int ROWS = 4;
+  private static final String BLOCKS = " \u2581\u2582\u2583\u2584\u2585\u2586\u2587\u2588";
+  private static final String ASCII = " .:#";
+  private static final String[] LETTERS = {" ", "a", "c", "W"};
+
+  private final double[] least = new double[MOST];
+  private final int[] level = new int[MOST];
+  private double origin = Double.NaN;
+  private double slice = 0.05;
+  private int used;
+
+  MarginChart() {
+    Arrays.fill(least, Double.NaN);
+  }
+
+  void take(double seconds, MarginReading reading, AlertLevel standing) {
+    origin = Double.isNaN(origin) ? seconds : origin;
+    int place = (int) Math.min((seconds - origin) / slice, Integer.MAX_VALUE);
+    while (place >= MOST) {
+      halve();
+      place = (int) Math.min((seconds - origin) / slice, Integer.MAX_VALUE);
+    }
+    used = Math.max(used, place + 1);
+    Status status = reading.status();
+    if (status == Status.SHARP || status == Status.COARSE || status == Status.PAST_KNEE) {
+      // past the knee the power that the array could give is out of the motors' reach
+      double gap = reading.availableWatts() - reading.steadyDemandWatts();
+      double margin = status == Status.PAST_KNEE ? 0 : Math.max(gap, 0);
+      least[place] = Double.isNaN(least[place]) ? margin : Math.min(least[place], margin);
+    }
+    level[place] = Math.max(level[place], standing.ordinal());
+  }
+
+  private void halve() {
+    for (int i = 0; i < MOST / 2; i++) {
+      double a = least[2 * i];
+      double b = least[2 * i + 1];
+      least[i] = Double.isNaN(a) ? b : Double.isNaN(b) ? a : Math.min(a, b);
+      level[i] = Math.max(level[2 * i], level[2 * i + 1]);
+    }
+    Arrays.fill(least, MOST / 2, MOST, Double.NaN);
+    Arrays.fill(level, MOST / 2, MOST, 0);
+    used = (used + 1) / 2;
+    slice *= 2;
+  }
+
+  /** Lines of at most 78 characters; none if there was no margin to draw. */
+  List<String> lines(boolean ascii) {
+    List<String> lines = new ArrayList<>();
+    int per = (used + COLUMNS - 1) / COLUMNS;
+    double top = Arrays.stream(least).filter(Double::isFinite).max().orElse(Double.NaN);
+    if (used == 0 || !(top > 0)) {
+      return lines;
+    }
+    String steps = ascii ? ASCII : BLOCKS;
+    int levels = steps.length() - 1;
+    int columns = (used + per - 1) / per;
+    for (int row = ROWS - 1; row >= 0; row--) {
+      StringBuilder line = new StringBuilder();
+      line.append(String.format(Locale.ROOT, "%7s |", label(row, top)));
+      for (int c = 0; c < columns; c++) {
+        double value = leastOf(c * per, per);
+        double share = value / top * ROWS - row;
+        int step = (int) Math.ceil(Math.min(Math.max(share, 0), 1) * levels);
+        line.append(Double.isNaN(value) ? ' ' : steps.charAt(step));
+      }
+      lines.add(line.toString().stripTrailing());
+    }
+    StringBuilder alerts = new StringBuilder(" alert  |");
+    for (int c = 0; c < columns; c++) {
+      int highest = 0;
+      for (int i = c * per; i < Math.min((c + 1) * per, MOST); i++) {
+        highest = Math.max(highest, level[i]);
+      }
+      alerts.append(LETTERS[highest]);
+    }
+    lines.add(alerts.toString().stripTrailing());
+    String end = Clock.minutes(columns * per * slice);
+    lines.add(
+        String.format(
+            Locale.ROOT, "        0:00.0%" + Math.max(columns - 5, end.length() + 1) + "s", end));
+    return lines;
+  }
+
+  private static String label(int row, double top) {
+    return switch (row) {
+      case ROWS - 1 -> String.format(Locale.ROOT, "%.0f W", top);
+      case 0 -> "0 W";
+      default -> "";
+    };
+  }
+
+  private double leastOf(int from, int count) {
+    double value = Double.NaN;
+    for (int i = from; i < Math.min(from + count, MOST); i++) {
+      value =
+          Double.isNaN(value)
+              ? least[i]
+              : Double.isNaN(least[i]) ? value : Math.min(value, least[i]);
+    }
+    return value;
+  }
+}

@@ -1,0 +1,241 @@
+package org.solarmargin.cli.replay;
+
+import com.google.gson.JsonArray;
+import com.google.gson.JsonObject;
+import java.io.IOException;
+import java.io.Writer;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.report.FlightTrace;
+import org.solarmargin.cli.report.Html;
+import org.solarmargin.cli.report.Page;
+import org.solarmargin.cli.report.TracePage;
+import org.solarmargin.cli.text.Clock;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** The page of one flight. */
+final class ReplayPage {
+
+  private static final int SHOWN = 300;
+  private static final List<AlertLevel> LEVELS =
+      List.of(AlertLevel.WARNING, AlertLevel.CAUTION, AlertLevel.ADVISORY);
+
+  private final Replay replay;
+  private final FlightTrace trace;
+  private final ReplayText text;
+  private final Html html = new Html();
+
+  ReplayPage(Replay replay, FlightTrace trace, ReplayText text) {
+    this.replay = replay;
+    this.trace = trace;
+    this.text = text;
+  }
+
+  void write(String logName, int cutLines, Writer to) throws IOException {
+    FlightSummary summary = replay.summary();
+    CraftProfile profile = replay.profile();
+    html.element("p class=\"over\"", logName + ", craft " + profile.name());
+    html.element("h1", text.verdict());
+    html.element(
+        "p class=\"least\"", (replay.summary().hasMargin() ? "Least margin " : "") + text.least());
+    Page.safetyOf(html);
+    if (trace.taken() > 0) {
+      new TracePage(trace, html).charts();
+    } else {
+      html.element(
+          "p",
+          LogPlayer.refusals(replay.monitor().gate())
+              + ": check the columns and their units (--column).");
+    }
+    alerts();
+    losses();
+    rules();
+    quality(cutLines);
+    settings(profile);
+    double startAt =
+        summary.losses().isEmpty()
+            ? summary.hasMargin() ? summary.smallestMarginSeconds() : 0
+            : summary.losses().get(0).startSeconds();
+    JsonObject data = trace.json(profile.settings(), startAt);
+    data.add("marks", marks());
+    Page.write(to, logName + " - power margin", html, data);
+  }
+
+  private JsonArray marks() {
+    JsonArray all = new JsonArray();
+    for (Mark mark : replay.marks()) {
+      JsonObject one = new JsonObject();
+      one.addProperty("t", since(mark.seconds()));
+      one.addProperty("text", mark.text());
+      all.add(one);
+    }
+    return all;
+  }
+
+  private double since(double seconds) {
+    return Math.rint((seconds - trace.origin()) * 1000) / 1000;
+  }
+
+  private String go(double seconds) {
+    return "<button type=\"button\" data-go=\""
+        + since(seconds)
+        + "\">"
+        + Html.safe(Clock.minutes(since(seconds)))
+        + "</button>";
+  }
+
+  private void alerts() {
+    html.element("h2", "Alerts");
+    List<AlertEvent> events = replay.events();
+    if (events.isEmpty()) {
+      html.element("p", "None was raised.");
+      return;
+    }
+    List<List<String>> rows = new ArrayList<>();
+    for (AlertEvent event : events.subList(0, Math.min(SHOWN, events.size()))) {
+      rows.add(
+          List.of(
+              go(event.seconds()),
+              "<span class=\"level " + event.level() + "\">" + event.level() + "</span>",
+              event.raised() ? "raised" : "cleared",
+              Html.safe(ReplayText.why(event))));
+    }
+    html.table("Alerts by time", List.of("min:s", "level", "step", "why"), rows);
+    if (replay.eventCount() > SHOWN) {
+      html.element("p", "and " + (replay.eventCount() - SHOWN) + " more: see --alerts");
+    }
+  }
+
+  private void losses() {
+    List<List<String>> rows = new ArrayList<>();
+    for (Loss loss : replay.summary().losses()) {
+      if (rows.size() < SHOWN) {
+        rows.add(
+            List.of(
+                go(loss.startSeconds()),
+                Html.cell("%.1f", loss.endSeconds() - loss.startSeconds()),
+                Double.isNaN(loss.warnedSeconds())
+                    ? "<b>none</b>"
+                    : Html.cell("%.1f s before", loss.warnedSeconds())));
+      }
+    }
+    if (!rows.isEmpty()) {
+      html.element("h2", "Losses: past the knee");
+      html.table("Losses", List.of("min:s", ">lasted s", "WARNING stood"), rows);
+      html.element(
+          "p", "Past the knee CLOSE the throttle to the ceiling; opening it drops the craft.");
+    }
+    List<List<String>> marks = new ArrayList<>();
+    for (Mark mark : replay.marks()) {
+      if (marks.size() < SHOWN) {
+        marks.add(List.of(go(mark.seconds()), Html.safe(mark.text())));
+      }
+    }
+    if (!marks.isEmpty()) {
+      html.element("h2", "The flyer's marks");
+      html.table("Marks", List.of("min:s", "mark"), marks);
+    }
+  }
+
+  private void rules() {
+    html.raw("<section class=\"screen\">");
+    html.element("h2", "Alert rules");
+    for (AlertLevel level : LEVELS) {
+      html.element("p", replay.profile().rules().words(level));
+    }
+    html.raw("</section>");
+  }
+
+  private void quality(int cutLines) {
+    SampleGate gate = replay.monitor().gate();
+    long refused = gate.samples() - gate.count(Verdict.ACCEPTED);
+    html.element("h2", "Data");
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(List.of("samples", Html.cell("%d", gate.samples())));
+    rows.add(
+        List.of(
+            "refused",
+            Html.safe(refused == 0 ? "none" : refused + ": " + LogPlayer.refusals(gate))));
+    rows.add(List.of("gaps over half a second", Html.cell("%d", gate.gaps())));
+    if (cutLines > 0) {
+      rows.add(List.of("end of the log", "the last line is cut short and was left out"));
+    }
+    if (trace.truthKnown()) {
+      rows.add(
+          List.of(
+              "against the truth",
+              Html.cell(
+                  "rms error %.2f %%, lower bound holds %.1f %% of the time",
+                  trace.rmsPercent(), trace.heldPercent())));
+    }
+    rows.add(
+        List.of(
+            "shown here",
+            Html.cell(
+                "%d of %d accepted samples; no least, greatest or alert is left out",
+                trace.shown(), trace.taken())));
+    html.table("Data quality", List.of("what", "figure"), rows);
+  }
+
+  private void settings(CraftProfile profile) {
+    html.raw("<section class=\"screen\">");
+    html.element("h2", "Settings");
+    var s = profile.settings();
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(
+        List.of(
+            "cells",
+            Html.cell("%d in series, %d in parallel", s.seriesCells(), s.parallelStrings())));
+    rows.add(
+        List.of(
+            "one cell",
+            Html.cell(
+                "photocurrent %.4g A, saturation %.3g A, ideality %.4g, series %.4g ohm, shunt %.4g ohm",
+                s.cell().photocurrentAmps(),
+                s.cell().saturationAmps(),
+                s.cell().ideality(),
+                s.cell().seriesOhms(),
+                s.cell().shuntOhms())));
+    rows.add(
+        List.of(
+            "its sigma",
+            Html.cell(
+                "series %.3g %%, ideality %.3g %%",
+                100 * s.cellSpread().seriesLogSd(), 100 * s.cellSpread().idealityLogSd())));
+    rows.add(
+        List.of(
+            "heat",
+            Html.cell(
+                "air %.0f \u00b0C, sun rise %.0f K, lag %.0f s",
+                s.thermal().ambientCelsius(),
+                s.thermal().sunRiseKelvin(),
+                s.thermal().timeConstantSeconds())));
+    rows.add(
+        List.of(
+            "hover",
+            String.format(
+                Locale.ROOT,
+                "throttle %.2f, %.0f W at %.1f V%s",
+                s.rotor().hoverThrottle(),
+                s.rotor().hoverWatts(),
+                s.rotor().hoverBusVolts(),
+                s.rotor().known() ? "" : " (guessed)")));
+    rows.add(
+        List.of(
+            "sensors, 1 sigma",
+            Html.cell(
+                "noise %.3g V and %.3g A, scales %.2g %% and %.2g %%, offset %.3g A",
+                s.sensors().voltageNoiseVolts(),
+                s.sensors().currentNoiseAmps(),
+                100 * s.sensors().voltageGainSd(),
+                100 * s.sensors().currentGainSd(),
+                s.sensors().currentOffsetSdAmps())));
+    html.table("Settings used", List.of("what", "value"), rows);
+    html.raw("</section>");
+  }
+}

@@ -1,0 +1,163 @@
+package org.solarmargin.cli.report;
+
+import com.google.gson.JsonArray;
+import com.google.gson.JsonObject;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.TreeMap;
+
+/** A chart of curves or points over one axis, for the page's script. */
+public final class ChartSpec {
+
+  private static final int DECIMALS = 6;
+
+  private final JsonObject json = new JsonObject();
+  private final List<JsonObject> series = new ArrayList<>();
+  private final TreeMap<Double, List<double[]>> points = new TreeMap<>();
+
+  /**
+   * An empty chart.
+   *
+   * @param id of its place in the page
+   * @param height in pixels
+   * @param xLabel with unit
+   * @param yLabel with unit
+   * @param fromZero whether the vertical axis begins at 0
+   */
+  public ChartSpec(String id, int height, String xLabel, String yLabel, boolean fromZero) {
+    json.addProperty("id", id);
+    json.addProperty("height", height);
+    json.addProperty("xLabel", xLabel);
+    json.addProperty("yLabel", yLabel);
+    json.addProperty("fromZero", fromZero);
+  }
+
+  /**
+   * Ends of the horizontal axis.
+   *
+   * @param from left
+   * @param to right
+   */
+  public void xRange(double from, double to) {
+    JsonArray range = new JsonArray();
+    range.add(from);
+    range.add(to);
+    json.add("xRange", range);
+  }
+
+  /**
+   * Adds a curve.
+   *
+   * @param name for people
+   * @param colour of the style sheet, with its dashes
+   * @param dash lengths of a dashed line; none for a whole one
+   * @return its place, for {@link #put}
+   */
+  public int curve(String name, String colour, int... dash) {
+    JsonObject one = new JsonObject();
+    one.addProperty("name", name);
+    one.addProperty("colour", colour);
+    if (dash.length > 0) {
+      JsonArray lengths = new JsonArray();
+      for (int d : dash) {
+        lengths.add(d);
+      }
+      one.add("dash", lengths);
+    }
+    series.add(one);
+    return series.size() - 1;
+  }
+
+  /**
+   * Adds points.
+   *
+   * @param name for people
+   * @param colour of the style sheet, with its dashes
+   * @param size in pixels
+   * @param solid filled, or a ring
+   * @return its place, for {@link #put}
+   */
+  public int dots(String name, String colour, int size, boolean solid) {
+    int place = curve(name, colour);
+    series.get(place).addProperty("points", size);
+    series.get(place).addProperty("solid", solid);
+    return place;
+  }
+
+  /**
+   * Adds bars.
+   *
+   * @param name for people
+   * @param colour of the style sheet, with its dashes
+   * @return its place, for {@link #put}
+   */
+  public int bars(String name, String colour) {
+    int place = curve(name, colour);
+    series.get(place).addProperty("bars", true);
+    return place;
+  }
+
+  /**
+   * Puts a point.
+   *
+   * @param place of the series
+   * @param x finite
+   * @param y finite
+   */
+  public void put(int place, double x, double y) {
+    points.computeIfAbsent(x, k -> new ArrayList<>()).add(new double[] {place, y});
+  }
+
+  /**
+   * The chart for the page's data.
+   *
+   * @return all series on the union of their places
+   */
+  public JsonObject json() {
+    JsonArray xs = new JsonArray();
+    List<JsonArray> ys = new ArrayList<>();
+    series.forEach(s -> ys.add(new JsonArray()));
+    points.forEach(
+        (x, at) -> {
+          // several points of one series at one x need a row each
+          List<double[]> rest = new ArrayList<>(at);
+          while (!rest.isEmpty()) {
+            double[] row = new double[series.size()];
+            java.util.Arrays.fill(row, Double.NaN);
+            rest.removeIf(
+                p -> {
+                  boolean free = Double.isNaN(row[(int) p[0]]);
+                  row[(int) p[0]] = free ? p[1] : row[(int) p[0]];
+                  return free;
+                });
+            Series.add(xs, x, DECIMALS);
+            for (int s = 0; s < row.length; s++) {
+              Series.add(ys.get(s), row[s], DECIMALS);
+            }
+          }
+        });
+    json.add("x", xs);
+    JsonArray all = new JsonArray();
+    for (int s = 0; s < series.size(); s++) {
+      series.get(s).add("y", ys.get(s));
+      all.add(series.get(s));
+    }
+    json.add("series", all);
+    return json;
+  }
+
+  /**
+   * Data of a page that has only such charts.
+   *
+   * @param charts in any order
+   * @return for {@link Page#write}
+   */
+  public static JsonObject data(List<ChartSpec> charts) {
+    JsonObject data = new JsonObject();
+    data.addProperty("kind", "charts");
+    JsonArray all = new JsonArray();
+    charts.forEach(chart -> all.add(chart.json()));
+    data.add("charts", all);
+    return data;
+  }
+}

@@ -1,0 +1,155 @@
+package org.solarmargin.cli.trial;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import org.solarmargin.cli.report.ChartSpec;
+import org.solarmargin.cli.report.Html;
+import org.solarmargin.cli.report.Page;
+import org.solarmargin.sim.trial.Outcome;
+import org.solarmargin.sim.trial.TrialSummary;
+
+/** The page of a trial. */
+final class TrialPage {
+
+  private static final List<String> LOADS = List.of("under 50 %", "to 70 %", "to 85 %", "above");
+
+  private final String craft;
+  private final long seed;
+  private final List<String> titles;
+  private final List<Outcome> outcomes;
+  private final Html html = new Html();
+
+  TrialPage(String craft, long seed, List<String> titles, List<Outcome> outcomes) {
+    this.craft = craft;
+    this.seed = seed;
+    this.titles = titles;
+    this.outcomes = outcomes;
+  }
+
+  void write(Writer to) throws IOException {
+    TrialSummary all = new TrialSummary(outcomes.stream().filter(o -> !o.limiter()).toList());
+    html.element("p class=\"over\"", "craft " + craft + ", simulated flights, seed " + seed);
+    html.raw(
+        "<h1>"
+            + Html.cell(
+                "%d of %d flights lost, %d of them unwarned",
+                all.losses(), all.flights(), all.missed())
+            + "</h1>");
+    html.raw(
+        "<p class=\"least\">"
+            + Html.cell(
+                "%.2f nuisance warnings an hour in %.1f hours; lower bound holds %.1f %%",
+                all.nuisancesPerHour(), all.hours(), 100 * all.coverage())
+            + "</p>");
+    Page.safetyOf(html);
+    html.chart(
+        "leads",
+        "Lead of WARNING before a loss",
+        List.of(Html.key("share of losses with at least this lead", "power", "line")),
+        "Share of losses over the time that a WARNING had stood before them");
+    html.raw("<p class=\"over\" id=\"leads-at\">&nbsp;</p>");
+    losses();
+    coverage();
+    estimate();
+    Page.write(to, "Trial of " + craft, html, ChartSpec.data(List.of(leads())));
+  }
+
+  private ChartSpec leads() {
+    ChartSpec chart = new ChartSpec("leads", 260, "lead, s", "losses, %", true);
+    int place = chart.curve("losses with at least this lead", "--power");
+    double[] leads =
+        outcomes.stream()
+            .filter(o -> o.lost() && !o.limiter())
+            .mapToDouble(o -> o.missed() ? 0 : o.warnedSeconds())
+            .sorted()
+            .toArray();
+    chart.put(place, 0, 100);
+    for (int i = 0; i < leads.length; i++) {
+      chart.put(place, leads[i], 100.0 * (leads.length - i) / leads.length);
+    }
+    if (leads.length > 0) {
+      chart.xRange(0, Math.max(leads[leads.length - 1], 1) * 1.02);
+    }
+    return chart;
+  }
+
+  private TrialSummary of(int scenario, boolean limiter) {
+    return new TrialSummary(
+        outcomes.stream().filter(o -> o.scenario() == scenario && o.limiter() == limiter).toList());
+  }
+
+  private void losses() {
+    html.element("h2", "Losses, without and with the throttle held under the ceiling");
+    List<List<String>> rows = new ArrayList<>();
+    for (int i = 0; i < titles.size(); i++) {
+      TrialSummary off = of(i, false);
+      TrialSummary on = of(i, true);
+      rows.add(
+          Arrays.asList(
+              Html.safe(titles.get(i)),
+              share(off),
+              share(on),
+              Html.cell("%d", off.missed() + on.missed()),
+              Double.isNaN(off.lead(0.5))
+                  ? "-"
+                  : Html.cell("%.1f / %.1f / %.1f", off.lead(0.05), off.lead(0.5), off.lead(0.95)),
+              off.flights() > 0 ? Html.cell("%.2f", off.nuisancesPerHour()) : "-"));
+    }
+    html.table(
+        "Losses by scenario",
+        List.of(
+            "scenario", ">lost", ">lost, held", ">unwarned", ">lead s, 5/50/95 %", ">nuisances/h"),
+        rows);
+  }
+
+  private static String share(TrialSummary s) {
+    return s.flights() == 0 ? "-" : Html.cell("%d of %d", s.losses(), s.flights());
+  }
+
+  private void coverage() {
+    html.element("h2", "Lower bound holds, percent, by load");
+    List<String> heads = new ArrayList<>(List.of("scenario"));
+    LOADS.forEach(load -> heads.add(">" + load));
+    List<List<String>> rows = new ArrayList<>();
+    for (int i = 0; i < titles.size(); i++) {
+      int scenario = i;
+      TrialSummary s =
+          new TrialSummary(outcomes.stream().filter(o -> o.scenario() == scenario).toList());
+      List<String> row = new ArrayList<>(List.of(Html.safe(titles.get(i))));
+      for (int load = 0; load < LOADS.size(); load++) {
+        double held = 100 * s.coverage(load);
+        String text = Double.isNaN(held) ? "-" : Html.cell("%.2f", held);
+        // what does not hold what it promises says so in words, not in colour alone
+        row.add(held < 95 ? "<b>" + text + " low</b>" : text);
+      }
+      rows.add(row);
+    }
+    html.table("Coverage of the lower bound", heads, rows);
+  }
+
+  private void estimate() {
+    html.element("h2", "Estimate of the available power, percent");
+    List<List<String>> rows = new ArrayList<>();
+    for (int i = 0; i < titles.size(); i++) {
+      int scenario = i;
+      TrialSummary s =
+          new TrialSummary(outcomes.stream().filter(o -> o.scenario() == scenario).toList());
+      rows.add(
+          List.of(
+              Html.safe(titles.get(i)),
+              Html.cell("%.2f", s.rmsPercent()),
+              Html.cell("%+.2f", s.biasPercent()),
+              Html.cell("%.2f", s.optimisticPercent()),
+              Html.cell("%.2f", s.gapPercent()),
+              Html.cell("%.2f", s.ceilingRmsPercent())));
+    }
+    html.table(
+        "Estimate by scenario",
+        List.of(
+            "scenario", ">rms", ">bias", ">optimistic by 5 %", ">gap of the bound", ">ceiling rms"),
+        rows);
+  }
+}

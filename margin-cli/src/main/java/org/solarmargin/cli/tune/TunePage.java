@@ -1,0 +1,229 @@
+package org.solarmargin.cli.tune;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.report.ChartSpec;
+import org.solarmargin.cli.report.Html;
+import org.solarmargin.cli.report.Page;
+import org.solarmargin.cli.text.Clock;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.alert.LevelRule;
+
+/** The page of a tuning. */
+final class TunePage {
+
+  private static final int SHOWN = 400;
+
+  private final Tuner tuner;
+  private final String craft;
+  private final AlertRules recommended;
+  private final List<Path> logs;
+  private final Html html = new Html();
+  private final List<ChartSpec> charts = new ArrayList<>();
+
+  TunePage(Tuner tuner, String craft, AlertRules recommended, List<Path> logs) {
+    this.logs = List.copyOf(logs);
+    this.tuner = tuner;
+    this.craft = craft;
+    this.recommended = recommended;
+  }
+
+  void write(Writer to) throws IOException {
+    Evidence warning = tuner.evidence(LevelAim.WARNING);
+    Score now = warning.score(Evidence.PRESENT);
+    Score then = warning.score(tuner.place(LevelAim.WARNING, recommended));
+    long simulated = tuner.flights().stream().filter(FlightTally::simulated).count();
+    html.element(
+        "p class=\"over\"",
+        String.format(
+            Locale.ROOT,
+            "craft %s: %d flights (%d simulated), %.2f h, %d rules tried",
+            craft,
+            tuner.flights().size(),
+            simulated,
+            tuner.hours(),
+            tuner.ruleCount()));
+    html.raw(
+        "<h1>"
+            + Html.cell(
+                "WARNING now: %d of %d events missed, %.1f s of lead, %.2f nuisances an hour",
+                now.missed(), now.events(), orZero(now.medianLead()), now.nuisancesPerHour())
+            + "</h1><p class=\"least\">"
+            + Html.cell(
+                "Recommended: %d missed, %.1f s, %.2f an hour",
+                then.missed(), orZero(then.medianLead()), then.nuisancesPerHour())
+            + "</p>");
+    if (simulated > 0) {
+      html.element(
+          "p",
+          "Few events were logged, so simulated flights of this craft stand in for them: a model's word.");
+    }
+    Page.safetyOf(html);
+    for (LevelAim aim : LevelAim.values()) {
+      level(aim);
+    }
+    html.element("h2", "The recommended rules in words");
+    for (LevelAim aim : LevelAim.values()) {
+      html.element("p", recommended.words(aim.level()));
+    }
+    events(warning);
+    nuisances(warning);
+    Page.write(to, "Thresholds of " + craft, html, ChartSpec.data(charts));
+  }
+
+  private void level(LevelAim aim) {
+    Evidence evidence = tuner.evidence(aim);
+    int chosen = tuner.place(aim, recommended);
+    List<Integer> frontier = evidence.frontier();
+    String id = "frontier-" + aim.name().toLowerCase(Locale.ROOT);
+    html.element("h2", aim.name());
+    html.chart(
+        id,
+        "Frontier: lead over nuisances",
+        List.of(
+            Html.key("frontier", "power", "ring"),
+            Html.key("present", "load", "ring"),
+            Html.key("recommended", "second", "ring")),
+        frontier.size() + " rules that no other beats, the present rule and the recommended one");
+    html.raw("<p class=\"over\" id=\"" + id + "-at\">&nbsp;</p>");
+    ChartSpec chart = new ChartSpec(id, 240, "nuisances an hour", "median lead, s", true);
+    int line = chart.dots("frontier", "--power", 7, true);
+    int present = chart.dots("present", "--load", 13, false);
+    int better = chart.dots("recommended", "--second", 17, false);
+    List<List<String>> rows = new ArrayList<>();
+    for (int r : frontier) {
+      Score s = evidence.score(r);
+      chart.put(line, s.nuisancesPerHour(), orZero(s.medianLead()));
+      rows.add(row("frontier", evidence, r));
+    }
+    put(chart, present, evidence.score(Evidence.PRESENT));
+    put(chart, better, evidence.score(chosen));
+    charts.add(chart);
+    rows.add(row("<b>present</b>", evidence, Evidence.PRESENT));
+    rows.add(row("<b>recommended</b>", evidence, chosen));
+    html.table(
+        aim + " rules",
+        List.of(
+            "rule",
+            ">margin %",
+            ">time s",
+            ">on s",
+            ">off s",
+            ">hyst. %",
+            ">missed",
+            ">late",
+            ">lead s",
+            ">nuisances/h"),
+        rows);
+    Score validated = tuner.validated(aim, recommended);
+    if (validated != null) {
+      html.element(
+          "p",
+          String.format(
+              Locale.ROOT,
+              "On flights left out: %d of %d missed, %.1f s of lead, %.2f nuisances an hour; with 95 %%"
+                  + " probability at most %.0f %% missed and %.2g an hour.",
+              validated.missed(),
+              validated.events(),
+              orZero(validated.medianLead()),
+              validated.nuisancesPerHour(),
+              100 * Chance.shareAtMost(validated.missed(), validated.events()),
+              Chance.rateAtMost(validated.nuisances(), validated.hours())));
+    }
+  }
+
+  private static void put(ChartSpec chart, int place, Score s) {
+    chart.put(place, s.nuisancesPerHour(), orZero(s.medianLead()));
+  }
+
+  private static List<String> row(String name, Evidence evidence, int rule) {
+    LevelRule r = evidence.rules().get(rule);
+    Score s = evidence.score(rule);
+    return List.of(
+        name,
+        Html.cell("%.1f", r.marginPercent()),
+        Html.cell("%.1f", r.timeSeconds()),
+        Html.cell("%.2f", r.onDelaySeconds()),
+        Html.cell("%.1f", r.offDelaySeconds()),
+        Html.cell("%.1f", r.hysteresisPercent()),
+        Html.cell("%d", s.missed()),
+        Html.cell("%d", s.late()),
+        Html.cell("%.1f", orZero(s.medianLead())),
+        Html.cell("%.2f", s.nuisancesPerHour()));
+  }
+
+  private void events(Evidence evidence) {
+    html.element("h2", "Events and the WARNING before each");
+    int chosen = tuner.place(LevelAim.WARNING, recommended);
+    List<List<String>> rows = new ArrayList<>();
+    for (FlightTally flight : evidence.flights()) {
+      for (int e = 0; e < flight.events().size() && rows.size() < SHOWN; e++) {
+        var event = flight.events().get(e);
+        rows.add(
+            List.of(
+                Html.safe(flight.name()),
+                Html.safe(Clock.minutes(event.seconds() - flight.origin())),
+                Html.safe(event.evidence()),
+                lead(flight.lead(Evidence.PRESENT, e)),
+                lead(flight.lead(chosen, e))));
+      }
+    }
+    if (rows.isEmpty()) {
+      html.element("p", "None.");
+      return;
+    }
+    html.table(
+        "Events",
+        List.of("flight", ">min:s", "evidence", ">lead s, present", ">lead s, recommended"),
+        rows);
+  }
+
+  private static String lead(float seconds) {
+    return Float.isNaN(seconds) ? "<b>missed</b>" : Html.cell("%.1f", seconds);
+  }
+
+  private void nuisances(Evidence evidence) {
+    html.element("h2", "Nuisance warnings");
+    int chosen = tuner.place(LevelAim.WARNING, recommended);
+    List<List<String>> rows = new ArrayList<>();
+    for (FlightTally flight : evidence.flights()) {
+      int now = flight.nuisances(Evidence.PRESENT);
+      int then = flight.nuisances(chosen);
+      if (now + then > 0 && rows.size() < SHOWN) {
+        String name = Html.safe(flight.name());
+        rows.add(
+            List.of(
+                flight.simulated()
+                    ? name
+                    : "<a href=\"" + Html.safe(link(flight.name())) + "\">" + name + "</a>",
+                Html.cell("%d", now),
+                Html.cell("%d", then)));
+      }
+    }
+    if (rows.isEmpty()) {
+      html.element("p", "None, with the present rules or the recommended ones.");
+      return;
+    }
+    html.element("p", "Look at one with margin replay LOG --report, which shows each alert.");
+    html.table("Nuisances by flight", List.of("flight", ">present", ">recommended"), rows);
+  }
+
+  /** Where the log lies on this machine, fit for a link. */
+  private String link(String name) {
+    for (Path log : logs) {
+      if (log.getFileName().toString().equals(name)) {
+        Path to = log.toAbsolutePath().normalize();
+        return to.toUri().toString();
+      }
+    }
+    return "#";
+  }
+
+  private static double orZero(double value) {
+    return Double.isNaN(value) ? 0 : value;
+  }
+}

@@ -1,0 +1,125 @@
+package org.solarmargin.cli.report;
+
+import java.net.URI;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Duration;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.logging.Level;
+import java.util.stream.Stream;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebElement;
+import org.openqa.selenium.chrome.ChromeDriver;
+import org.openqa.selenium.chrome.ChromeDriverService;
+import org.openqa.selenium.chrome.ChromeOptions;
+import org.openqa.selenium.logging.LogEntry;
+import org.openqa.selenium.logging.LogType;
+import org.openqa.selenium.logging.LoggingPreferences;
+import org.openqa.selenium.support.ui.WebDriverWait;
+
+/** Headless Chromium of the Debian packages {@code chromium} and {@code chromium-driver}. */
+final class Browser implements AutoCloseable {
+
+  private static final int SECONDS = 20;
+
+  private final ChromeDriver driver;
+
+  Browser() {
+    LoggingPreferences logs = new LoggingPreferences();
+    logs.enable(LogType.BROWSER, Level.ALL);
+    logs.enable(LogType.PERFORMANCE, Level.ALL);
+    ChromeOptions options = new ChromeOptions();
+    options.setBinary(found("chromium").orElseThrow().toFile());
+    options.addArguments(
+        "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage");
+    options.setCapability("goog:loggingPrefs", logs);
+    driver =
+        new ChromeDriver(
+            new ChromeDriverService.Builder()
+                .usingDriverExecutable(found("chromedriver").orElseThrow().toFile())
+                .build(),
+            options);
+  }
+
+  /** Whether this machine has both programs. */
+  static boolean there() {
+    return found("chromium").isPresent() && found("chromedriver").isPresent();
+  }
+
+  private static Optional<Path> found(String program) {
+    return Stream.of("/usr/bin/", "/usr/local/bin/", "/usr/lib/chromium/")
+        .map(folder -> Path.of(folder + program))
+        .filter(Files::isExecutable)
+        .findFirst();
+  }
+
+  ChromeDriver driver() {
+    return driver;
+  }
+
+  /** Opens a page at a width and in a scheme, and waits until its charts are drawn. */
+  void open(Path page, int width, boolean dark) {
+    driver.manage().logs().get(LogType.PERFORMANCE);
+    driver.manage().logs().get(LogType.BROWSER);
+    driver.executeCdpCommand(
+        "Emulation.setDeviceMetricsOverride",
+        Map.of("width", width, "height", 900, "deviceScaleFactor", 1, "mobile", width < 600));
+    driver.executeCdpCommand(
+        "Emulation.setEmulatedMedia",
+        Map.of(
+            "features",
+            List.of(Map.of("name", "prefers-color-scheme", "value", dark ? "dark" : "light"))));
+    driver.get(page.toUri().toString());
+    new WebDriverWait(driver, Duration.ofSeconds(SECONDS))
+        .until(d -> run("return document.documentElement.dataset.ready") != null);
+  }
+
+  Object run(String script, Object... args) {
+    return driver.executeScript(script, args);
+  }
+
+  String data(String name) {
+    return (String) run("return document.documentElement.dataset[arguments[0]] || ''", name);
+  }
+
+  String now(String name) {
+    return driver.findElement(By.cssSelector("[data-now=" + name + "]")).getText();
+  }
+
+  void press(String chart, CharSequence... keys) {
+    WebElement plot = driver.findElement(By.id(chart));
+    run("arguments[0].focus()", plot);
+    driver.switchTo().activeElement().sendKeys(keys);
+  }
+
+  void shifted(String chart, Keys key) {
+    press(chart, Keys.chord(Keys.SHIFT, key));
+  }
+
+  /** Console messages of the page, warnings and worse. */
+  List<String> complaints() {
+    return driver.manage().logs().get(LogType.BROWSER).getAll().stream()
+        .filter(entry -> entry.getLevel().intValue() >= Level.WARNING.intValue())
+        .map(LogEntry::getMessage)
+        .toList();
+  }
+
+  /** Addresses asked for since the page was opened, the page's own left out. */
+  List<String> requests() {
+    return driver.manage().logs().get(LogType.PERFORMANCE).getAll().stream()
+        .map(LogEntry::getMessage)
+        .filter(m -> m.contains("Network.requestWillBeSent\""))
+        .map(m -> m.replaceAll("(?s).*\"request\":\\{.*?\"url\":\"([^\"]*)\".*", "$1"))
+        .filter(url -> !"file".equals(URI.create(url.replace(" ", "%20")).getScheme()))
+        .filter(url -> !url.startsWith("data:"))
+        .toList();
+  }
+
+  @Override
+  public void close() {
+    driver.quit();
+  }
+}

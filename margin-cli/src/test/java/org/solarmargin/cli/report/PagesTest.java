@@ -1,0 +1,253 @@
+package org.solarmargin.cli.report;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
+
+import com.deque.html.axecore.results.Rule;
+import com.deque.html.axecore.selenium.AxeBuilder;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.openqa.selenium.By;
+import org.openqa.selenium.Keys;
+import org.solarmargin.cli.Cli;
+
+/** The pages in a browser, as a flyer uses them. */
+class PagesTest {
+
+  private static final Path FLIGHTS = Cli.EXAMPLES.resolve("flights");
+  private static final int PHONE = 360;
+  private static final int DESK = 1200;
+
+  @TempDir private static Path folder;
+  private static Browser browser;
+
+  @BeforeAll
+  static void makePages() throws IOException {
+    assumeTrue(Browser.there(), "Debian packages chromium and chromium-driver are not installed");
+    replay("lost", FLIGHTS.resolve("slow-fade.csv"));
+    replay("survived", FLIGHTS.resolve("cloud-passage.csv"));
+    assertEquals(
+        0, Cli.run("tune", FLIGHTS, "--craft", Cli.STILT, "--report", page("tune")).status);
+    assertEquals(
+        0,
+        Cli.run(
+                "trial",
+                Cli.EXAMPLES.resolve("scenarios/slow-fade.properties"),
+                "--craft",
+                Cli.STILT,
+                "--flights",
+                4,
+                "--limiter",
+                "both",
+                "--report",
+                page("trial"))
+            .status);
+    assertEquals(
+        0,
+        Cli.run(
+                "fit",
+                "array",
+                Cli.EXAMPLES.resolve("bench/array-sweep.csv"),
+                "--series",
+                48,
+                "--irradiance",
+                910,
+                "--cell-c",
+                41,
+                "--report",
+                page("fit"))
+            .status);
+    browser = new Browser();
+  }
+
+  @AfterAll
+  static void quit() {
+    if (browser != null) {
+      browser.close();
+    }
+  }
+
+  private static Path page(String name) {
+    return folder.resolve(name + ".html");
+  }
+
+  private static void replay(String name, Path log) {
+    Cli run =
+        Cli.run(
+            "replay",
+            log,
+            "--craft",
+            Cli.STILT,
+            "--report",
+            page(name),
+            "--estimates",
+            folder.resolve(name + ".csv"));
+    assertEquals(0, run.status, run.err);
+  }
+
+  /** Estimates by the text of their time. */
+  private static Map<Double, String[]> estimates(String name) throws IOException {
+    Map<Double, String[]> lines = new HashMap<>();
+    for (String line : Files.readAllLines(folder.resolve(name + ".csv"))) {
+      String[] fields = line.split(",", -1);
+      if (!fields[0].equals("time_s")) {
+        lines.put(Double.parseDouble(fields[0]), fields);
+      }
+    }
+    return lines;
+  }
+
+  private static void assertClean() {
+    assertEquals(List.of(), browser.complaints(), "console");
+    assertEquals(List.of(), browser.requests(), "requests that leave the page");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit"})
+  void chartsAreDrawnAndNothingLeavesThePage(String name) throws IOException {
+    browser.open(page(name), DESK, false);
+    long blank =
+        (Long)
+            browser.run(
+                "return [...document.querySelectorAll('canvas')].filter(c => {"
+                    + "const p = c.getContext('2d').getImageData(0, 0, c.width, c.height).data;"
+                    + "return !p.some(v => v > 0); }).length");
+    long charts = (Long) browser.run("return document.querySelectorAll('canvas').length");
+    assertTrue(charts > 0, "charts");
+    assertEquals(0, blank, "blank charts");
+    assertEquals(charts, Long.parseLong(browser.data("ready")));
+    assertClean();
+    assertTrue(Files.size(page(name)) < 2_000_000, "bytes " + Files.size(page(name)));
+  }
+
+  @Test
+  void theCursorReadsWhatTheEstimatesFileSays() throws IOException {
+    Map<Double, String[]> lines = estimates("lost");
+    browser.open(page("lost"), DESK, false);
+    int compared = 0;
+    browser.press("power", Keys.HOME);
+    for (int i = 0; i < 40; i++) {
+      browser.shifted("power", Keys.ARROW_RIGHT);
+      browser.press("throttle", Keys.ARROW_RIGHT);
+      String seconds = browser.now("time").replaceAll(".*\\((.*) s\\)", "$1");
+      String[] line = lines.get(Double.parseDouble(seconds));
+      assertTrue(line != null, "time " + seconds + " is not in the estimates");
+      assertEquals(line[2] + " W", browser.now("available"), seconds);
+      assertEquals(line[3] + " W", browser.now("low"), seconds);
+      assertEquals(line[4] + " W", browser.now("demand"), seconds);
+      assertEquals(line[5] + " W", browser.now("margin"), seconds);
+      assertEquals(line[7] + " V", browser.now("mppVolts"), seconds);
+      assertEquals(line[8], browser.now("ceiling"), seconds);
+      assertEquals(line[9] + " %", browser.now("lift"), seconds);
+      assertEquals(line[11].isEmpty() ? "none" : line[11], browser.now("level"), seconds);
+      compared++;
+    }
+    assertEquals(40, compared);
+    assertClean();
+  }
+
+  @Test
+  void zoomIsLinkedAndAnAlertTakesOneThere() {
+    browser.open(page("lost"), DESK, false);
+    browser.press("power", "0");
+    double whole =
+        Double.parseDouble(browser.data("to")) - Double.parseDouble(browser.data("from"));
+    browser.driver().findElement(By.cssSelector("[data-act=closer]")).click();
+    double closer =
+        Double.parseDouble(browser.data("to")) - Double.parseDouble(browser.data("from"));
+    assertEquals(whole / 2, closer, 0.01 * whole);
+    browser.run("document.querySelectorAll('[data-go]')[1].click()");
+    double from = Double.parseDouble(browser.data("from"));
+    double to = Double.parseDouble(browser.data("to"));
+    assertTrue(from <= 60.0 && to >= 60.0, from + " to " + to);
+    assertTrue(browser.now("time").contains("(60.0"), browser.now("time"));
+    assertEquals("WARNING", browser.now("level"));
+    String position =
+        (String)
+            browser.run(
+                "return [...document.querySelectorAll('.plot .u-cursor-x')].slice(0, 4)"
+                    + ".map(c => c.style.transform).join('|')");
+    assertFalse(position.isEmpty());
+    assertClean();
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit"})
+  void nothingOverflowsAPhone(String name) {
+    browser.open(page(name), PHONE, false);
+    long width = (Long) browser.run("return document.documentElement.scrollWidth");
+    assertTrue(width <= PHONE, "width " + width);
+    assertClean();
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit"})
+  void axeFindsNoFault(String name) {
+    for (boolean dark : new boolean[] {false, true}) {
+      browser.open(page(name), DESK, dark);
+      List<Rule> violations = new AxeBuilder().analyze(browser.driver()).getViolations();
+      assertEquals(
+          List.of(),
+          violations.stream().map(v -> v.getId() + " " + v.getNodes().get(0).getHtml()).toList(),
+          dark ? "dark" : "light");
+    }
+  }
+
+  @Test
+  void hostileTextStaysText() throws IOException {
+    String hostile = "</script><script>document.title='owned'</script><img src=x onerror=alert(1)>";
+    Path profile = folder.resolve("hostile.properties");
+    Files.writeString(
+        profile,
+        Files.readString(Cli.STILT).replace("craft.name = Stilt", "craft.name = " + hostile));
+    StringBuilder text = new StringBuilder();
+    int row = 0;
+    for (String line : Files.readAllLines(FLIGHTS.resolve("slow-fade.csv"))) {
+      if (!line.startsWith("#")) {
+        text.append(line).append(',');
+        text.append(row == 0 ? "event" : row == 100 ? hostile : "").append('\n');
+        row++;
+      }
+    }
+    Path log = folder.resolve("a'\"&<b>.csv");
+    Files.writeString(log, text);
+    Cli run = Cli.run("replay", log, "--craft", profile, "--report", page("hostile"));
+    assertEquals(0, run.status, run.err);
+    browser.open(page("hostile"), DESK, false);
+    assertFalse(browser.driver().getTitle().contains("owned"));
+    assertEquals(0L, browser.run("return document.querySelectorAll('img, b b').length"));
+    assertTrue(
+        browser.driver().findElement(By.tagName("main")).getText().contains(hostile),
+        "the mark is shown as it was written");
+    assertClean();
+  }
+
+  @Test
+  void aLogOfRefusedSamplesOnlyHasAPageThatSaysSo() throws IOException {
+    StringBuilder text = new StringBuilder("time_s,bus_v,bus_a,throttle\n");
+    for (int i = 0; i < 200; i++) {
+      text.append(i * 0.02).append(",,3,0.5\n");
+    }
+    Path log = folder.resolve("refused.csv");
+    Files.writeString(log, text);
+    Cli run = Cli.run("replay", log, "--craft", Cli.STILT, "--report", page("refused"));
+    assertEquals(3, run.status);
+    browser.open(page("refused"), DESK, false);
+    String shown = browser.driver().findElement(By.tagName("main")).getText();
+    assertTrue(shown.contains("No sample of this log could be used"), shown);
+    assertTrue(shown.contains("200 not a number"), shown);
+    assertClean();
+  }
+}
