@@ -1,13 +1,17 @@
 package org.solarmargin.cli.report;
 
 import java.net.URI;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Base64;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.logging.Level;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
@@ -18,6 +22,9 @@ import org.openqa.selenium.chrome.ChromeOptions;
 import org.openqa.selenium.logging.LogEntry;
 import org.openqa.selenium.logging.LogType;
 import org.openqa.selenium.logging.LoggingPreferences;
+import org.openqa.selenium.print.PageMargin;
+import org.openqa.selenium.print.PageSize;
+import org.openqa.selenium.print.PrintOptions;
 import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Headless Chromium of the Debian packages {@code chromium} and {@code chromium-driver}. */
@@ -116,6 +123,17 @@ final class Browser implements AutoCloseable {
         .filter(url -> !"file".equals(URI.create(url.replace(" ", "%20")).getScheme()))
         .filter(url -> !url.startsWith("data:"))
         .toList();
+  }
+
+  /** Pages of A4 that the page prints on. */
+  int printedPages() {
+    PrintOptions options = new PrintOptions();
+    options.setPageSize(new PageSize(29.7, 21.0));
+    options.setPageMargin(new PageMargin(1.1, 1.1, 1.1, 1.1));
+    byte[] pdf = Base64.getDecoder().decode(driver.print(options).getContent());
+    Matcher pages =
+        Pattern.compile("/Type /Page\\b").matcher(new String(pdf, StandardCharsets.ISO_8859_1));
+    return (int) pages.results().count();
   }
 
   @Override

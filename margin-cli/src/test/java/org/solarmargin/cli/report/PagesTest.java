@@ -205,6 +205,13 @@ class PagesTest {
     }
   }
 
+  @ParameterizedTest
+  @ValueSource(strings = {"lost", "survived"})
+  void aFlightPrintsOnOneSheet(String name) {
+    browser.open(page(name), DESK, false);
+    assertEquals(1, browser.printedPages());
+  }
+
   @Test
   void hostileTextStaysText() throws IOException {
     String hostile = "</script><script>document.title='owned'</script><img src=x onerror=alert(1)>";
