@@ -24,7 +24,7 @@ final class CheckedFit {
 
   /** Fits and shows before the verdict: a stepped curve is best understood by looking at it. */
   static FitResult of(Sweep sweep, FitOptions options, Show show) throws IOException {
-    SweepCheck check = new SweepCheck(sweep);
+    SweepCheck check = new SweepCheck(sweep, options.lightSd());
     check.before();
     FitResult fit;
     try {

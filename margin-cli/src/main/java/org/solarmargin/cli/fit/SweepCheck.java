@@ -22,6 +22,9 @@ final class SweepCheck {
   /** A dip under the concave hull, over the largest current: noise stays well below it. */
   private static final double STEP_SHARE = 0.012;
 
+  /** Where the light was free at each point, its sigma times this is no fault of the array. */
+  private static final double LIGHT_SIGMAS = 4;
+
   private static final double STEP_SIGMAS = 8;
 
   /** Rms over the largest current: above it no single curve was measured. */
@@ -41,10 +44,12 @@ final class SweepCheck {
   private final Sweep sweep;
   private final int[] order;
   private final double most;
+  private final double lightSlack;
   private final double[] smooth;
 
-  SweepCheck(Sweep sweep) {
+  SweepCheck(Sweep sweep, double lightSd) {
     this.sweep = sweep;
+    this.lightSlack = LIGHT_SIGMAS * lightSd;
     this.order = sweep.byVoltage();
     this.most = sweep.mostAmps();
     this.smooth = medianOfThree();
@@ -161,7 +166,7 @@ final class SweepCheck {
   private List<Double> stepVolts() {
     List<Double> found = new ArrayList<>();
     double[] hull = hull();
-    double limit = Math.max(STEP_SHARE * most, STEP_SIGMAS * pointNoise());
+    double limit = Math.max((STEP_SHARE + lightSlack) * most, STEP_SIGMAS * pointNoise());
     int worst = -1;
     for (int k = 0; k < order.length; k++) {
       double dip = hull[k] - smooth[k];
@@ -231,7 +236,7 @@ final class SweepCheck {
 
   /** Throws an {@link InputFault} if the fit shows that no single curve was measured. */
   void after(FitResult fit) {
-    double share = fit.rms() / most;
+    double share = fit.rms() / most - lightSlack;
     if (share > NOISE_SHARE && swappedFitsBetter(fit)) {
       throw refusal(
           "voltage_v and current_a look exchanged: rms over the largest current",

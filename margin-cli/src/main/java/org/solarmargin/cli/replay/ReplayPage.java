@@ -43,6 +43,7 @@ final class ReplayPage {
     html.element("h1", text.verdict());
     html.element(
         "p class=\"least\"", (replay.summary().hasMargin() ? "Least margin " : "") + text.least());
+    html.element("p", text.next());
     Page.safetyOf(html);
     if (trace.taken() > 0) {
       new TracePage(trace, html).charts();

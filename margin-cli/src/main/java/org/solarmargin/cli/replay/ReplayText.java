@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.play.LogPlayer;
 import org.solarmargin.cli.text.Clock;
+import org.solarmargin.cli.text.Wrapped;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.SampleGate;
@@ -206,21 +207,30 @@ final class ReplayText {
 
   private void advice() {
     out.println();
-    if (!summary.losses().isEmpty()) {
-      line("Next: past the knee CLOSE the throttle to the ceiling; opening it drops");
-      line("the craft. Hold the throttle under throttle_ceiling (--estimates), fly in");
-      line("steadier light or lighter, and test tethered before the next free flight.");
-    } else if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
-      line("Next: a WARNING means land now. Look at what led to it in the timeline,");
-      line("and leave more margin: steadier light, less weight, lower wind.");
-    } else if (summary.airborneSeconds() == 0) {
-      line("Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).");
-    } else if (summary.statusSeconds(Status.COARSE) > 0.5 * summary.airborneSeconds()) {
-      line("Next: the estimate was coarse most of the flight. Calibrate the current");
-      line("sensor and state what is left in the profile; a cell_c column helps most.");
-    } else {
-      line("Next: nothing to mend. Keep this log: thresholds are tuned on flights.");
+    for (String part : Wrapped.lines(next(), 72)) {
+      line("%s", part);
     }
+  }
+
+  /** What to do next, in a sentence or two. */
+  String next() {
+    if (!summary.losses().isEmpty()) {
+      return "Next: past the knee CLOSE the throttle to the ceiling; opening it drops the craft. Hold the"
+          + " throttle under throttle_ceiling (--estimates), fly in steadier light or lighter, and test"
+          + " tethered before the next free flight.";
+    }
+    if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
+      return "Next: a WARNING means land now. Look at what led to it in the timeline, and leave more"
+          + " margin: steadier light, less weight, lower wind.";
+    }
+    if (summary.airborneSeconds() == 0) {
+      return "Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).";
+    }
+    if (summary.statusSeconds(Status.COARSE) > 0.5 * summary.airborneSeconds()) {
+      return "Next: the estimate was coarse most of the flight. Calibrate the current sensor and state"
+          + " what is left in the profile; a cell_c column helps most.";
+    }
+    return "Next: nothing to mend. Keep this log: thresholds are tuned on flights (margin tune).";
   }
 
   private double since(double seconds) {

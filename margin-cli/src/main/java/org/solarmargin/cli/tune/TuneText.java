@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.event.FlightEvent;
 import org.solarmargin.cli.text.Clock;
+import org.solarmargin.cli.text.Wrapped;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
 
@@ -161,7 +162,7 @@ final class TuneText {
         "Recommended for %s, resting on %d flights, %.2f h:",
         craft, tuner.flights().size(), tuner.hours());
     for (LevelAim aim : LevelAim.values()) {
-      for (String part : wrapped(recommended.words(aim.level()), 76)) {
+      for (String part : Wrapped.lines(recommended.words(aim.level()), 76)) {
         line("  %s", part);
       }
     }
@@ -178,20 +179,6 @@ final class TuneText {
         "manageable, 3 in one minute is chatter (never told here). Recommended: %.1f in",
         raises / Math.max(tuner.hours(), 1e-9) / 6);
     line("10 minutes on these flights, all levels. TCAS II gives a trained crew 5 s to respond.");
-  }
-
-  static List<String> wrapped(String text, int width) {
-    List<String> lines = new java.util.ArrayList<>();
-    StringBuilder line = new StringBuilder();
-    for (String word : text.split(" ", -1)) {
-      if (line.length() + word.length() + 1 > width) {
-        lines.add(line.toString());
-        line.setLength(0);
-      }
-      line.append(line.isEmpty() ? "" : " ").append(word);
-    }
-    lines.add(line.toString());
-    return lines;
   }
 
   private static double orZero(double value) {

@@ -9,6 +9,8 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.sim.array.ArrayLayout;
 import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
 import org.solarmargin.sim.array.ArrayLayout.StringLayout;
@@ -132,5 +134,48 @@ class SweepCheckTest {
     Sweep rtc =
         Sweep.read(PublishedCurvesTest.TABLES.resolve("rtc-france-33c.csv"), 1, 1, 1000, 33);
     assertThrows(InputFault.class, () -> fitAndCheck(rtc.swapped()));
+  }
+
+  @Test
+  void readingsUnderAPassingCloudAreNotFittedAsOneCurve() {
+    Sweep good = sweep(0, 1, 1, 40, 0.001);
+    double[] amps = amps(good, 1);
+    double[] volts = volts(good, 1);
+    // up and down again, as resistors are changed, while a cloud comes
+    int n = amps.length;
+    double[] mixedVolts = new double[n];
+    double[] mixedAmps = new double[n];
+    for (int i = 0; i < n; i++) {
+      int from = i % 2 == 0 ? i / 2 : n - 1 - i / 2;
+      mixedVolts[i] = volts[from];
+      mixedAmps[i] = amps[from] * (1 - 0.25 * i / n);
+    }
+    assertRefused(Curves.sweep(48, 1, 1, 40, mixedVolts, mixedAmps), "");
+  }
+
+  /**
+   * Six resistors, the light within 3 % at each: the peak is found within what such light tells.
+   */
+  @Test
+  void sixReadingsUnderADriftingSunFindThePeak() {
+    SolarArray array =
+        new SolarArray(new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 14.4, 0.0005), 48, 1);
+    double squared = 0;
+    for (int k = 0; k < 200; k++) {
+      double[] volts = {14, 21, 24.5, 26.5, 28, 29.5};
+      double[] amps = new double[volts.length];
+      for (int i = 0; i < volts.length; i++) {
+        array.set(1 + 0.02 * random.nextGaussian(), 40);
+        amps[i] = array.ampsAt(volts[i]);
+      }
+      FitResult fit =
+          CheckedFit.of(
+              Curves.sweep(48, 1, 1, 40, volts, amps), new FitOptions(0.0005, 0.02, Double.NaN));
+      array.set(1, 40);
+      array.solvePeak();
+      squared += Math.pow(fit.array(1, 40).peakWatts() / array.peakWatts() - 1, 2);
+    }
+    double rms = Math.sqrt(squared / 200);
+    assertTrue(rms < 0.03, () -> "rms of the peak " + rms);
   }
 }
