@@ -109,15 +109,15 @@ final class TunePage {
         aim + " rules",
         List.of(
             "rule",
+            ">missed",
+            ">lead s",
+            ">nuis./h",
+            ">late",
             ">margin %",
             ">time s",
             ">on s",
             ">off s",
-            ">hyst. %",
-            ">missed",
-            ">late",
-            ">lead s",
-            ">nuisances/h"),
+            ">hyst. %"),
         rows);
     Score validated = tuner.validated(aim, recommended);
     if (validated != null) {
@@ -145,15 +145,15 @@ final class TunePage {
     Score s = evidence.score(rule);
     return List.of(
         name,
+        Html.cell("%d", s.missed()),
+        Html.cell("%.1f", orZero(s.medianLead())),
+        Html.cell("%.2f", s.nuisancesPerHour()),
+        Html.cell("%d", s.late()),
         Html.cell("%.1f", r.marginPercent()),
         Html.cell("%.1f", r.timeSeconds()),
         Html.cell("%.2f", r.onDelaySeconds()),
         Html.cell("%.1f", r.offDelaySeconds()),
-        Html.cell("%.1f", r.hysteresisPercent()),
-        Html.cell("%d", s.missed()),
-        Html.cell("%d", s.late()),
-        Html.cell("%.1f", orZero(s.medianLead())),
-        Html.cell("%.2f", s.nuisancesPerHour()));
+        Html.cell("%.1f", r.hysteresisPercent()));
   }
 
   private void events(Evidence evidence) {

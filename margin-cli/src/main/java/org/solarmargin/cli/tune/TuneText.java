@@ -121,6 +121,9 @@ final class TuneText {
   /** The neighbours on the frontier: what more or fewer nuisances would buy. */
   private void whatWouldChangeIt(Evidence evidence, int chosen, List<Integer> frontier) {
     Score here = evidence.score(chosen);
+    if (here.nuisancesPerHour() > evidence.nuisancesBorne()) {
+      line("No rule tried stays within the nuisances borne: this one has the fewest.");
+    }
     for (int r : frontier) {
       Score other = evidence.score(r);
       boolean gains =

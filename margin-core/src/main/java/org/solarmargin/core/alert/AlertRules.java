@@ -27,7 +27,7 @@ public record AlertRules(
       new AlertRules(
           new LevelRule(28, 0, 2.0, 3.0, 5),
           new LevelRule(16, 10, 0.8, 0, 4),
-          new LevelRule(9, 5, 0.2, 10.0, 6),
+          new LevelRule(7.5, 5, 0.2, 10.0, 6),
           10);
 
   public AlertRules {

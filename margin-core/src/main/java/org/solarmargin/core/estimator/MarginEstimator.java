@@ -34,6 +34,15 @@ public final class MarginEstimator {
   /** What the uniform single-diode array leaves (unequal cells, wiring): relative, 1 sigma. */
   static final double MODEL_LOG_SD = 0.016;
 
+  /**
+   * What a weak cell takes from the knee that nothing shows before the knee, 1 sigma: common
+   * practice, no source. It grows with the load, for far from the knee the rest is wider anyway.
+   */
+  private static final double KNEE_LOG_SD = 0.025;
+
+  private static final double FAR_LOAD = 0.7;
+  private static final double NEAR_LOAD = 0.85;
+
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;
   private static final double WARM_SECONDS = 3;
@@ -275,8 +284,11 @@ public final class MarginEstimator {
 
   private void report(MarginReading out, Status forced, double demand, double step) {
     peak.solve();
-    double logSd = Math.sqrt(filter.covariance().variance(peak.gradient()) + square(MODEL_LOG_SD));
     double available = peak.watts();
+    double load = steadyDemand / Math.max(available, 1e-9);
+    double near = Math.min(Math.max((load - FAR_LOAD) / (NEAR_LOAD - FAR_LOAD), 0), 1);
+    double modelVariance = square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD);
+    double logSd = Math.sqrt(filter.covariance().variance(peak.gradient()) + modelVariance);
     // a spread that is no number means that nothing is sure
     double low = logSd >= 0 ? available * Math.exp(-ONE_SIDED_95 * logSd) : 0;
     double ohms = Math.exp(filter.state(WINDING));

@@ -17,7 +17,12 @@
  * NO_ESTIMATE: nothing usable has come, or the samples cannot be this array's.
  *
  * <p><b>What to do.</b> ADVISORY: plan the landing. CAUTION: stop climbing, turn for the landing
- * place. WARNING: land now, with the throttle under the ceiling. All of this is advisory and not
+ * place. WARNING: land now, with the throttle under the ceiling. Sound what {@link
+ * org.solarmargin.core.monitor.MarginMonitor#sounding()} says and call {@code acknowledge()} when
+ * the flyer has seen it: it stays silent until it clears or rises. All of this is advisory and not
  * certified: keep a landing option at all times.
+ *
+ * <p><b>Health.</b> A {@link org.solarmargin.core.monitor.MarginMonitor#normalisedInnovation()}
+ * whose mean stays far above 2 says that profile or sensors are not as stated.
  */
 package org.solarmargin.core.monitor;

@@ -98,7 +98,7 @@ class AlertMonitorTest {
     fly(5, 140, NEVER);
     monitor.update(
         Math.round((time += STEP) * 1e9), STEP, true, true, false, false, 147, 140, 125, NEVER);
-    fly(1, 133, NEVER);
+    fly(1, 129, NEVER);
     assertEquals(List.of("WARNING raised LOW_MARGIN"), told);
   }
 
@@ -131,9 +131,9 @@ class AlertMonitorTest {
   @Test
   void rulesSpeakPlainly() {
     assertEquals(
-        "WARNING when the lower bound of the margin stays below 9 % of the 10 s peak demand or is to"
+        "WARNING when the lower bound of the margin stays below 7.5 % of the 10 s peak demand or is to"
             + " reach zero within 5 s, for 0.2 s; at once when the available power is below the"
-            + " demand or the craft is past the knee. Withdrawn when the margin is above 15 % and"
+            + " demand or the craft is past the knee. Withdrawn when the margin is above 13.5 % and"
             + " has been for 10 s.",
         AlertRules.DEFAULT.words(AlertLevel.WARNING));
     assertTrue(AlertRules.DEFAULT.words(AlertLevel.CAUTION).endsWith("is above 20 %."));
