@@ -1,5 +1,6 @@
 package org.solarmargin.cli.tune;
 
+import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.cli.event.FlightEvent;
 import org.solarmargin.core.alert.LevelRule;
@@ -7,13 +8,15 @@ import org.solarmargin.core.alert.LevelRule;
 /** What each rule of a level did on one flight: leads before its events, nuisances. */
 final class FlightTally {
 
+  private static final float[] NONE = {};
+
   private final String name;
   private final boolean simulated;
   private final double hours;
   private final double origin;
   private final List<FlightEvent> events;
   private final float[] leads;
-  private final short[] nuisances;
+  private final float[][] nuisances;
   private final short[] raises;
 
   private FlightTally(JudgedFlight flight, boolean simulated, int rules) {
@@ -23,7 +26,7 @@ final class FlightTally {
     this.origin = flight.origin();
     this.events = flight.events();
     leads = new float[rules * events.size()];
-    nuisances = new short[rules];
+    nuisances = new float[rules][];
     raises = new short[rules];
   }
 
@@ -38,7 +41,7 @@ final class FlightTally {
       for (int e = 0; e < events; e++) {
         tally.leads[r * events + e] = replay.lead(e);
       }
-      tally.nuisances[r] = (short) Math.min(replay.nuisances(), Short.MAX_VALUE);
+      tally.nuisances[r] = replay.nuisances() == 0 ? NONE : replay.nuisanceTimes();
       tally.raises[r] = (short) Math.min(replay.raises(), Short.MAX_VALUE);
     }
     return tally;
@@ -71,7 +74,16 @@ final class FlightTally {
   }
 
   int nuisances(int rule) {
-    return nuisances[rule];
+    return nuisances[rule].length;
+  }
+
+  /** When a rule's nuisances were raised, s since the first sample. */
+  List<Double> nuisanceTimes(int rule) {
+    List<Double> times = new ArrayList<>();
+    for (float time : nuisances[rule]) {
+      times.add((double) time);
+    }
+    return times;
   }
 
   int raises(int rule) {

@@ -25,6 +25,7 @@ final class LevelReplay {
   private final boolean[] spanStops;
   private final int[] eventBlocks;
   private final float[] leads;
+  private float[] nuisanceAt = new float[16];
   private int nuisances;
   private int raises;
 
@@ -123,7 +124,13 @@ final class LevelReplay {
           since = now;
           raisedAt[told++ % RAISES_A_MINUTE] = now;
           raises++;
-          nuisances += (flags & quiet) != 0 ? 1 : 0;
+          if ((flags & quiet) != 0) {
+            nuisanceAt =
+                nuisances < nuisanceAt.length
+                    ? nuisanceAt
+                    : Arrays.copyOf(nuisanceAt, 2 * nuisances);
+            nuisanceAt[nuisances++] = (float) now;
+          }
         }
       } else if (clear && off >= rule.offDelaySeconds()) {
         if (!warning || within(raisedAt, now) < RAISES_A_MINUTE) {
@@ -149,6 +156,11 @@ final class LevelReplay {
 
   int nuisances() {
     return nuisances;
+  }
+
+  /** When the nuisances were raised, s since the flight's first sample. */
+  float[] nuisanceTimes() {
+    return Arrays.copyOf(nuisanceAt, nuisances);
   }
 
   int raises() {

@@ -6,6 +6,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
+import java.util.TreeSet;
 import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
@@ -191,17 +193,24 @@ final class TunePage {
     int chosen = tuner.place(LevelAim.WARNING, recommended);
     List<List<String>> rows = new ArrayList<>();
     for (FlightTally flight : evidence.flights()) {
-      int now = flight.nuisances(Evidence.PRESENT);
-      int then = flight.nuisances(chosen);
-      if (now + then > 0 && rows.size() < SHOWN) {
-        String name = Html.safe(flight.name());
-        rows.add(
-            List.of(
-                flight.simulated()
-                    ? name
-                    : "<a href=\"" + Html.safe(link(flight.name())) + "\">" + name + "</a>",
-                Html.cell("%d", now),
-                Html.cell("%d", then)));
+      String name = Html.safe(flight.name());
+      String linked =
+          flight.simulated()
+              ? name
+              : "<a href=\"" + Html.safe(link(flight.name())) + "\">" + name + "</a>";
+      Set<Double> now = new TreeSet<>(flight.nuisanceTimes(Evidence.PRESENT));
+      Set<Double> then = new TreeSet<>(flight.nuisanceTimes(chosen));
+      Set<Double> either = new TreeSet<>(now);
+      either.addAll(then);
+      for (double time : either) {
+        if (rows.size() < SHOWN) {
+          rows.add(
+              List.of(
+                  linked,
+                  Html.safe(Clock.minutes(time)),
+                  now.contains(time) ? "yes" : "-",
+                  then.contains(time) ? "yes" : "-"));
+        }
       }
     }
     if (rows.isEmpty()) {
@@ -209,7 +218,8 @@ final class TunePage {
       return;
     }
     html.element("p", "Look at one with margin replay LOG --report, which shows each alert.");
-    html.table("Nuisances by flight", List.of("flight", ">present", ">recommended"), rows);
+    html.table(
+        "Nuisances", List.of("flight", ">min:s", "with the present", "with the recommended"), rows);
   }
 
   /** Where the log lies on this machine, fit for a link. */
