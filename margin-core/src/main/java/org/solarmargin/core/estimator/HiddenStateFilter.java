@@ -78,6 +78,14 @@ final class HiddenStateFilter {
   private static final double LIGHT_MIN = Math.log(1e-3);
   private static final double LIGHT_MAX = Math.log(2.2);
   private static final double LIGHT_STEP_MAX = 0.7;
+
+  /**
+   * What no leap of a reading can have moved: a sample that the model cannot hold tells of light
+   * and rotors alone. Else a spike would leave the filter in bright and hot, which explains every
+   * later sample too.
+   */
+  private static final int[] SLOW = {CELL, PROPULSION, WINDING, AIR};
+
   private static final double LOG_REACH = 2.5;
   private static final double AIR_REACH = 60;
   private static final double CELL_MIN = -50;
@@ -117,6 +125,7 @@ final class HiddenStateFilter {
   private boolean airborne;
   private double elapsed;
   private double emfNoise;
+  private boolean leaps;
   private double normalisedInnovation;
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
@@ -257,7 +266,8 @@ final class HiddenStateFilter {
     double rho = covariance * covariance / (varianceVolts * varianceAmps);
     double cross = 2 * covariance * yVolts * yAmps / (varianceVolts * varianceAmps);
     normalisedInnovation = (normVolts + normAmps - cross) / (1 - rho);
-    if (normVolts > JUMP || normAmps > JUMP) {
+    leaps = normVolts > JUMP || normAmps > JUMP;
+    if (leaps) {
       giveWay(yVolts, yAmps, normVolts, normAmps);
     }
     // Gauss-Newton about the newest point; the first pass is the plain extended filter
@@ -274,6 +284,12 @@ final class HiddenStateFilter {
     }
     double rest = Math.max(varianceAmps - covariance * share, ROUNDING * varianceAmps);
     p.downdate(phVolts, varianceVolts, phAmps, rest);
+    if (leaps) {
+      // what was not moved by the sample did not become surer by it
+      for (int j : SLOW) {
+        p.addVariance(j, square(phVolts[j]) / varianceVolts + square(phAmps[j]) / rest);
+      }
+    }
     if (!Double.isNaN(cellCelsius)) {
       correctCell(cellCelsius);
     }
@@ -351,6 +367,11 @@ final class HiddenStateFilter {
       x[j] = predicted[j] + phVolts[j] * wVolts + phAmps[j] * wAmps;
     }
     x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
+    if (leaps) {
+      for (int j : SLOW) {
+        x[j] = predicted[j];
+      }
+    }
     bound();
     return Math.abs(x[LIGHT] - light) + Math.abs(x[EMF] - emf) / (Math.abs(emf) + 1);
   }

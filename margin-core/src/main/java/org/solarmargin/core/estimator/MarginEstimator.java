@@ -46,6 +46,10 @@ public final class MarginEstimator {
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;
   private static final double WARM_SECONDS = 3;
+  private static final double HOLD_FROM_SECONDS = 0.5;
+  private static final int MOST_HELD = 3;
+  private static final double AGREE_SIGMAS = 8;
+  private static final double AGREE_SHARE = 0.1;
   private static final double AIRBORNE_SHARE = 0.4;
   private static final double LANDED_SECONDS = 0.5;
   private static final double DEMAND_SECONDS = 0.1;
@@ -69,6 +73,9 @@ public final class MarginEstimator {
 
   private boolean started;
   private boolean held;
+  private int heldCount;
+  private double heldVolts;
+  private double heldAmps;
   private boolean airborne;
   private double lowThrottleSeconds;
   private double airborneSeconds;
@@ -100,6 +107,7 @@ public final class MarginEstimator {
     trend.reset();
     started = false;
     held = false;
+    heldCount = 0;
     airborne = false;
     lowThrottleSeconds = 0;
     airborneSeconds = 0;
@@ -138,8 +146,15 @@ public final class MarginEstimator {
       filter.predict(step, throttle);
     }
     boolean mayHold =
-        started && !held && step < GROWTH_PER_SECOND && airborneSeconds > WARM_SECONDS;
+        started
+            && step < GROWTH_PER_SECOND
+            && airborneSeconds > HOLD_FROM_SECONDS
+            && heldCount < MOST_HELD
+            && !(held && agrees(busVolts, busAmps));
     held = !filter.correct(busVolts, busAmps, throttle, cellCelsius, mayHold);
+    heldCount = held ? heldCount + 1 : 0;
+    heldVolts = busVolts;
+    heldAmps = busAmps;
     started = true;
     if (!filter.healthy()) {
       restart(busVolts, throttle);
@@ -266,6 +281,18 @@ public final class MarginEstimator {
     trend.reset();
     airborneSeconds = 0;
     held = false;
+  }
+
+  /** Whether a sample says what the one held back said: then it is no spike. */
+  private boolean agrees(double busVolts, double busAmps) {
+    EstimatorSettings.Sensors sensors = settings.sensors();
+    return close(busVolts, heldVolts, sensors.voltageNoiseVolts())
+        && close(busAmps, heldAmps, sensors.currentNoiseAmps());
+  }
+
+  private static boolean close(double a, double b, double noise) {
+    return Math.abs(a - b)
+        <= AGREE_SIGMAS * noise + AGREE_SHARE * Math.max(Math.abs(a), Math.abs(b));
   }
 
   private void follow(double step, double throttle, double watts, double demand) {

@@ -8,6 +8,12 @@ package org.solarmargin.core.gate;
 final class FreezeDetector {
 
   private static final int REPEATS = 8;
+
+  /**
+   * Changes in a row until a frozen sensor is believed again: one may be a leap to the next freeze.
+   */
+  private static final int THAW = 2;
+
   private static final long SPAN_NANOS = 150_000_000L;
   private static final double THROTTLE_MOVE = 0.005;
 
@@ -15,6 +21,8 @@ final class FreezeDetector {
   private double other;
   private boolean otherMoved;
   private int repeats;
+  private boolean stuck;
+  private int strays;
   private long since;
   private double throttleLow;
   private double throttleHigh;
@@ -22,9 +30,19 @@ final class FreezeDetector {
   void reset() {
     value = Double.NaN;
     repeats = 0;
+    stuck = false;
+    strays = 0;
   }
 
   boolean frozen(long timeNanos, double now, double otherNow, double throttle) {
+    if (stuck) {
+      strays = now == value ? 0 : strays + 1;
+      if (strays < THAW) {
+        value = now;
+        return true;
+      }
+      stuck = false;
+    }
     if (now != value) {
       value = now;
       other = otherNow;
@@ -39,9 +57,12 @@ final class FreezeDetector {
     otherMoved |= otherNow != other;
     throttleLow = Math.min(throttleLow, throttle);
     throttleHigh = Math.max(throttleHigh, throttle);
-    return repeats >= REPEATS
-        && otherMoved
-        && timeNanos - since >= SPAN_NANOS
-        && throttleHigh - throttleLow >= THROTTLE_MOVE;
+    stuck =
+        repeats >= REPEATS
+            && otherMoved
+            && timeNanos - since >= SPAN_NANOS
+            && throttleHigh - throttleLow >= THROTTLE_MOVE;
+    strays = 0;
+    return stuck;
   }
 }

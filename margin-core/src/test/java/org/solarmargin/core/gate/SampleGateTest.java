@@ -50,7 +50,10 @@ class SampleGateTest {
       last = judge(29 + 0.01 * (i % 7), 2.5, 0.5 + 0.002 * (i % 9));
     }
     assertEquals(Verdict.FROZEN, last);
-    assertEquals(Verdict.ACCEPTED, judge(29, 2.6, 0.5), "it thaws with the first new value");
+    assertEquals(Verdict.FROZEN, judge(29, 9.1, 0.5), "a leap may be the next freeze");
+    assertEquals(Verdict.FROZEN, judge(29.01, 9.1, 0.5), "and here it is");
+    assertEquals(Verdict.FROZEN, judge(29, 2.6, 0.5));
+    assertEquals(Verdict.ACCEPTED, judge(29, 2.7, 0.5), "it thaws with the second change in a row");
   }
 
   @Test

@@ -143,4 +143,38 @@ class RobustnessTest {
     assertFalse(monitor.restore(new byte[10], 0, 0));
     assertFalse(monitor.restore(null, 0, 0));
   }
+
+  /**
+   * Two spikes in a row that disagree: the second does not prove the first. The filter must not end
+   * in bright and hot, where every later sample would look right.
+   */
+  @Test
+  void spikesInARowLeaveNoFalsePowerBehind() {
+    for (double[][] spikes :
+        new double[][][] {
+          {{10, 2.5}, {30, 8.2}},
+          {{29, 9.0}, {29, 9.5}},
+          {{30, 8.2}, {12, 2.4}, {29, 7.5}},
+          {{29.5, 9.1}, {29.6, 8.9}, {29.5, 9.2}, {29.4, 9.0}}
+        }) {
+      MarginMonitor monitor = monitor();
+      TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 6);
+      while (flight.seconds < 20) {
+        feed(monitor, flight);
+      }
+      for (double[] spike : spikes) {
+        flight.next();
+        monitor.update(Math.round(flight.seconds * 1e9), spike[0], spike[1], flight.throttle);
+      }
+      while (flight.seconds < 22) {
+        feed(monitor, flight);
+      }
+      while (flight.seconds < 30) {
+        feed(monitor, flight);
+        assertTrue(
+            error(monitor, flight) < 0.1,
+            () -> "optimistic after " + spikes.length + " spikes: " + error(monitor, flight));
+      }
+    }
+  }
 }
