@@ -94,15 +94,12 @@ final class FitText {
       case "Rs" -> word(fit.isFree(Theta.RS), fit.seriesKnown(), "zero, its limit");
       case "Rsh" -> {
         double least = 1 / (fit.theta()[Theta.G] + NORMAL_95 * fit.sd(Theta.G));
-        String above = fit.isFree(Theta.G) ? String.format(Locale.ROOT, ": above %.3g", least) : "";
-        yield word(fit.isFree(Theta.G), fit.shuntKnown(), "no shunt") + above(fit, above);
+        boolean free = fit.isFree(Theta.G);
+        String above = String.format(Locale.ROOT, ": above %.3g", least);
+        yield word(free, fit.shuntKnown(), "no shunt") + (free && !fit.shuntKnown() ? above : "");
       }
       default -> "";
     };
-  }
-
-  private static String above(FitResult fit, String text) {
-    return fit.shuntKnown() ? "" : text;
   }
 
   private static String word(boolean free, boolean known, String heldAt) {

@@ -70,7 +70,8 @@ final class SingleDiodeFit {
     boolean few = sweep.size() < options.fewPoints();
     for (int i = 0; options.lightSd() > 0 && i < REWEIGHTINGS; i++) {
       weights = lightWeights(found.array());
-      found = best(true, List.of(found.array()), weights);
+      Found again = best(true, List.of(found.array()), weights);
+      found = again == null ? found : again;
     }
     FitResult result = result(found, weights);
     if (few) {
@@ -131,8 +132,7 @@ final class SingleDiodeFit {
     if (bestTheta == null) {
       return null;
     }
-    for (int[] bound : new int[][] {{Theta.RS}, {Theta.G}}) {
-      int j = bound[0];
+    for (int j : new int[] {Theta.RS, Theta.G}) {
       double least = j == Theta.RS ? LEAST_OHMS : LEAST_SIEMENS;
       if (Arrays.stream(free).anyMatch(k -> k == j) && bestTheta[j] <= least) {
         double[] theta = bestTheta.clone();

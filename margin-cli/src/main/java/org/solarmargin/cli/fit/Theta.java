@@ -26,6 +26,9 @@ final class Theta {
 
   private static final double NO_SHUNT_OHMS = 1e9;
 
+  /** Keeps the saturation current a number where a wild fit would let it vanish. */
+  private static final double LEAST_SHARE = 1e-290;
+
   private Theta() {}
 
   static double[] of(CellParameters cell) {
@@ -41,7 +44,8 @@ final class Theta {
 
   static CellParameters cell(double[] theta, double iscCoeffPerKelvin) {
     double ideality = Math.exp(theta[LOG_N]);
-    double saturation = theta[IL] * Math.exp(-theta[W] / (ideality * REFERENCE_THERMAL_VOLTS));
+    double reduced = theta[W] / (ideality * REFERENCE_THERMAL_VOLTS);
+    double saturation = theta[IL] * Math.max(Math.exp(-reduced), LEAST_SHARE);
     double shunt = theta[G] > 1 / NO_SHUNT_OHMS ? 1 / theta[G] : NO_SHUNT_OHMS;
     return new CellParameters(theta[IL], saturation, ideality, theta[RS], shunt, iscCoeffPerKelvin);
   }

@@ -10,6 +10,7 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
 import net.jqwik.api.constraints.Scale;
+import org.solarmargin.cli.InputFault;
 import org.solarmargin.core.cell.CellParameters;
 
 /** Laws of the fit over the whole plausible range of cells. */
@@ -126,5 +127,36 @@ class FitLawsProperties {
     assertEquals(1, b[2] / a[2], SAME, "n");
     assertEquals(1, b[3] * factor / a[3], SAME, "Rs");
     assertEquals(1, one.array(1, 25).peakWatts() * factor / other.array(1, 25).peakWatts(), SAME);
+  }
+
+  /** Whatever the file holds: a fit with numbers in it, or a refusal. */
+  @Property(tries = 300, seed = "15")
+  void garbageIsFittedOrRefusedNeverACrash(
+      @ForAll long seed, @ForAll @IntRange(min = 0, max = 60) int points) {
+    Random random = new Random(seed);
+    double voltScale = Math.pow(10, 4 * random.nextDouble() - 2);
+    double ampScale = Math.pow(10, 4 * random.nextDouble() - 2);
+    int kind = random.nextInt(4);
+    double[] volts = new double[points];
+    double[] amps = new double[points];
+    for (int i = 0; i < points; i++) {
+      double v = kind == 0 ? random.nextDouble() : (double) i / Math.max(points - 1, 1);
+      double shape =
+          switch (kind) {
+            case 0 -> random.nextGaussian();
+            case 1 -> 1 - v;
+            case 2 -> 1 - Math.pow(v, 12) + 0.2 * random.nextGaussian();
+            default -> random.nextInt(3) - 1;
+          };
+      volts[i] = voltScale * v;
+      amps[i] = ampScale * shape;
+    }
+    Sweep sweep = Curves.sweep(1 + random.nextInt(96), 1 + random.nextInt(3), 0.8, 30, volts, amps);
+    try {
+      FitResult fit = CheckedFit.of(sweep, FitOptions.DEFAULT);
+      assertTrue(fit.rms() >= 0 && fit.array(1, 25).peakWatts() > 0, "numbers");
+    } catch (InputFault refused) {
+      assertTrue(refused.getMessage().startsWith("test: "), refused.getMessage());
+    }
   }
 }
