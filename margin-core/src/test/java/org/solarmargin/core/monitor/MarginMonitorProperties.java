@@ -167,4 +167,30 @@ class MarginMonitorProperties {
       assertTrue(warned <= latest, "knee at " + crossed + ", warned at " + warned);
     }
   }
+
+  /** Bursts of any readings, once a flight is warm: two seconds later no false power is left. */
+  @Property(tries = 60, seed = "41")
+  void burstsOfNonsenseLeaveNoFalsePower(
+      @ForAll long seed, @ForAll @IntRange(min = 1, max = 5) int length) {
+    Random random = new Random(seed);
+    MarginMonitor monitor = Watch.monitor();
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, seed);
+    double calmUntil = 15;
+    while (flight.seconds < 60) {
+      if (flight.seconds > calmUntil) {
+        for (int i = 0; i < length; i++) {
+          flight.next();
+          double volts = random.nextBoolean() ? flight.busVolts : 36 * random.nextDouble();
+          double amps = random.nextBoolean() ? flight.busAmps : 12 * random.nextDouble();
+          monitor.update(Math.round(flight.seconds * 1e9), volts, amps, flight.throttle);
+        }
+        calmUntil = flight.seconds + 4 + 4 * random.nextDouble();
+      }
+      Watch.feed(monitor, flight);
+      if (flight.seconds > 12 && flight.seconds > calmUntil - 2) {
+        double error = monitor.reading().availableWatts() / flight.availableWatts - 1;
+        assertTrue(error < 0.15, () -> "optimistic by " + error + " at " + flight.seconds);
+      }
+    }
+  }
 }
