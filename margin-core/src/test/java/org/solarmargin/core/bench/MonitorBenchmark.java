@@ -12,6 +12,7 @@ import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
 import org.openjdk.jmh.annotations.Warmup;
+import org.openjdk.jmh.infra.Blackhole;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.MatrixFilter;
@@ -32,6 +33,9 @@ import org.solarmargin.core.monitor.MarginMonitor;
 public class MonitorBenchmark {
 
   private static final int SAMPLES = 8192;
+
+  /** About a microsecond on the machine at hand. */
+  private static final long SPIN_TOKENS = 515;
 
   /** As sharp as the warm solve's own step. */
   private static final double ROOT_VOLTS = 1e-9;
@@ -73,6 +77,12 @@ public class MonitorBenchmark {
     time += 20_000_000L;
     monitor.update(time, volts[at], amps[at], throttle[at]);
     return monitor.reading().availableWatts();
+  }
+
+  /** Baseline: as long a time of mere counting, for the tail that is the machine's own. */
+  @Benchmark
+  public void machineAlone() {
+    Blackhole.consumeCPU(SPIN_TOKENS);
   }
 
   /**
