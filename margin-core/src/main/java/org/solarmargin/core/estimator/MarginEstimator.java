@@ -43,6 +43,15 @@ public final class MarginEstimator {
   private static final double FAR_LOAD = 0.7;
   private static final double NEAR_LOAD = 0.85;
 
+  /**
+   * Far from the knee, where light is seen poorly and nobody needs the last watt, the estimate
+   * stands this many sigmas under its median: too much costs a craft, too little a detour.
+   */
+  private static final double SHY_SIGMAS = 0.18;
+
+  private static final double SHY_LOAD = 0.55;
+  private static final double PLAIN_LOAD = 0.75;
+
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;
   private static final double WARM_SECONDS = 3;
@@ -80,6 +89,8 @@ public final class MarginEstimator {
   private double lowThrottleSeconds;
   private double airborneSeconds;
   private double steadyDemand;
+  private double median;
+  private double logSd;
   private double pastKneeSeconds;
   private boolean modelSeesKnee;
 
@@ -311,13 +322,15 @@ public final class MarginEstimator {
 
   private void report(MarginReading out, Status forced, double demand, double step) {
     peak.solve();
-    double available = peak.watts();
-    double load = steadyDemand / Math.max(available, 1e-9);
-    double near = Math.min(Math.max((load - FAR_LOAD) / (NEAR_LOAD - FAR_LOAD), 0), 1);
+    median = peak.watts();
+    double load = steadyDemand / Math.max(median, 1e-9);
+    double near = ramp(load, FAR_LOAD, NEAR_LOAD);
     double modelVariance = square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD);
-    double logSd = Math.sqrt(filter.covariance().variance(peak.gradient()) + modelVariance);
+    logSd = Math.sqrt(filter.covariance().variance(peak.gradient()) + modelVariance);
+    double shy = SHY_SIGMAS * (1 - ramp(load, SHY_LOAD, PLAIN_LOAD));
+    double available = logSd >= 0 ? median * Math.exp(-shy * logSd) : median;
     // a spread that is no number means that nothing is sure
-    double low = logSd >= 0 ? available * Math.exp(-ONE_SIDED_95 * logSd) : 0;
+    double low = logSd >= 0 ? median * Math.exp(-ONE_SIDED_95 * logSd) : 0;
     double ohms = Math.exp(filter.state(WINDING));
     double propulsion = Math.exp(filter.state(PROPULSION));
     double motorWatts = available - settings.rotor().housekeepingWatts();
@@ -339,6 +352,21 @@ public final class MarginEstimator {
         trend.secondsToZero(),
         Math.exp(filter.state(LIGHT)),
         filter.state(CELL));
+  }
+
+  /** Median of the available power at the last report, W: for tests of the filter alone. */
+  double medianWatts() {
+    return median;
+  }
+
+  /** Sigma of the logarithm of the available power at the last report, for tests. */
+  double logSd() {
+    return logSd;
+  }
+
+  /** 0 up to {@code from}, 1 from {@code to} on, straight between. */
+  private static double ramp(double value, double from, double to) {
+    return Math.min(Math.max((value - from) / (to - from), 0), 1);
   }
 
   private Status judge(double logSd) {

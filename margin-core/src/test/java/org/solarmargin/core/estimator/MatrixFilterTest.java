@@ -31,9 +31,8 @@ class MatrixFilterTest {
       scalar.update(0.02, flight.busVolts, flight.busAmps, flight.throttle, Double.NaN, reading);
       if (flight.seconds > SECONDS / 2) {
         double model = MarginEstimator.MODEL_LOG_SD;
-        double logSd = Math.log(reading.availableWatts() / reading.availableLowWatts()) / 1.6449;
-        double ownSd = Math.sqrt(logSd * logSd - model * model);
-        squared += Math.pow(reading.availableWatts() / watts - 1, 2);
+        double ownSd = Math.sqrt(scalar.logSd() * scalar.logSd() - model * model);
+        squared += Math.pow(scalar.medianWatts() / watts - 1, 2);
         squaredSd += Math.pow(ownSd / plain.logSd() - 1, 2);
         judged++;
       }

@@ -46,9 +46,9 @@ class ParticleFilterTest {
         kalman.update(step, flight.busVolts, flight.busAmps, flight.throttle, Double.NaN, reading);
         if (k >= FIRST_JUDGED && k % 20 == 0) {
           double[] slow = particles.logAvailable();
-          double logSd = Math.log(reading.availableWatts() / reading.availableLowWatts()) / 1.6449;
-          double ownVariance = logSd * logSd - Math.pow(MarginEstimator.MODEL_LOG_SD, 2);
-          double difference = Math.log(reading.availableWatts()) - slow[0];
+          double ownVariance =
+              kalman.logSd() * kalman.logSd() - Math.pow(MarginEstimator.MODEL_LOG_SD, 2);
+          double difference = Math.log(kalman.medianWatts()) - slow[0];
           squaredDifference += difference * difference;
           logRatio += 0.5 * Math.log(ownVariance) - Math.log(slow[1]);
           judged++;

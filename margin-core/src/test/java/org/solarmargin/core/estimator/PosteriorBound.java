@@ -112,8 +112,8 @@ final class PosteriorBound {
       estimator.update(
           ModelFlight.STEP, flight.busVolts, flight.busAmps, flight.throttle, Double.NaN, reading);
       if (k >= FIRST_JUDGED) {
-        double error = Math.log(reading.availableWatts() / flight.availableWatts);
-        double stated = Math.log(reading.availableWatts() / reading.availableLowWatts()) / 1.6449;
+        double error = Math.log(estimator.medianWatts() / flight.availableWatts);
+        double stated = estimator.logSd();
         squaredError += error * error;
         statedVariance += stated * stated;
         freeVariance += variance(free, peak);
