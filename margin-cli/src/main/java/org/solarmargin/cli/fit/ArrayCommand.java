@@ -29,8 +29,9 @@ import picocli.CommandLine.Spec;
     },
     footerHeading = "%nExamples:%n",
     footer = {
-      "  margin fit array sweep.csv --series 48 --cell-c 41 --irradiance 870 --plot sweep.png",
-      "  margin fit array resistors.csv --series 48 --light-drift 3 --out cells.properties",
+      "  margin fit array sweep.csv --series 48 --cell-c 41 --irradiance 870 \\",
+      "      --plot sweep.png --out cells.properties",
+      "  margin fit array resistors.csv --series 48 --light-drift 3",
       "  margin fit array sweeps/ --series 48 --table sweeps.csv"
     })
 public final class ArrayCommand implements Callable<Integer> {

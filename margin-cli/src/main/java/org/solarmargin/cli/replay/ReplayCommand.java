@@ -41,7 +41,8 @@ import picocli.CommandLine.Spec;
       "  margin replay flight.csv --craft stilt.properties",
       "  margin replay flight.csv --craft stilt.properties --estimates margin.csv",
       "  margin replay onboard.csv --craft stilt.properties \\",
-      "      --column bus_v=voltage:mV --column bus_a=current:mA --column throttle=motor:us"
+      "      --column bus_v=voltage:mV --column bus_a=current:mA \\",
+      "      --column throttle=motor:us"
     })
 public final class ReplayCommand implements Callable<Integer> {
 
