@@ -110,7 +110,9 @@ public final class ArrayCommand implements Callable<Integer> {
     } catch (InputFault refused) {
       throw drawn[0] ? new InputFault(refused.getMessage() + "; see " + plot) : refused;
     }
-    new FitText(out).print(fit, options.assumed(sweep));
+    boolean averaged = sweep.sunsSpread() > 0 && fit.sweep().sunsSpread() == 0;
+    String light = "the points fit the mean light better than each its own: the mean is used";
+    new FitText(out).print(fit, averaged ? light : options.assumed(sweep));
     if (page != null) {
       try (WholeFile file = new WholeFile(page)) {
         new FitPage(fit).write(file.writer());

@@ -13,6 +13,19 @@ final class CheckedFit {
 
   private CheckedFit() {}
 
+  /**
+   * Light that scatters from point to point may be the array's or its own sensor's: the points
+   * tell, by which of the two, each point's own or the mean of all, they fit better.
+   */
+  private static FitResult better(Sweep sweep, FitOptions options) {
+    FitResult own = new SingleDiodeFit(sweep, options).run();
+    if (sweep.sunsSpread() == 0) {
+      return own;
+    }
+    FitResult mean = new SingleDiodeFit(sweep.steady(), options).run();
+    return mean.rms() < own.rms() ? mean : own;
+  }
+
   /** Fits; an {@link InputFault} if the points are no curve of one uniform array. */
   static FitResult of(Sweep sweep, FitOptions options) {
     try {
@@ -28,7 +41,7 @@ final class CheckedFit {
     check.before();
     FitResult fit;
     try {
-      fit = new SingleDiodeFit(sweep, options).run();
+      fit = better(sweep, options);
     } catch (InputFault fault) {
       check.steps();
       throw fault;

@@ -50,11 +50,10 @@ final class Sweep {
     NumberTable table =
         NumberTable.read(
             file, List.of("voltage_v", "current_a"), List.of("irradiance_w_m2", "cell_c"));
-    double[] light = table.column("irradiance_w_m2");
-    double[] celsius = table.column("cell_c");
+    double[] light = filled(table.column("irradiance_w_m2"), wattsPerM2);
+    double[] celsius = filled(table.column("cell_c"), cellCelsius);
     for (int i = 0; i < light.length; i++) {
-      light[i] = (Double.isNaN(light[i]) ? wattsPerM2 : light[i]) / FULL_SUN;
-      celsius[i] = Double.isNaN(celsius[i]) ? cellCelsius : celsius[i];
+      light[i] /= FULL_SUN;
       if (!(light[i] >= 0.01 && light[i] <= 2.5)) {
         String value = String.valueOf(light[i] * FULL_SUN);
         throw table.fault(table.line(i), "irradiance_w_m2 must be in [10, 2500]", value);
@@ -75,9 +74,24 @@ final class Sweep {
         celsius);
   }
 
+  /** Where a line leaves it empty, the mean of those that do not; the caller's if all do. */
+  private static double[] filled(double[] values, double otherwise) {
+    double mean = Arrays.stream(values).filter(v -> !Double.isNaN(v)).average().orElse(otherwise);
+    return Arrays.stream(values).map(v -> Double.isNaN(v) ? mean : v).toArray();
+  }
+
   /** The same points with voltage and current exchanged. */
   Sweep swapped() {
     return new Sweep(name, series, parallel, amps, volts, suns, celsius);
+  }
+
+  /** The same points, all in the mean light at the mean temperature. */
+  Sweep steady() {
+    double[] light = new double[volts.length];
+    double[] heat = new double[volts.length];
+    Arrays.fill(light, meanSuns());
+    Arrays.fill(heat, meanCelsius());
+    return new Sweep(name, series, parallel, volts, amps, light, heat);
   }
 
   /** Places of the points by rising voltage. */

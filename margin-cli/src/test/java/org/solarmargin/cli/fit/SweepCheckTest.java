@@ -178,4 +178,42 @@ class SweepCheckTest {
     double rms = Math.sqrt(squared / 200);
     assertTrue(rms < 0.03, () -> "rms of the peak " + rms);
   }
+
+  /** Light read with noise while it stood still, and light that drifted and was read truly. */
+  @Test
+  void scatterOfTheLightIsGivenToWhomItBelongs() {
+    Sweep clean =
+        Curves.of(
+            new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 14.4, 0.0005),
+            48,
+            1,
+            0.8,
+            40,
+            80,
+            0.0005,
+            3);
+    double[] noisy = new double[clean.size()];
+    double[] drifting = new double[clean.size()];
+    double[] driftedAmps = new double[clean.size()];
+    double[] heat = new double[clean.size()];
+    java.util.Arrays.fill(heat, 40);
+    for (int i = 0; i < noisy.length; i++) {
+      noisy[i] = 0.8 * (1 + 0.01 * random.nextGaussian());
+      drifting[i] = 0.8 * (1 + 0.08 * i / noisy.length);
+      SolarArray array =
+          new SolarArray(new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 14.4, 0.0005), 48, 1);
+      array.set(drifting[i], 40);
+      driftedAmps[i] = array.ampsAt(clean.volts(i));
+    }
+    FitResult still =
+        CheckedFit.of(
+            new Sweep("test", 48, 1, volts(clean, 1), amps(clean, 1), noisy, heat),
+            FitOptions.DEFAULT);
+    FitResult drifted =
+        CheckedFit.of(
+            new Sweep("test", 48, 1, volts(clean, 1), driftedAmps, drifting, heat),
+            FitOptions.DEFAULT);
+    assertTrue(still.rms() < 0.005, () -> "rms " + still.rms());
+    assertTrue(drifted.rms() < 1e-6, () -> "rms " + drifted.rms());
+  }
 }
