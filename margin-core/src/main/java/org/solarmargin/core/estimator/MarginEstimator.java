@@ -56,6 +56,10 @@ public final class MarginEstimator {
   private static final double WARM_LOG_SD = 0.15;
   private static final double WARM_SECONDS = 3;
   private static final double HOLD_FROM_SECONDS = 0.5;
+
+  /** At slower rates a sample is too dear to wait for the next. */
+  private static final double HOLD_STEP_SECONDS = 0.25;
+
   private static final int MOST_HELD = 3;
   private static final double AGREE_SIGMAS = 8;
   private static final double AGREE_SHARE = 0.1;
@@ -67,7 +71,6 @@ public final class MarginEstimator {
   private static final double KNEE_SHARE = 0.03;
 
   private static final double KNEE_SECONDS = 0.1;
-  private static final double GROWTH_PER_SECOND = 0.1;
   private static final double LONGEST_STEP_SECONDS = 3600;
 
   private final EstimatorSettings settings;
@@ -158,7 +161,7 @@ public final class MarginEstimator {
     }
     boolean mayHold =
         started
-            && step < GROWTH_PER_SECOND
+            && step < HOLD_STEP_SECONDS
             && airborneSeconds > HOLD_FROM_SECONDS
             && heldCount < MOST_HELD
             && !(held && agrees(busVolts, busAmps));
