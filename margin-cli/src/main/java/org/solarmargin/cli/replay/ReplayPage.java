@@ -47,11 +47,6 @@ final class ReplayPage {
     Page.safetyOf(html);
     if (trace.taken() > 0) {
       new TracePage(trace, html).charts();
-    } else {
-      html.element(
-          "p",
-          LogPlayer.refusals(replay.monitor().gate())
-              + ": check the columns and their units (--column).");
     }
     alerts();
     losses();

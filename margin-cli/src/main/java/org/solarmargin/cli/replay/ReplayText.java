@@ -214,6 +214,9 @@ final class ReplayText {
 
   /** What to do next, in a sentence or two. */
   String next() {
+    if (replay.monitor().gate().count(Verdict.ACCEPTED) == 0) {
+      return "Next: check the columns and their units (--column).";
+    }
     if (!summary.losses().isEmpty()) {
       return "Next: past the knee CLOSE the throttle to the ceiling; opening it drops the craft. Hold the"
           + " throttle under throttle_ceiling (--estimates), fly in steadier light or lighter, and test"

@@ -90,7 +90,11 @@ public final class TracePage {
     html.chart(
         "strip",
         "Estimate above, refused samples below",
-        List.of(Html.key("refused", "warning", "area")),
+        List.of(
+            Html.key("sharp", "power", "area"),
+            Html.key("coarse", "second", "area"),
+            Html.key("warming up", "soft", "area"),
+            Html.key("past the knee, refused", "warning", "area")),
         "Status of the estimate over time, and where samples were refused");
     cursor();
   }

@@ -116,15 +116,19 @@
     ctx.textBaseline = 'middle';
     ctx.textAlign = 'left';
     ctx.font = 11 * devicePixelRatio + 'px system-ui';
+    let filled = -Infinity;
     for (const s of data.statuses) {
       const box = spanBox(u, s[0], s[1]);
       const word = data.statusWords[s[2]];
-      // flicker thinner than a pixel would only darken its neighbours
-      const telling = word === 'PAST_KNEE' || word === 'SENSOR_FAULT';
-      if (!box || box[1] < devicePixelRatio && !telling) continue;
+      if (!box) continue;
+      // of flicker thinner than a pixel the first takes it; painting twice would darken
+      const from = Math.max(box[0], filled);
+      const to = box[0] + Math.max(box[1], devicePixelRatio);
+      if (to <= from) continue;
+      filled = to;
       ctx.globalAlpha = .35;
       ctx.fillStyle = ink(statusFill[word] || '--rule');
-      ctx.fillRect(box[0], u.bbox.top, Math.max(box[1], devicePixelRatio), h - 2);
+      ctx.fillRect(from, u.bbox.top, to - from, h - 2);
       ctx.globalAlpha = 1;
       const name = word.replace('_', ' ').toLowerCase();
       if (box[1] > ctx.measureText(name).width + 8 * devicePixelRatio) {
