@@ -47,6 +47,9 @@ import picocli.CommandLine.IVersionProvider;
     })
 public final class Main {
 
+  /** A check that was asked for has failed: {@code replay --fail-on}, {@code tune --check}. */
+  public static final int CHECK_FAILED = 4;
+
   private static final Logger LOG = LoggerFactory.getLogger(Main.class);
   private static final int PROGRAM_FAULT = 1;
   private static final int UNUSABLE_INPUT = 3;

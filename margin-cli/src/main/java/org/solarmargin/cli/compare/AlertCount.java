@@ -1,8 +1,6 @@
 package org.solarmargin.cli.compare;
 
 import java.io.IOException;
-import java.io.PrintWriter;
-import java.io.Writer;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
@@ -53,7 +51,7 @@ final class AlertCount {
             (time, level, isRaised, why, margin, toZero) ->
                 count.take(player[0].seconds(), level, isRaised));
     try (LogReader reader = new LogReader(log, columns);
-        Progress none = new Progress(new PrintWriter(Writer.nullWriter()), false, "", 0)) {
+        Progress none = Progress.none()) {
       player[0].play(
           reader,
           none,

@@ -1,15 +1,14 @@
 package org.solarmargin.cli.compare;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.play.LogFiles;
+import org.solarmargin.cli.text.Lines;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -51,18 +50,17 @@ public final class CompareCommand implements Callable<Integer> {
   public Integer call() throws IOException {
     ColumnMap map = columns.read(spec);
     List<CraftProfile> profiles = List.of(Inputs.profile(first), Inputs.profile(second));
-    PrintWriter out = spec.commandLine().getOut();
-    line(out, "A  %s", first);
-    line(out, "B  %s", second);
-    out.println("-".repeat(78));
-    line(out, "%-26s %-3s %22s %8s %8s", "flight", "", "WARNING/CAUTION/ADVIS.", "warn s", "");
+    Lines out = new Lines(spec.commandLine().getOut());
+    out.line("A  %s", first);
+    out.line("B  %s", second);
+    out.rule();
+    out.line("%-26s %-3s %22s %8s %8s", "flight", "", "WARNING/CAUTION/ADVIS.", "warn s", "");
     AlertCount[] totals = {new AlertCount(), new AlertCount()};
     for (Path log : LogFiles.of(inputs)) {
       String name = log.getFileName().toString();
       for (int i = 0; i < 2; i++) {
         AlertCount count = AlertCount.of(profiles.get(i), log, map);
-        line(
-            out,
+        out.line(
             "%-26s %-3s %22s %8.1f  %s",
             i == 0 ? cut(name) : "",
             i == 0 ? "A" : "B",
@@ -72,10 +70,9 @@ public final class CompareCommand implements Callable<Integer> {
         totals[i].add(count);
       }
     }
-    out.println();
+    out.blank();
     for (int i = 0; i < 2; i++) {
-      line(
-          out,
+      out.line(
           "%-26s %-3s %22s %8.1f  %s",
           i == 0 ? "all" : "",
           i == 0 ? "A" : "B",
@@ -83,19 +80,14 @@ public final class CompareCommand implements Callable<Integer> {
           totals[i].warningSeconds(),
           totals[i].total());
     }
-    out.println();
-    out.println(
-        "Raises by level, time under WARNING, and how long WARNING stood before each event.");
-    out.println("Advisory only, not certified. Keep a landing option at all times.");
+    out.blank();
+    out.text("Raises by level, time under WARNING, and how long WARNING stood before each event.");
+    out.text("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
     return CommandLine.ExitCode.OK;
   }
 
   private static String cut(String name) {
     return name.length() <= 26 ? name : name.substring(0, 25) + "~";
-  }
-
-  private static void line(PrintWriter out, String format, Object... values) {
-    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
   }
 }

@@ -14,7 +14,6 @@ import org.solarmargin.core.estimator.Status;
  */
 public final class EventFinder {
 
-  private static final double LOSS_SECONDS = 0.3;
   private static final double REJOIN_SECONDS = 1;
   private static final double BROWNOUT_SECONDS = 0.1;
   private static final double FULL_THROTTLE = 0.97;
@@ -24,11 +23,10 @@ public final class EventFinder {
 
   private final double brownoutVolts;
   private final List<FlightEvent> found = new ArrayList<>();
-  private final Stay knee = stay(LOSS_SECONDS, REJOIN_SECONDS, "past the knee for %.1f s");
+  private final Stay knee = Stay.loss(told("past the knee for %.1f s"));
   private final Stay brownout =
-      stay(BROWNOUT_SECONDS, REJOIN_SECONDS, "bus under the brown-out for %.1f s");
-  private final Stay full =
-      stay(LOSS_SECONDS, REJOIN_SECONDS, "full throttle, power sinking, for %.1f s");
+      new Stay(BROWNOUT_SECONDS, REJOIN_SECONDS, told("bus under the brown-out for %.1f s"));
+  private final Stay full = Stay.loss(told("full throttle, power sinking, for %.1f s"));
   private String lastMark = "";
   private double slowWatts = Double.NaN;
   private double lastSeconds = Double.NaN;
@@ -42,16 +40,12 @@ public final class EventFinder {
     this.brownoutVolts = brownoutVolts;
   }
 
-  private Stay stay(double least, double rejoin, String evidence) {
-    return new Stay(
-        least,
-        rejoin,
-        (start, end, longEnough) -> {
-          if (longEnough) {
-            found.add(
-                new FlightEvent(start, end, String.format(Locale.ROOT, evidence, end - start)));
-          }
-        });
+  private Stay.Listener told(String evidence) {
+    return (start, end, longEnough) -> {
+      if (longEnough) {
+        found.add(new FlightEvent(start, end, String.format(Locale.ROOT, evidence, end - start)));
+      }
+    };
   }
 
   /**

@@ -19,6 +19,9 @@ public final class Stay {
     void ended(double start, double end, boolean longEnough);
   }
 
+  private static final double LOSS_SECONDS = 0.3;
+  private static final double REJOIN_SECONDS = 1;
+
   private final double leastSeconds;
   private final double rejoinSeconds;
   private final Listener listener;
@@ -36,6 +39,16 @@ public final class Stay {
     this.leastSeconds = leastSeconds;
     this.rejoinSeconds = rejoinSeconds;
     this.listener = listener;
+  }
+
+  /**
+   * A loss: it lasts 0.3 s at least, and a second without it is no end of it. Shorter is a touch.
+   *
+   * @param listener told of each stay
+   * @return a condition not yet met
+   */
+  public static Stay loss(Listener listener) {
+    return new Stay(LOSS_SECONDS, REJOIN_SECONDS, listener);
   }
 
   /**

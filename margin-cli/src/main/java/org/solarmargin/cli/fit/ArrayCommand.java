@@ -114,16 +114,10 @@ public final class ArrayCommand implements Callable<Integer> {
     String light = "the points fit the mean light better than each its own: the mean is used";
     new FitText(out).print(fit, averaged ? light : options.assumed(sweep));
     if (page != null) {
-      try (WholeFile file = new WholeFile(page)) {
-        new FitPage(fit).write(file.writer());
-        file.commit();
-      }
+      WholeFile.write(page, file -> new FitPage(fit).write(file.writer()));
     }
     if (fragment != null) {
-      try (WholeFile file = new WholeFile(fragment)) {
-        ProfileLines.cell(fit, file.writer());
-        file.commit();
-      }
+      WholeFile.write(fragment, file -> ProfileLines.cell(fit, file.writer()));
       out.println();
       out.println("Profile lines in " + fragment + ": put them in place of the profile's cell.*");
     }

@@ -1,45 +1,45 @@
 package org.solarmargin.cli.fit;
 
 import java.io.PrintWriter;
-import java.util.Locale;
+import org.solarmargin.cli.text.Lines;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
 /** What was promised and what the bench shows, 80 columns. */
 final class CellText {
 
-  private final PrintWriter out;
+  private final Lines out;
 
   CellText(PrintWriter out) {
-    this.out = out;
+    this.out = new Lines(out);
   }
 
   void promised(CellParameters cell) {
     SolarArray array = new SolarArray(cell, 1, 1);
     array.solvePeak();
-    line("One cell as promised, 1000 W/m2 and 25 C");
-    out.println("-".repeat(78));
+    out.line("One cell as promised, 1000 W/m2 and 25 C");
+    out.rule();
     double[] c = FitText.characteristics(array);
-    line(
+    out.line(
         "Isc %.4g A, Voc %.4g V, Imp %.4g A, Vmp %.4g V, Pmp %.4g W, fill factor %.4f",
         c[0], c[1], c[2], c[3], c[4], c[5]);
-    line("cell.photocurrent_a = %.7g", cell.photocurrentAmps());
-    line("cell.saturation_a = %.7g", cell.saturationAmps());
-    line("cell.ideality = %.7g", cell.ideality());
-    line("cell.series_ohm = %.7g", cell.seriesOhms());
-    line("cell.shunt_ohm = %.7g", Math.min(cell.shuntOhms(), 1e9));
+    out.line("cell.photocurrent_a = %.7g", cell.photocurrentAmps());
+    out.line("cell.saturation_a = %.7g", cell.saturationAmps());
+    out.line("cell.ideality = %.7g", cell.ideality());
+    out.line("cell.series_ohm = %.7g", cell.seriesOhms());
+    out.line("cell.shunt_ohm = %.7g", Math.min(cell.shuntOhms(), 1e9));
     array.set(1, 50);
     array.solvePeak();
-    line("At 50 C: Voc %.4g V, Pmp %.4g W", array.openCircuitVolts(), array.peakWatts());
+    out.line("At 50 C: Voc %.4g V, Pmp %.4g W", array.openCircuitVolts(), array.peakWatts());
   }
 
   void compared(Sisters sisters) {
-    out.println();
-    line(
+    out.blank();
+    out.line(
         "%-24s %8s %8s %8s %12s %12s",
         "bench over promise, %", "Isc", "Voc", "Pmp", "added mohm", "soldering %");
     for (FitResult fit : sisters.fits()) {
-      line(
+      out.line(
           "%-24s %8.1f %8.1f %8.1f %12.2f %12.1f%s",
           fit.sweep().name(),
           100 * sisters.currentRatio(fit),
@@ -49,12 +49,8 @@ final class CellText {
           100 * sisters.solderingShare(fit),
           sisters.below(fit) ? "  BELOW ITS SISTERS" : "");
     }
-    out.println();
-    line("At 1000 W/m2 and 25 C, a cell. Isc under 100: cover, dirt or cracks; added");
-    line("resistance: soldering, ribbons and leads, and the share of the MPP power they take.");
-  }
-
-  private void line(String format, Object... values) {
-    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
+    out.blank();
+    out.line("At 1000 W/m2 and 25 C, a cell. Isc under 100: cover, dirt or cracks; added");
+    out.line("resistance: soldering, ribbons and leads, and the share of the MPP power they take.");
   }
 }

@@ -6,6 +6,7 @@ import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
 import org.hipparchus.optim.nonlinear.vector.leastsquares.MultivariateJacobianFunction;
 import org.hipparchus.util.Pair;
+import org.solarmargin.core.cell.Physics;
 
 /**
  * The array's current at each point of a sweep and its derivatives by the free parameters.
@@ -18,10 +19,6 @@ import org.hipparchus.util.Pair;
  */
 final class CurrentModel implements MultivariateJacobianFunction {
 
-  /** Band gap of silicon at 25 degrees Celsius, eV, and its relative change, 1/K (De Soto 2006). */
-  private static final double BAND_GAP_VOLTS = 1.121;
-
-  private static final double BAND_GAP_TEMP_COEFF = -0.0002677;
   private static final int ITERATIONS = 200;
 
   /** Place of the derivative by the logarithm of the light, behind those by {@link Theta}. */
@@ -60,13 +57,13 @@ final class CurrentModel implements MultivariateJacobianFunction {
     currentFactor = new double[n];
     for (int i = 0; i < n; i++) {
       light[i] = sweep.suns(i);
-      kelvin[i] = sweep.celsius(i) + Theta.ZERO_CELSIUS;
-      double above = kelvin[i] - Theta.REFERENCE_KELVIN;
-      double gap = BAND_GAP_VOLTS * (1 + BAND_GAP_TEMP_COEFF * above);
+      kelvin[i] = sweep.celsius(i) + Physics.ZERO_CELSIUS_KELVIN;
+      double above = kelvin[i] - Physics.REFERENCE_KELVIN;
+      double gap = Physics.BAND_GAP_VOLTS * (1 + Physics.BAND_GAP_TEMP_COEFF * above);
       logSaturationShift[i] =
-          3 * Math.log(kelvin[i] / Theta.REFERENCE_KELVIN)
-              + BAND_GAP_VOLTS / Theta.REFERENCE_THERMAL_VOLTS
-              - gap / (Theta.VOLTS_PER_KELVIN * kelvin[i]);
+          3 * Math.log(kelvin[i] / Physics.REFERENCE_KELVIN)
+              + Physics.BAND_GAP_VOLTS / Theta.REFERENCE_THERMAL_VOLTS
+              - gap / (Physics.BOLTZMANN_VOLTS_PER_KELVIN * kelvin[i]);
       currentFactor[i] = light[i] * (1 + iscCoeffPerKelvin * above);
     }
   }
@@ -124,7 +121,7 @@ final class CurrentModel implements MultivariateJacobianFunction {
 
   private double at(double[] theta, int i, double[] d) {
     double ideality = Math.exp(theta[Theta.LOG_N]);
-    double a = ideality * Theta.VOLTS_PER_KELVIN * kelvin[i];
+    double a = ideality * Physics.BOLTZMANN_VOLTS_PER_KELVIN * kelvin[i];
     double reduced = theta[Theta.W] / (ideality * Theta.REFERENCE_THERMAL_VOLTS);
     double logSaturation = Math.log(theta[Theta.IL]) - reduced + logSaturationShift[i];
     double saturation = Math.exp(logSaturation);

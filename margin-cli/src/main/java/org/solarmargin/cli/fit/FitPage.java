@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.Writer;
 import java.util.ArrayList;
 import java.util.List;
-import org.hipparchus.linear.RealMatrix;
 import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
@@ -115,7 +114,8 @@ final class FitPage {
 
   private void parameters() {
     html.element("h2", "One cell at 1000 W/m2 and 25 \u00b0C");
-    RealMatrix covariance = fit.valueCovariance();
+    double[] errors = fit.standardErrors();
+    double[][] correlations = fit.correlations();
     double[] values = fit.values();
     String[] units = {"A", "A", "", "ohm", "ohm"};
     List<String> heads = new ArrayList<>(List.of("parameter", ">value", ">std. error"));
@@ -127,11 +127,10 @@ final class FitPage {
       List<String> row = new ArrayList<>();
       row.add(Html.safe((FitResult.NAMES[r] + " " + units[r]).strip()));
       row.add(Html.cell("%.5g", values[r]));
-      row.add(Html.cell("%.2g", Math.sqrt(Math.max(covariance.getEntry(r, r), 0))));
+      row.add(Html.cell("%.2g", errors[r]));
       for (int c = 0; c < values.length; c++) {
-        double product = covariance.getEntry(r, r) * covariance.getEntry(c, c);
-        row.add(
-            product > 0 ? Html.cell("%.3f", covariance.getEntry(r, c) / Math.sqrt(product)) : "-");
+        double value = correlations[r][c];
+        row.add(Double.isNaN(value) ? "-" : Html.cell("%.3f", value));
       }
       rows.add(row);
     }

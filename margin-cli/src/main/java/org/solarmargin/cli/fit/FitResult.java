@@ -18,6 +18,7 @@ final class FitResult {
   /** Names of the five parameters for people, in the order of {@link #values()}. */
   static final String[] NAMES = {"IL", "I0", "n", "Rs", "Rsh"};
 
+  private static final double REFERENCE_CELSIUS = 25;
   private static final double SINGULAR = 1e-13;
   private static final double IDEALITY_LOG_SD = 0.25;
   private static final double TRUSTED_FREEDOM = 5;
@@ -195,6 +196,27 @@ final class FitResult {
     return d.multiply(covariance).multiplyTransposed(d);
   }
 
+  /** Standard error of each of {@link #values()}. */
+  double[] standardErrors() {
+    RealMatrix all = valueCovariance();
+    double[] errors = new double[Theta.SIZE];
+    Arrays.setAll(errors, r -> Math.sqrt(Math.max(all.getEntry(r, r), 0)));
+    return errors;
+  }
+
+  /** Correlations of {@link #values()}; NaN where one was held. */
+  double[][] correlations() {
+    RealMatrix all = valueCovariance();
+    double[][] correlations = new double[Theta.SIZE][Theta.SIZE];
+    for (int r = 0; r < Theta.SIZE; r++) {
+      for (int c = 0; c < Theta.SIZE; c++) {
+        double product = all.getEntry(r, r) * all.getEntry(c, c);
+        correlations[r][c] = product > 0 ? all.getEntry(r, c) / Math.sqrt(product) : Double.NaN;
+      }
+    }
+    return correlations;
+  }
+
   /** Sigma of one of the fit's own coordinates, see {@link Theta}; 0 if it was held. */
   double sd(int place) {
     return Math.sqrt(Math.max(covariance.getEntry(place, place), 0));
@@ -210,7 +232,7 @@ final class FitResult {
   }
 
   boolean seriesKnown() {
-    SolarArray array = array(1, Theta.REFERENCE_KELVIN - Theta.ZERO_CELSIUS);
+    SolarArray array = array(1, REFERENCE_CELSIUS);
     double cellAmps = array.peakAmps() / sweep.parallel();
     double cellVolts = array.peakVolts() / sweep.series();
     double sd = sd(Theta.RS);

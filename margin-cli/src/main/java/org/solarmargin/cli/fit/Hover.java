@@ -39,8 +39,7 @@ final class Hover {
     double each = law.watts(gramsPerStand, densityRatio);
     EstimatorSettings settings = profile.settings();
     watts = stands * each + settings.rotor().housekeepingWatts();
-    SolarArray array =
-        new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    SolarArray array = settings.newArray();
     array.set(1, settings.thermal().ambientCelsius() + settings.thermal().sunRiseKelvin());
     array.solvePeak();
     availableWatts = array.peakWatts();

@@ -1,15 +1,11 @@
 package org.solarmargin.cli.fit;
 
 import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
-import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Iterator;
@@ -17,6 +13,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.text.CsvText;
 
 /** A bench table: CSV with a header of names, numbers below, comments after {@code #}. */
 final class NumberTable {
@@ -38,23 +35,12 @@ final class NumberTable {
    */
   static NumberTable read(Path file, List<String> required, List<String> optional) {
     NumberTable table = new NumberTable(file.toString());
-    if (Files.isDirectory(file)) {
-      throw new InputFault(file + ": is a folder: give a file");
-    }
-    try (CsvReader<CsvRecord> csv =
-        CsvReader.builder()
-            .commentStrategy(CommentStrategy.SKIP)
-            .allowExtraFields(true)
-            .allowMissingFields(true)
-            .detectBomHeader(true)
-            .ofCsvRecord(Files.newInputStream(file), StandardCharsets.UTF_8)) {
+    try (CsvReader<CsvRecord> csv = CsvText.reader(CsvText.open(file, "a file"))) {
       Iterator<CsvRecord> records = csv.iterator();
       if (!records.hasNext()) {
         throw new InputFault(file + ": empty: a header line is needed");
       }
       table.read(records, required, optional);
-    } catch (NoSuchFileException e) {
-      throw new InputFault(file + ": no such file");
     } catch (CsvParseException | UncheckedIOException e) {
       throw new InputFault(file + ": not a CSV text: " + e.getMessage());
     } catch (IOException e) {
@@ -111,8 +97,7 @@ final class NumberTable {
 
   /** A fault of one line, saying what to do. */
   InputFault fault(long line, String rule, String value) {
-    return new InputFault(
-        name + " line " + line + ": " + rule + ": " + value + ": mend or remove the line");
+    return InputFault.ofLine(name, line, rule, value);
   }
 
   String name() {

@@ -1,11 +1,10 @@
 package org.solarmargin.cli.fit;
 
-import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.CraftOption;
+import org.solarmargin.cli.text.Lines;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import picocli.CommandLine;
@@ -80,32 +79,23 @@ public final class ResistorCommand implements Callable<Integer> {
       throw new ParameterException(
           spec.commandLine(), "--cell-c must be in [-50, 130] C: " + celsius);
     }
-    SolarArray array =
-        new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    SolarArray array = settings.newArray();
     array.set(suns, celsius);
     array.solvePeak();
-    print(array, celsius, spec.commandLine().getOut());
+    print(array, celsius, new Lines(spec.commandLine().getOut()));
     return CommandLine.ExitCode.OK;
   }
 
-  private void print(SolarArray array, double celsius, PrintWriter out) {
+  private void print(SolarArray array, double celsius, Lines out) {
     double best = array.peakVolts() / array.peakAmps();
     double[] watts = {array.peakWatts()};
-    line(
-        out,
+    out.line(
         "At %.0f W/m2 and %.0f C: %.3g ohm puts the array at its MPP, %.4g V and %.4g A,",
-        irradiance,
-        celsius,
-        best,
-        array.peakVolts(),
-        array.peakAmps());
-    line(
-        out,
-        "and must take %.0f W. Choose at least %.0f W, on a heat sink.",
-        watts[0],
-        2 * watts[0]);
-    out.println();
-    line(out, "%10s %10s %10s %10s", "ohm", "V", "A", "W");
+        irradiance, celsius, best, array.peakVolts(), array.peakAmps());
+    out.line(
+        "and must take %.0f W. Choose at least %.0f W, on a heat sink.", watts[0], 2 * watts[0]);
+    out.blank();
+    out.line("%10s %10s %10s %10s", "ohm", "V", "A", "W");
     List<Double> list = new ArrayList<>(ohms);
     if (list.isEmpty()) {
       for (double share : SPAN) {
@@ -115,13 +105,13 @@ public final class ResistorCommand implements Callable<Integer> {
     for (double r : list) {
       double volts = voltsOn(array, r);
       double power = volts * volts / r;
-      line(out, "%10.3g %10.4g %10.4g %10.1f", r, volts, volts / r, power);
+      out.line("%10.3g %10.4g %10.4g %10.1f", r, volts, volts / r, power);
     }
-    out.println();
-    line(out, "HOT: a power resistor can pass 100 C within minutes. A 50 W one without a");
-    line(out, "proper heat sink passed 100 C within 90 s; on machined aluminium it stood at");
-    line(out, "48 C at that moment (common practice, no source). Connect for seconds, read,");
-    line(out, "disconnect in shade: a DC arc does not go out by itself.");
+    out.blank();
+    out.line("HOT: a power resistor can pass 100 C within minutes. A 50 W one without a");
+    out.line("proper heat sink passed 100 C within 90 s; on machined aluminium it stood at");
+    out.line("48 C at that moment (common practice, no source). Connect for seconds, read,");
+    out.line("disconnect in shade: a DC arc does not go out by itself.");
     out.flush();
   }
 
@@ -137,9 +127,5 @@ public final class ResistorCommand implements Callable<Integer> {
       }
     }
     return 0.5 * (low + high);
-  }
-
-  private static void line(PrintWriter out, String format, Object... values) {
-    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
   }
 }

@@ -110,10 +110,7 @@ public final class RotorCommand implements Callable<Integer> {
     new RotorText(out).print(fit, law, here, away, flightAltitude, density, there);
     if (fragment != null) {
       check(here != null, "--out needs thrust_g in the readings: rows weighed", 0);
-      try (WholeFile to = new WholeFile(fragment)) {
-        here.write(stand.name(), to.writer());
-        to.commit();
-      }
+      WholeFile.write(fragment, to -> here.write(stand.name(), to.writer()));
       out.println("Profile lines in " + fragment);
     }
     out.flush();

@@ -26,7 +26,6 @@ final class RotorFit {
   private static final int HOUSE = 3;
   private static final int SIZE = 4;
   private static final double PROPELLER_EXPONENT = 2;
-  private static final String[] NAMES = {"ln C", "m", "ln R", "house"};
   private static final double[] COPPER_SHARES = {0.02, 0.06, 0.15};
   private static final int MOST_EVALUATIONS = 400;
   private static final double KNOWN_LOG_SD = 0.5;
@@ -240,9 +239,9 @@ final class RotorFit {
     return sd[HOUSE];
   }
 
-  /** Sigma of ln C or ln R, by name. */
-  double logSd(String name) {
-    return sd[Arrays.asList(NAMES).indexOf(name)];
+  /** Sigma of ln C. */
+  double propulsionLogSd() {
+    return sd[LOG_C];
   }
 
   boolean ohmsKnown() {

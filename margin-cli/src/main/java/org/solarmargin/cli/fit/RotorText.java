@@ -2,14 +2,15 @@ package org.solarmargin.cli.fit;
 
 import java.io.PrintWriter;
 import java.util.Locale;
+import org.solarmargin.cli.text.Lines;
 
 /** A fitted stand for people, 80 columns. */
 final class RotorText {
 
-  private final PrintWriter out;
+  private final Lines out;
 
   RotorText(PrintWriter out) {
-    this.out = out;
+    this.out = new Lines(out);
   }
 
   void print(
@@ -21,75 +22,72 @@ final class RotorText {
       double density,
       double densityAway) {
     Stand stand = fit.stand();
-    line("%s: %d rows, air %.4f kg/m3", stand.name(), stand.size(), density);
-    out.println("-".repeat(78));
-    line("Motor current C E^m, back-EMF E = throttle x bus voltage - R x current");
-    line(
-        "  propulsion constant C  %.5g A/V^m  (ln C +- %.2g)", fit.propulsion(), fit.logSd("ln C"));
-    line(
+    out.line("%s: %d rows, air %.4f kg/m3", stand.name(), stand.size(), density);
+    out.rule();
+    out.line("Motor current C E^m, back-EMF E = throttle x bus voltage - R x current");
+    out.line(
+        "  propulsion constant C  %.5g A/V^m  (ln C +- %.2g)",
+        fit.propulsion(), fit.propulsionLogSd());
+    out.line(
         "  exponent m             %.4f%s",
         fit.exponent(),
         fit.exponentSd() == 0
             ? "  held, by the propeller laws: not determined by these rows"
             : String.format(Locale.ROOT, " +- %.2g  (2 by the propeller laws)", fit.exponentSd()));
-    line(
+    out.line(
         "  winding resistance R   %.4g ohm%s",
         fit.windingOhms(), fit.ohmsKnown() ? "" : "  not determined by these rows");
-    line(
+    out.line(
         "  power beside motors    %.3g W +- %.2g%s",
         fit.houseWatts(),
         fit.houseSd(),
         fit.houseSd() > Math.max(fit.houseWatts(), 1) ? "  not determined: add a row at rest" : "");
-    line("  rms error              %.4g A of the bus current", fit.rms());
-    out.println();
+    out.line("  rms error              %.4g A of the bus current", fit.rms());
+    out.blank();
     if (law == null) {
-      line("No thrust_g in the readings: no hover point can be found.");
+      out.line("No thrust_g in the readings: no hover point can be found.");
     } else {
       efficiency(fit, law);
       hover("In the stand's air", here, law);
       if (away != null) {
-        out.println();
+        out.blank();
         hover(
             String.format(Locale.ROOT, "At %.0f m, standard air %.4f kg/m3", altitude, densityAway),
             away,
             law);
       }
     }
-    out.println();
-    line("Bench figures, advisory and not certified. Spinning propellers cut.");
+    out.blank();
+    out.line("Bench figures, advisory and not certified. Spinning propellers cut.");
   }
 
   private void efficiency(RotorFit fit, ThrustLaw law) {
     Stand stand = fit.stand();
-    line("%10s %10s %10s %10s", "throttle", "thrust g", "motor W", "g/W");
+    out.line("%10s %10s %10s %10s", "throttle", "thrust g", "motor W", "g/W");
     for (int i = 0; i < stand.size(); i++) {
       double watts = stand.watts(i) - fit.houseWatts();
       if (stand.grams(i) > 0 && watts > 0) {
-        line(
+        out.line(
             "%10.3f %10.1f %10.2f %10.2f",
             stand.throttle(i), stand.grams(i), watts, stand.grams(i) / watts);
       }
     }
-    line("Thrust goes with power to the %.3f (2/3 by momentum theory)", law.exponent());
-    out.println();
+    out.line("Thrust goes with power to the %.3f (2/3 by momentum theory)", law.exponent());
+    out.blank();
   }
 
   private void hover(String where, Hover hover, ThrustLaw law) {
-    line(
+    out.line(
         "%s, full sun: hover takes %.1f W of %.1f W,",
         where, hover.watts(), hover.availableWatts());
-    line("at %.2f V and throttle %.3f.", hover.volts(), hover.throttle());
+    out.line("at %.2f V and throttle %.3f.", hover.volts(), hover.throttle());
     if (!hover.flies()) {
-      line("DOES NOT HOVER: the array cannot give that, or the motors cannot take it.");
+      out.line("DOES NOT HOVER: the array cannot give that, or the motors cannot take it.");
     }
     if (!hover.measured()) {
-      line(
+      out.line(
           "Caution: %.0f g lies outside the %.0f to %.0f g that were weighed.",
           hover.gramsPerStand(), law.leastGrams(), law.mostGrams());
     }
-  }
-
-  private void line(String format, Object... values) {
-    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
   }
 }

@@ -56,10 +56,9 @@ final class SingleDiodeFit {
    * @throws InputFault if no start leads anywhere
    */
   FitResult run() {
-    int[] all = {Theta.IL, Theta.W, Theta.LOG_N, Theta.RS, Theta.G};
     double[] weights = equalWeights();
     List<double[]> starts =
-        new StartGrid(sweep, model(false, all, new double[Theta.SIZE])).starts();
+        new StartGrid(sweep, model(false, Theta.all(), new double[Theta.SIZE])).starts();
     Found found = best(true, starts, weights);
     if (found == null) {
       throw new InputFault(
@@ -105,10 +104,9 @@ final class SingleDiodeFit {
   }
 
   private Found best(boolean exact, List<double[]> starts, double[] weights) {
-    int[] all = {Theta.IL, Theta.W, Theta.LOG_N, Theta.RS, Theta.G};
     Found best = null;
     for (double[] start : starts) {
-      Found found = descend(exact, start, all, weights);
+      Found found = descend(exact, start, Theta.all(), weights);
       if (found != null && (best == null || found.cost() < best.cost())) {
         best = found;
       }
@@ -209,8 +207,7 @@ final class SingleDiodeFit {
 
   /** Light free at each reading within its sigma: what it leaves of the reading's weight. */
   private double[] lightWeights(double[] theta) {
-    int[] all = {Theta.IL, Theta.W, Theta.LOG_N, Theta.RS, Theta.G};
-    CurrentModel model = model(true, all, theta);
+    CurrentModel model = model(true, Theta.all(), theta);
     double noise = options.currentNoise(sweep.mostAmps());
     double[] weights = new double[sweep.size()];
     for (int i = 0; i < weights.length; i++) {

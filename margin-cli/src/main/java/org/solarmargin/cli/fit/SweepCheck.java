@@ -1,6 +1,5 @@
 package org.solarmargin.cli.fit;
 
-import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
@@ -19,13 +18,8 @@ final class SweepCheck {
   private static final double USUAL_CELL_VOC = 0.62;
   private static final double PAST_OPEN_SHARE = 0.4;
 
-  /** A dip under the concave hull, over the largest current: noise stays well below it. */
-  private static final double STEP_SHARE = 0.012;
-
   /** Where the light was free at each point, its sigma times this is no fault of the array. */
   private static final double LIGHT_SIGMAS = 4;
-
-  private static final double STEP_SIGMAS = 8;
 
   /** Rms over the largest current: above it no single curve was measured. */
   private static final double NOISE_SHARE = 0.03;
@@ -45,26 +39,12 @@ final class SweepCheck {
   private final int[] order;
   private final double most;
   private final double lightSlack;
-  private final double[] smooth;
 
   SweepCheck(Sweep sweep, double lightSd) {
     this.sweep = sweep;
     this.lightSlack = LIGHT_SIGMAS * lightSd;
     this.order = sweep.byVoltage();
     this.most = sweep.mostAmps();
-    this.smooth = medianOfThree();
-  }
-
-  /** Currents by rising voltage, single outliers taken out. */
-  private double[] medianOfThree() {
-    double[] amps = new double[order.length];
-    for (int k = 0; k < amps.length; k++) {
-      double here = sweep.amps(order[k]);
-      double before = sweep.amps(order[Math.max(k - 1, 0)]);
-      double after = sweep.amps(order[Math.min(k + 1, amps.length - 1)]);
-      amps[k] = Math.max(Math.min(here, before), Math.min(Math.max(here, before), after));
-    }
-    return amps;
   }
 
   /** Throws an {@link InputFault} if these points cannot be fitted. */
@@ -149,7 +129,7 @@ final class SweepCheck {
 
   /** Throws an {@link InputFault} if the current falls in steps. */
   void steps() {
-    List<Double> steps = stepVolts();
+    List<Double> steps = new StepFinder(sweep).volts(lightSlack);
     if (!steps.isEmpty()) {
       StringBuilder at = new StringBuilder();
       for (double volts : steps) {
@@ -160,78 +140,6 @@ final class SweepCheck {
           "at about " + at + " V",
           "a cell is shaded, cracked or dirty, or a bypass diode conducts: look at the array");
     }
-  }
-
-  /** Voltage of each step, V; empty if the curve has one knee as it should. */
-  private List<Double> stepVolts() {
-    List<Double> found = new ArrayList<>();
-    double[] hull = hull();
-    double limit = Math.max((STEP_SHARE + lightSlack) * most, STEP_SIGMAS * pointNoise());
-    int worst = -1;
-    for (int k = 0; k < order.length; k++) {
-      double dip = hull[k] - smooth[k];
-      if (dip > limit && (worst < 0 || dip > hull[worst] - smooth[worst])) {
-        worst = k;
-      }
-      if (worst >= 0 && (dip < limit / 2 || k == order.length - 1)) {
-        found.add(sweep.volts(order[worst]));
-        worst = -1;
-      }
-    }
-    return found;
-  }
-
-  /** Least concave curve over the points, at the points, by rising voltage. */
-  private double[] hull() {
-    int n = order.length;
-    int[] stack = new int[n];
-    int top = 0;
-    for (int k = 0; k < n; k++) {
-      while (top >= 2 && !above(stack[top - 2], stack[top - 1], k)) {
-        top--;
-      }
-      stack[top++] = k;
-    }
-    double[] hull = new double[n];
-    int edge = 0;
-    for (int k = 0; k < n; k++) {
-      while (edge < top - 2 && k > stack[edge + 1]) {
-        edge++;
-      }
-      int a = stack[edge];
-      int b = stack[Math.min(edge + 1, top - 1)];
-      hull[k] = a == b ? smooth[a] : smooth[a] + share(a, k, b) * (smooth[b] - smooth[a]);
-    }
-    return hull;
-  }
-
-  private boolean above(int a, int b, int c) {
-    return smooth[b] > smooth[a] + share(a, b, c) * (smooth[c] - smooth[a]);
-  }
-
-  /** How far b is on the way from a to c, by voltage; 0 if there is no way. */
-  private double share(int a, int b, int c) {
-    double span = sweep.volts(order[c]) - sweep.volts(order[a]);
-    return span > 0 ? (sweep.volts(order[b]) - sweep.volts(order[a])) / span : 0;
-  }
-
-  /** Noise from point to point: median of the third differences' sizes. */
-  private double pointNoise() {
-    if (order.length < 8) {
-      return 0;
-    }
-    double[] sizes = new double[order.length - 3];
-    for (int k = 0; k < sizes.length; k++) {
-      sizes[k] =
-          Math.abs(
-              sweep.amps(order[k + 3])
-                  - 3 * sweep.amps(order[k + 2])
-                  + 3 * sweep.amps(order[k + 1])
-                  - sweep.amps(order[k]));
-    }
-    Arrays.sort(sizes);
-    // a third difference of white noise has sigma sqrt(20), and 0.6745 of it is the median size
-    return sizes[sizes.length / 2] / (0.6745 * Math.sqrt(20));
   }
 
   /** Throws an {@link InputFault} if the fit shows that no single curve was measured. */

@@ -3,13 +3,12 @@ package org.solarmargin.cli.fit;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.Writer;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.atomic.AtomicInteger;
-import java.util.stream.Stream;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.play.LogFiles;
+import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 
@@ -21,25 +20,18 @@ final class SweepFolder {
 
   private final Path folder;
   private final SweepOptions options;
-  private final PrintWriter out;
+  private final Lines out;
   private final PrintWriter err;
 
   SweepFolder(Path folder, SweepOptions options, PrintWriter out, PrintWriter err) {
     this.folder = folder;
     this.options = options;
-    this.out = out;
+    this.out = new Lines(out);
     this.err = err;
   }
 
   void run(Path table) throws IOException {
-    List<Path> files;
-    try (Stream<Path> all = Files.list(folder)) {
-      files =
-          all.filter(f -> f.toString().toLowerCase(Locale.ROOT).endsWith(".csv")).sorted().toList();
-    }
-    if (files.isEmpty()) {
-      throw new InputFault(folder + ": no .csv file in this folder: give one with sweeps");
-    }
+    List<Path> files = LogFiles.inside(folder, "sweeps");
     AtomicInteger done = new AtomicInteger();
     List<Line> lines;
     try (Progress progress = new Progress(err, Progress.terminal(), "fitting", files.size())) {
@@ -58,11 +50,8 @@ final class SweepFolder {
     }
     print(lines);
     if (table != null) {
-      try (WholeFile file = new WholeFile(table)) {
-        write(lines, file.writer());
-        file.commit();
-      }
-      out.println("table  " + table);
+      WholeFile.write(table, file -> write(lines, file.writer()));
+      out.text("table  " + table);
     }
     out.flush();
   }
@@ -76,22 +65,22 @@ final class SweepFolder {
   }
 
   private void print(List<Line> lines) {
-    row("%-28s %8s %8s %9s %9s %9s", "sweep", "Isc A", "Voc V", "Pmp W", "n", "rms A");
+    out.line("%-28s %8s %8s %9s %9s %9s", "sweep", "Isc A", "Voc V", "Pmp W", "n", "rms A");
     int refused = 0;
     for (Line line : lines) {
       String name = line.file().getFileName().toString();
       if (line.fit() == null) {
         refused++;
-        row("%-28s %s", name, shortened(line));
+        out.line("%-28s %s", name, shortened(line));
         continue;
       }
       double[] c = here(line.fit());
-      row(
+      out.line(
           "%-28s %8.4g %8.4g %9.5g %9.4g %9.3g",
           name, c[0], c[1], c[4], line.fit().cell().ideality(), line.fit().rms());
     }
-    out.println();
-    row("%d sweeps fitted, %d refused", lines.size() - refused, refused);
+    out.blank();
+    out.line("%d sweeps fitted, %d refused", lines.size() - refused, refused);
   }
 
   /** The reason without the file's name, which stands before it. */
@@ -148,9 +137,5 @@ final class SweepFolder {
   private static String quoted(String text) {
     boolean plain = text.indexOf(',') < 0 && text.indexOf('"') < 0 && text.indexOf('\n') < 0;
     return plain ? text : '"' + text.replace("\"", "\"\"") + '"';
-  }
-
-  private void row(String format, Object... values) {
-    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
   }
 }

@@ -4,10 +4,7 @@ import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.geom.Ellipse2D;
 import java.io.IOException;
-import java.io.OutputStream;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import org.jfree.chart.ChartUtils;
 import org.jfree.chart.JFreeChart;
 import org.jfree.chart.annotations.XYTextAnnotation;
@@ -19,6 +16,7 @@ import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
+import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.array.SolarArray;
 
 /** Points, fitted curve and knee above, residuals below, as a PNG picture. */
@@ -35,16 +33,7 @@ final class SweepPlot {
   /** Draws; the picture appears whole or not at all. */
   static void write(FitResult fit, Path file) throws IOException {
     System.setProperty("java.awt.headless", "true");
-    Path target = file.toAbsolutePath();
-    Path draft = target.resolveSibling("." + target.getFileName() + ".part");
-    try {
-      try (OutputStream to = Files.newOutputStream(draft)) {
-        ChartUtils.writeChartAsPNG(to, chart(fit), WIDTH, HEIGHT);
-      }
-      Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
-    } finally {
-      Files.deleteIfExists(draft);
-    }
+    WholeFile.write(file, to -> ChartUtils.writeChartAsPNG(to.stream(), chart(fit), WIDTH, HEIGHT));
   }
 
   private static JFreeChart chart(FitResult fit) {

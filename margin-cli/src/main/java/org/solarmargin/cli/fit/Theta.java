@@ -1,6 +1,7 @@
 package org.solarmargin.cli.fit;
 
 import org.solarmargin.core.cell.CellParameters;
+import org.solarmargin.core.cell.Physics;
 
 /**
  * The single-diode parameters of one cell at 1000 W/m2 and 25 degrees Celsius in the coordinates of
@@ -17,12 +18,9 @@ final class Theta {
   static final int G = 4;
   static final int SIZE = 5;
 
-  /** k/q, V/K: SI 2019, exact. */
-  static final double VOLTS_PER_KELVIN = 1.380649e-23 / 1.602176634e-19;
-
-  static final double REFERENCE_KELVIN = 298.15;
-  static final double ZERO_CELSIUS = 273.15;
-  static final double REFERENCE_THERMAL_VOLTS = VOLTS_PER_KELVIN * REFERENCE_KELVIN;
+  /** kT/q at 25 degrees Celsius, V. */
+  static final double REFERENCE_THERMAL_VOLTS =
+      Physics.BOLTZMANN_VOLTS_PER_KELVIN * Physics.REFERENCE_KELVIN;
 
   private static final double NO_SHUNT_OHMS = 1e9;
 
@@ -30,6 +28,11 @@ final class Theta {
   private static final double LEAST_SHARE = 1e-290;
 
   private Theta() {}
+
+  /** All places, none held. */
+  static int[] all() {
+    return new int[] {IL, W, LOG_N, RS, G};
+  }
 
   static double[] of(CellParameters cell) {
     double logRatio = Math.log(cell.photocurrentAmps() / cell.saturationAmps());

@@ -1,21 +1,18 @@
 package org.solarmargin.cli.log;
 
 import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
-import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.text.CsvText;
 
 /**
  * Reads a flight log one line at a time, in constant memory. {@link #next()} moves to a line; the
@@ -52,7 +49,7 @@ public final class LogReader implements AutoCloseable {
    * @throws InputFault if there is no such file, or the header lacks a required column
    */
   public LogReader(Path file, ColumnMap columns) {
-    this(file.toString(), open(file), columns);
+    this(file.toString(), CsvText.open(file, "the log file itself"), columns);
   }
 
   /**
@@ -67,13 +64,7 @@ public final class LogReader implements AutoCloseable {
     this.name = name;
     this.columns = columns;
     this.stream = new CountingStream(stream);
-    csv =
-        CsvReader.builder()
-            .commentStrategy(CommentStrategy.SKIP)
-            .allowExtraFields(true)
-            .allowMissingFields(true)
-            .detectBomHeader(true)
-            .ofCsvRecord(this.stream, StandardCharsets.UTF_8);
+    csv = CsvText.reader(this.stream);
     records = csv.iterator();
     CsvRecord header = pull();
     if (header == null) {
@@ -81,19 +72,6 @@ public final class LogReader implements AutoCloseable {
     }
     widthNeeded = place(header);
     ahead = pull();
-  }
-
-  private static InputStream open(Path file) {
-    try {
-      if (Files.isDirectory(file)) {
-        throw new InputFault(file + ": is a folder: give the log file itself");
-      }
-      return Files.newInputStream(file);
-    } catch (NoSuchFileException e) {
-      throw new InputFault(file + ": no such file");
-    } catch (IOException e) {
-      throw new InputFault(file + ": cannot be read: " + e.getMessage());
-    }
   }
 
   private int place(CsvRecord header) {
@@ -184,15 +162,7 @@ public final class LogReader implements AutoCloseable {
   }
 
   private InputFault fault(String rule, String value) {
-    return new InputFault(
-        name
-            + " line "
-            + record.getStartingLineNumber()
-            + ": "
-            + rule
-            + ": "
-            + value
-            + ": mend or remove the line");
+    return InputFault.ofLine(name, record.getStartingLineNumber(), rule, value);
   }
 
   /**

@@ -24,24 +24,33 @@ public final class LogFiles {
   public static List<Path> of(List<Path> inputs) {
     List<Path> files = new ArrayList<>();
     for (Path input : inputs) {
-      if (!Files.isDirectory(input)) {
+      if (Files.isDirectory(input)) {
+        files.addAll(inside(input, "flight logs"));
+      } else {
         files.add(input);
-        continue;
-      }
-      try (Stream<Path> inside = Files.list(input)) {
-        List<Path> logs =
-            inside
-                .filter(f -> f.toString().toLowerCase(Locale.ROOT).endsWith(".csv"))
-                .sorted()
-                .toList();
-        if (logs.isEmpty()) {
-          throw new InputFault(input + ": no .csv file in this folder: give one with flight logs");
-        }
-        files.addAll(logs);
-      } catch (IOException e) {
-        throw new InputFault(input + ": cannot be read: " + e.getMessage());
       }
     }
     return files;
+  }
+
+  /**
+   * The {@code .csv} files of a folder, by name.
+   *
+   * @param folder the folder
+   * @param wanted what they should be, for the message
+   * @return at least one
+   * @throws InputFault if it has none, or cannot be read
+   */
+  public static List<Path> inside(Path folder, String wanted) {
+    try (Stream<Path> all = Files.list(folder)) {
+      List<Path> files =
+          all.filter(f -> f.toString().toLowerCase(Locale.ROOT).endsWith(".csv")).sorted().toList();
+      if (files.isEmpty()) {
+        throw new InputFault(folder + ": no .csv file in this folder: give one with " + wanted);
+      }
+      return files;
+    } catch (IOException e) {
+      throw new InputFault(folder + ": cannot be read: " + e.getMessage());
+    }
   }
 }

@@ -10,16 +10,12 @@ import org.solarmargin.core.estimator.Status;
 /** What a flyer wants to know of a flight, gathered sample by sample in constant memory. */
 final class FlightSummary {
 
-  /** A stay past the knee shorter than this is a touch, not a loss. */
-  private static final double LOSS_SECONDS = 0.3;
-
-  private static final double REJOIN_SECONDS = 1;
   private static final int KEPT = 10_000;
 
   private final double[] levelSeconds = new double[AlertLevel.values().length];
   private final double[] statusSeconds = new double[Status.values().length];
   private final List<Loss> losses = new ArrayList<>();
-  private final Stay knee = new Stay(LOSS_SECONDS, REJOIN_SECONDS, this::endKnee);
+  private final Stay knee = Stay.loss(this::endKnee);
 
   private double first = Double.NaN;
   private double last = Double.NaN;

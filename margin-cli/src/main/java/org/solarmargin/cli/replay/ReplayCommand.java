@@ -8,6 +8,7 @@ import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.Main;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.report.FlightTrace;
@@ -45,8 +46,6 @@ import picocli.CommandLine.Spec;
       "      --column throttle=motor:us"
     })
 public final class ReplayCommand implements Callable<Integer> {
-
-  private static final int CHECK_FAILED = 4;
 
   @Spec private CommandSpec spec;
 
@@ -141,7 +140,7 @@ public final class ReplayCommand implements Callable<Integer> {
       }
       text.print(name, reader.cutLines());
       return limit != null && replay.highest().compareTo(limit) >= 0
-          ? CHECK_FAILED
+          ? Main.CHECK_FAILED
           : CommandLine.ExitCode.OK;
     }
   }
@@ -150,10 +149,8 @@ public final class ReplayCommand implements Callable<Integer> {
       Replay replay, FlightTrace trace, ReplayText text, String name, int cutLines)
       throws IOException {
     trace.finish();
-    try (WholeFile file = new WholeFile(page)) {
-      new ReplayPage(replay, trace, text).write(name, cutLines, file.writer());
-      file.commit();
-    }
+    WholeFile.write(
+        page, file -> new ReplayPage(replay, trace, text).write(name, cutLines, file.writer()));
   }
 
   private AlertLevel limit() {

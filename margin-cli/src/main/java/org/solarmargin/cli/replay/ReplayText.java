@@ -5,6 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.play.LogPlayer;
 import org.solarmargin.cli.text.Clock;
+import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Wrapped;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.Status;
@@ -16,9 +17,8 @@ import picocli.CommandLine.Help.Ansi;
 final class ReplayText {
 
   private static final int SHOWN = 40;
-  private static final String RULE = "-".repeat(78);
 
-  private final PrintWriter out;
+  private final Lines out;
   private final Ansi ansi;
   private final Replay replay;
   private final FlightSummary summary;
@@ -26,17 +26,17 @@ final class ReplayText {
 
   ReplayText(PrintWriter out, Ansi ansi, Replay replay, boolean ascii) {
     this.ascii = ascii;
-    this.out = out;
+    this.out = new Lines(out);
     this.ansi = ansi;
     this.replay = replay;
     this.summary = replay.summary();
   }
 
   void print(String logName, int cutLines) {
-    line("%s, craft %s", logName, replay.profile().name());
-    line("%s", RULE);
-    line("%s", ansi.string("@|bold " + escape(verdict()) + "|@"));
-    out.println();
+    out.line("%s, craft %s", logName, replay.profile().name());
+    out.rule();
+    out.line("%s", ansi.string("@|bold " + escape(verdict()) + "|@"));
+    out.blank();
     flight(cutLines);
     margin();
     levels();
@@ -44,8 +44,8 @@ final class ReplayText {
     timeline();
     losses();
     advice();
-    out.println();
-    line("Advisory only, not certified. Keep a landing option at all times.");
+    out.blank();
+    out.line("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
   }
 
@@ -77,33 +77,33 @@ final class ReplayText {
 
   private void flight(int cutLines) {
     SampleGate gate = replay.monitor().gate();
-    line(
+    out.line(
         "Log        %s min:s, %d samples, %s in flight",
         Clock.minutes(summary.durationSeconds()),
         gate.samples(),
         Clock.minutes(summary.airborneSeconds()));
     long refused = gate.samples() - gate.count(Verdict.ACCEPTED);
-    line("Refused    %s", refused == 0 ? "none" : refused + ": " + LogPlayer.refusals(gate));
+    out.line("Refused    %s", refused == 0 ? "none" : refused + ": " + LogPlayer.refusals(gate));
     if (gate.gaps() > 0) {
-      line("Gaps       %d longer than half a second", gate.gaps());
+      out.line("Gaps       %d longer than half a second", gate.gaps());
     }
     if (cutLines > 0) {
-      line("Log end    the last line is cut short and was left out");
+      out.line("Log end    the last line is cut short and was left out");
     }
     double flown = Math.max(summary.airborneSeconds(), 1e-9);
-    line(
+    out.line(
         "Estimate   sharp %.0f %%, coarse %.0f %%, warming up %.0f %% of the flight",
         100 * summary.statusSeconds(Status.SHARP) / flown,
         100 * summary.statusSeconds(Status.COARSE) / flown,
         100 * summary.statusSeconds(Status.WARMING_UP) / flown);
     for (Mark mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
-      line("Mark       %s s: %s", mark.timeText(), mark.text());
+      out.line("Mark       %s s: %s", mark.timeText(), mark.text());
     }
   }
 
   private void margin() {
     if (summary.hasMargin()) {
-      line("Least      %s", least());
+      out.line("Least      %s", least());
     }
   }
 
@@ -125,15 +125,15 @@ final class ReplayText {
     for (AlertLevel level : List.of(AlertLevel.ADVISORY, AlertLevel.CAUTION, AlertLevel.WARNING)) {
       text.append(String.format(Locale.ROOT, "%s %.1f s  ", level, summary.levelSeconds(level)));
     }
-    line("Alerts     %s", text.toString().strip());
+    out.line("Alerts     %s", text.toString().strip());
   }
 
   private void chart() {
     List<String> lines = replay.chart().lines(ascii);
     if (!lines.isEmpty()) {
-      out.println();
-      line("Margin, the least of each slice of time; alerts below (a, c, W)");
-      lines.forEach(out::println);
+      out.blank();
+      out.line("Margin, the least of each slice of time; alerts below (a, c, W)");
+      lines.forEach(out::text);
     }
   }
 
@@ -142,11 +142,11 @@ final class ReplayText {
     if (events.isEmpty()) {
       return;
     }
-    out.println();
-    line("%8s  %-9s %-8s %s", "min:s", "level", "", "why");
+    out.blank();
+    out.line("%8s  %-9s %-8s %s", "min:s", "level", "", "why");
     for (AlertEvent event : events.subList(0, Math.min(SHOWN, events.size()))) {
       String level = String.format(Locale.ROOT, "%-9s", event.level());
-      line(
+      out.line(
           "%8s  %s %-8s %s",
           Clock.minutes(since(event.seconds())),
           ansi.string(colour(event) + " " + level + "|@"),
@@ -154,7 +154,7 @@ final class ReplayText {
           why(event));
     }
     if (replay.eventCount() > SHOWN) {
-      line("%8s  and %d more: see --alerts", "", replay.eventCount() - SHOWN);
+      out.line("%8s  and %d more: see --alerts", "", replay.eventCount() - SHOWN);
     }
   }
 
@@ -185,10 +185,10 @@ final class ReplayText {
     if (summary.losses().isEmpty() && summary.touches() == 0) {
       return;
     }
-    out.println();
+    out.blank();
     List<Loss> losses = summary.losses();
     for (Loss loss : losses.subList(0, Math.min(SHOWN, losses.size()))) {
-      line(
+      out.line(
           "LOSS       past the knee %s to %s (%.1f s), %s",
           Clock.minutes(since(loss.startSeconds())),
           Clock.minutes(since(loss.endSeconds())),
@@ -198,17 +198,17 @@ final class ReplayText {
               : String.format(Locale.ROOT, "WARNING %.1f s before", loss.warnedSeconds()));
     }
     if (losses.size() > SHOWN) {
-      line("LOSS       and %d more", losses.size() - SHOWN);
+      out.line("LOSS       and %d more", losses.size() - SHOWN);
     }
     if (summary.touches() > 0) {
-      line("Touches    %d times at the knee for less than 0.3 s", summary.touches());
+      out.line("Touches    %d times at the knee for less than 0.3 s", summary.touches());
     }
   }
 
   private void advice() {
-    out.println();
+    out.blank();
     for (String part : Wrapped.lines(next(), 72)) {
-      line("%s", part);
+      out.line("%s", part);
     }
   }
 
@@ -242,9 +242,5 @@ final class ReplayText {
 
   private static String escape(String text) {
     return text.replace("|@", "| @");
-  }
-
-  private void line(String format, Object... values) {
-    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
   }
 }

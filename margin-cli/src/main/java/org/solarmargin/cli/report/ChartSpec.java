@@ -85,19 +85,6 @@ public final class ChartSpec {
   }
 
   /**
-   * Adds bars.
-   *
-   * @param name for people
-   * @param colour of the style sheet, with its dashes
-   * @return its place, for {@link #put}
-   */
-  public int bars(String name, String colour) {
-    int place = curve(name, colour);
-    series.get(place).addProperty("bars", true);
-    return place;
-  }
-
-  /**
    * Puts a point.
    *
    * @param place of the series

@@ -16,6 +16,7 @@ public final class FlightTrace {
   private final Spans levels = new Spans();
   private final Spans statuses = new Spans();
   private final Spans refused = new Spans();
+  private List<FlightRow> rows = List.of();
   private double origin = Double.NaN;
   private boolean truthKnown;
   private long judged;
@@ -72,6 +73,7 @@ public final class FlightTrace {
     levels.finish();
     statuses.finish();
     refused.finish();
+    rows = thinner.rows();
   }
 
   /**
@@ -110,8 +112,9 @@ public final class FlightTrace {
     return 100.0 * held / judged;
   }
 
+  /** The rows to show, once the flight has ended. */
   List<FlightRow> rows() {
-    return thinner.rows();
+    return rows;
   }
 
   /**
@@ -129,7 +132,7 @@ public final class FlightTrace {
    * @return count
    */
   public int shown() {
-    return rows().size();
+    return rows.size();
   }
 
   /**
@@ -142,7 +145,6 @@ public final class FlightTrace {
   public JsonObject json(EstimatorSettings settings, double startAt) {
     JsonObject data = new JsonObject();
     data.addProperty("kind", "flight");
-    List<FlightRow> rows = rows();
     column(data, "t", rows, r -> r.seconds() - origin, 3);
     column(data, "available", rows, FlightRow::available, 3);
     column(data, "low", rows, FlightRow::low, 3);

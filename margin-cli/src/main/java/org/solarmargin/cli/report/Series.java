@@ -3,11 +3,10 @@ package org.solarmargin.cli.report;
 import com.google.gson.JsonArray;
 import com.google.gson.JsonNull;
 import java.math.BigDecimal;
+import org.solarmargin.cli.text.Decimals;
 
 /** Numbers as the page's data has them. */
 public final class Series {
-
-  private static final double[] POWERS = {1, 10, 100, 1e3, 1e4, 1e5, 1e6};
 
   private Series() {}
 
@@ -19,9 +18,9 @@ public final class Series {
    * @return the rounded number
    */
   public static Number round(double value, int decimals) {
-    long scaled = Math.round(Math.abs(value) * POWERS[decimals]);
-    BigDecimal number =
-        BigDecimal.valueOf(value < 0 ? -scaled : scaled, decimals).stripTrailingZeros();
+    StringBuilder text = new StringBuilder();
+    Decimals.append(text, value, decimals);
+    BigDecimal number = new BigDecimal(text.toString()).stripTrailingZeros();
     return number.scale() < 0 ? number.setScale(0) : number;
   }
 

@@ -1,6 +1,7 @@
 package org.solarmargin.cli.text;
 
 import java.io.PrintWriter;
+import java.io.Writer;
 import picocli.CommandLine;
 
 /** A progress line on standard error, drawn only if a person sits at a terminal. */
@@ -29,6 +30,15 @@ public final class Progress implements AutoCloseable {
     this.shown = shown;
     this.label = label;
     this.total = total;
+  }
+
+  /**
+   * Where nobody watches.
+   *
+   * @return a line that is never drawn
+   */
+  public static Progress none() {
+    return new Progress(new PrintWriter(Writer.nullWriter()), false, "", 0);
   }
 
   /**

@@ -2,6 +2,8 @@ package org.solarmargin.cli.text;
 
 import java.io.BufferedWriter;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
@@ -10,8 +12,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
 
 /**
- * A text file that appears whole or not at all: written beside its place under another name, moved
- * there by {@link #commit()}. Closed without a commit, it leaves nothing behind.
+ * A file that appears whole or not at all: written beside its place under another name, moved there
+ * by {@link #commit()}. Closed without a commit, it leaves nothing behind.
  */
 public final class WholeFile implements AutoCloseable {
 
@@ -19,6 +21,7 @@ public final class WholeFile implements AutoCloseable {
 
   private final Path target;
   private final Path draft;
+  private final OutputStream stream;
   private final Writer writer;
   private boolean open = true;
 
@@ -38,7 +41,43 @@ public final class WholeFile implements AutoCloseable {
         folder.resolve(
             "." + this.target.getFileName() + "." + ProcessHandle.current().pid() + ".part");
     draft.toFile().deleteOnExit();
-    writer = new BufferedWriter(Files.newBufferedWriter(draft, StandardCharsets.UTF_8), BUFFER);
+    stream = Files.newOutputStream(draft);
+    writer = new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), BUFFER);
+  }
+
+  /** What is to stand in a file. */
+  @FunctionalInterface
+  public interface Content {
+    /**
+     * Writes it.
+     *
+     * @param file open
+     * @throws IOException if that fails
+     */
+    void write(WholeFile file) throws IOException;
+  }
+
+  /**
+   * Writes a file whole, or not at all.
+   *
+   * @param target where it will appear
+   * @param content what is to stand in it
+   * @throws IOException if it cannot be written; an older one then stays
+   */
+  public static void write(Path target, Content content) throws IOException {
+    try (WholeFile file = new WholeFile(target)) {
+      content.write(file);
+      file.commit();
+    }
+  }
+
+  /**
+   * Where to write what is no text.
+   *
+   * @return the same stream each time; do not use the writer too
+   */
+  public OutputStream stream() {
+    return stream;
   }
 
   /**

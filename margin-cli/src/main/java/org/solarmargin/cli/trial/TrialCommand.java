@@ -157,20 +157,15 @@ public final class TrialCommand implements Callable<Integer> {
     if (page == null) {
       return;
     }
-    try (WholeFile file = new WholeFile(page)) {
-      new TrialPage(profile.name(), seed, titles, outcomes).write(file.writer());
-      file.commit();
-    }
+    WholeFile.write(
+        page, file -> new TrialPage(profile.name(), seed, titles, outcomes).write(file.writer()));
   }
 
   private void writeCsv(List<Outcome> outcomes) throws IOException {
     if (csv == null) {
       return;
     }
-    try (WholeFile file = new WholeFile(csv)) {
-      List<String> names = scenarioFiles.stream().map(f -> f.getFileName().toString()).toList();
-      OutcomesCsv.write(file.writer(), names, outcomes);
-      file.commit();
-    }
+    List<String> names = scenarioFiles.stream().map(f -> f.getFileName().toString()).toList();
+    WholeFile.write(csv, file -> OutcomesCsv.write(file.writer(), names, outcomes));
   }
 }

@@ -3,27 +3,28 @@ package org.solarmargin.cli.trial;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import org.solarmargin.cli.text.Lines;
 import org.solarmargin.sim.trial.Outcome;
 import org.solarmargin.sim.trial.TrialSummary;
 
 /** The tables of a trial, 80 columns. */
 final class TrialText {
 
-  private final PrintWriter out;
+  private final Lines out;
 
   TrialText(PrintWriter out) {
-    this.out = out;
+    this.out = new Lines(out);
   }
 
   void print(List<String> titles, List<Outcome> outcomes) {
-    line(
+    out.line(
         "%-22s %-3s %6s %6s %6s %17s %9s",
         "scenario", "lim", "flown", "lost", "unwarn", "lead s 5/50/95 %", "nuis./h");
     for (int i = 0; i < titles.size(); i++) {
       for (boolean limiter : new boolean[] {false, true}) {
         TrialSummary s = new TrialSummary(of(outcomes, i, limiter));
         if (s.flights() > 0) {
-          line(
+          out.line(
               "%-22s %-3s %6d %6d %6d %17s %9.2f",
               cut(titles.get(i)),
               limiter ? "on" : "off",
@@ -35,15 +36,15 @@ final class TrialText {
         }
       }
     }
-    out.println();
-    line(
+    out.blank();
+    out.line(
         "%-22s %-3s %6s %6s %6s %6s %6s %6s %6s",
         "estimate, percent", "lim", "rms", "bias", "over5", "cover", "gap", "near", "ceil");
     for (int i = 0; i < titles.size(); i++) {
       for (boolean limiter : new boolean[] {false, true}) {
         TrialSummary s = new TrialSummary(of(outcomes, i, limiter));
         if (s.flights() > 0) {
-          line(
+          out.line(
               "%-22s %-3s %6.2f %+6.2f %6.2f %6.2f %6.2f %6.2f %6.2f",
               cut(titles.get(i)),
               limiter ? "on" : "off",
@@ -57,15 +58,15 @@ final class TrialText {
         }
       }
     }
-    out.println();
+    out.blank();
     coverageByLoad(titles, outcomes);
-    line("rms, bias of available power; over5 share more than 5 %% optimistic; cover");
-    line("share whose lower bound held; gap of the bound; near rms under 30 %% margin;");
-    line("ceil rms of the throttle ceiling. Judged from 8 s in the air to a loss.");
+    out.line("rms, bias of available power; over5 share more than 5 %% optimistic; cover");
+    out.line("share whose lower bound held; gap of the bound; near rms under 30 %% margin;");
+    out.line("ceil rms of the throttle ceiling. Judged from 8 s in the air to a loss.");
   }
 
   private void coverageByLoad(List<String> titles, List<Outcome> outcomes) {
-    line(
+    out.line(
         "%-22s %9s %9s %9s %9s %11s",
         "bound holds, percent", "load <50%", "to 70%", "to 85%", "above", "innovation");
     for (int i = 0; i < titles.size(); i++) {
@@ -74,18 +75,18 @@ final class TrialText {
           cut(titles.get(i)), outcomes.stream().filter(o -> o.scenario() == scenario).toList());
     }
     coverage("all", outcomes);
-    out.println();
+    out.blank();
     List<Long> seen = new TrialSummary(outcomes).witnesses();
-    line(
+    out.line(
         "past the knee, samples seen by the model alone %d, by throttle up with power",
         seen.get(0));
-    line("down alone %d, by both %d: either one warns", seen.get(1), seen.get(2));
-    out.println();
+    out.line("down alone %d, by both %d: either one warns", seen.get(1), seen.get(2));
+    out.blank();
   }
 
   private void coverage(String name, List<Outcome> outcomes) {
     TrialSummary s = new TrialSummary(outcomes);
-    line(
+    out.line(
         "%-22s %9.2f %9.2f %9.2f %9.2f %11.2f",
         name,
         100 * s.coverage(0),
@@ -96,8 +97,8 @@ final class TrialText {
   }
 
   void printSaved(List<String> titles, List<Outcome> outcomes) {
-    out.println();
-    line("What holding the throttle under the ceiling saved, the same flights twice:");
+    out.blank();
+    out.line("What holding the throttle under the ceiling saved, the same flights twice:");
     for (int i = 0; i < titles.size(); i++) {
       List<Outcome> off = of(outcomes, i, false);
       List<Outcome> on = of(outcomes, i, true);
@@ -108,10 +109,10 @@ final class TrialText {
         saved += off.get(j).lost() && !on.get(j).lost() ? 1 : 0;
         broken += !off.get(j).lost() && on.get(j).lost() ? 1 : 0;
       }
-      line(
+      out.line(
           "%-22s %d of %d losses became controlled sinks, %d new losses;",
           cut(titles.get(i)), saved, new TrialSummary(off).losses(), broken);
-      line(
+      out.line(
           "%-22s median height lost %.1f m without, %.1f m with",
           "", new TrialSummary(off).heightLost(), new TrialSummary(on).heightLost());
     }
@@ -132,9 +133,5 @@ final class TrialText {
 
   private static String cut(String title) {
     return title.length() <= 22 ? title : title.substring(0, 21) + "~";
-  }
-
-  private void line(String format, Object... values) {
-    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
   }
 }

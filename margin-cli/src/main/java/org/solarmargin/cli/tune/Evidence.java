@@ -97,7 +97,7 @@ final class Evidence {
     order.sort(
         Comparator.comparingInt((Integer r) -> scores.get(r).nuisances())
             .thenComparingInt(r -> scores.get(r).missed())
-            .thenComparingDouble(r -> -orZero(scores.get(r).medianLead()))
+            .thenComparingDouble(r -> -scores.get(r).leadSeconds())
             .thenComparingDouble(r -> distance(r)));
     List<Integer> kept = new ArrayList<>();
     for (int r : order) {
@@ -117,7 +117,7 @@ final class Evidence {
 
   /**
    * The rule to recommend on some flights: within the nuisances borne if any is, fewest missed,
-   * then fewest late, then fewest nuisances, then longest lead, then closest to the present.
+   * then fewest late, then fewest nuisances, then closest to the present.
    *
    * @param leastMargin margins below this are not to be chosen, percent
    * @return place of the rule
@@ -171,10 +171,6 @@ final class Evidence {
         + Math.abs(a.hysteresisPercent() - b.hysteresisPercent()) / 5;
   }
 
-  private static double orZero(double value) {
-    return Double.isNaN(value) ? 0 : value;
-  }
-
   /**
    * What the choice does on flights that did not choose it: each of up to ten parts is judged by
    * the rule chosen on the rest.
@@ -196,7 +192,8 @@ final class Evidence {
       Score score = score(chosen, left);
       for (FlightTally flight : left) {
         for (int e = 0; e < flight.events().size(); e++) {
-          leads.add(orZero(flight.lead(chosen, e)));
+          float lead = flight.lead(chosen, e);
+          leads.add(Float.isNaN(lead) ? 0.0 : lead);
         }
       }
       sum = sum == null ? score : plus(sum, score);

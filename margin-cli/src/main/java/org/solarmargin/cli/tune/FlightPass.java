@@ -1,13 +1,9 @@
 package org.solarmargin.cli.tune;
 
 import java.io.IOException;
-import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.cli.event.EventFinder;
-import org.solarmargin.cli.event.FlightEvent;
-import org.solarmargin.cli.event.Stay;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
@@ -21,11 +17,6 @@ import org.solarmargin.core.profile.CraftProfile;
 /** One estimator pass over one log: what the rules look at, and the events. */
 final class FlightPass {
 
-  /** Past the knee by the truth, as {@code trial} has it. */
-  private static final double KNEE_SHARE = 0.92;
-
-  private static final double LOSS_SECONDS = 0.3;
-  private static final double AIRBORNE_THROTTLE = 0.2;
   private static final int PEAK_VOLTS = 0;
 
   private final CraftProfile profile;
@@ -48,7 +39,7 @@ final class FlightPass {
             truthFolder == null
                 ? null
                 : new TruthReader(truthFolder.resolve(name), List.of("mpp_v"));
-        Progress none = new Progress(new PrintWriter(java.io.Writer.nullWriter()), false, "", 0)) {
+        Progress none = Progress.none()) {
       return run(name, reader, truth, none);
     }
   }
@@ -57,16 +48,7 @@ final class FlightPass {
       throws IOException {
     JudgedFlight flight = new JudgedFlight(name);
     EventFinder finder = new EventFinder(profile.brownoutVolts());
-    List<FlightEvent> byTruth = new ArrayList<>();
-    Stay lost =
-        new Stay(
-            LOSS_SECONDS,
-            1,
-            (start, end, longEnough) -> {
-              if (longEnough) {
-                byTruth.add(new FlightEvent(start, end, "past the knee by the truth"));
-              }
-            });
+    TrueLosses losses = new TrueLosses();
     LogPlayer player = new LogPlayer(profile, (t, level, raised, why, m, z) -> {});
     MarginMonitor monitor = player.monitor();
     player.play(
@@ -77,9 +59,7 @@ final class FlightPass {
           double throttle = reader.value(Column.THROTTLE);
           if (truth != null) {
             truth.next();
-            boolean past =
-                throttle > AIRBORNE_THROTTLE && volts < KNEE_SHARE * truth.value(PEAK_VOLTS);
-            lost.follow(seconds, past);
+            losses.take(seconds, throttle, volts, truth.value(PEAK_VOLTS));
           }
           finder.mark(seconds, reader.event());
           boolean accepted = verdict == Verdict.ACCEPTED;
@@ -92,8 +72,7 @@ final class FlightPass {
           }
         });
     finder.finish();
-    lost.finish();
-    flight.finish(edits.apply(name, truth == null ? finder.events() : byTruth));
+    flight.finish(edits.apply(name, truth == null ? finder.events() : losses.finish()));
     return flight;
   }
 }

@@ -181,8 +181,4 @@ final class JudgedFlight {
   double airborneHours() {
     return airborneSeconds / 3600;
   }
-
-  double hours() {
-    return size == 0 ? 0 : millis[size - 1] * 1e-3 / 3600;
-  }
 }

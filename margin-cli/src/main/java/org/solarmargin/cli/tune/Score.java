@@ -14,16 +14,12 @@ package org.solarmargin.cli.tune;
 record Score(
     int events, int missed, int late, double medianLead, int nuisances, int raises, double hours) {
 
-  double nuisancesPerHour() {
-    return hours > 0 ? nuisances / hours : 0;
+  /** Median lead for people: 0 without events, s. */
+  double leadSeconds() {
+    return Double.isNaN(medianLead) ? 0 : medianLead;
   }
 
-  /** No worse in anything that counts, and better in something. */
-  boolean dominates(Score other) {
-    boolean noWorse =
-        missed <= other.missed && nuisances <= other.nuisances && !(medianLead < other.medianLead);
-    boolean better =
-        missed < other.missed || nuisances < other.nuisances || medianLead > other.medianLead;
-    return noWorse && better;
+  double nuisancesPerHour() {
+    return hours > 0 ? nuisances / hours : 0;
   }
 }

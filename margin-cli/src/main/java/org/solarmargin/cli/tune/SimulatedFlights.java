@@ -1,10 +1,7 @@
 package org.solarmargin.cli.tune;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.solarmargin.cli.event.FlightEvent;
-import org.solarmargin.cli.event.Stay;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -24,9 +21,6 @@ final class SimulatedFlights {
   /** Flights of each kind. */
   static final int EACH = 12;
 
-  private static final double KNEE_SHARE = 0.92;
-  private static final double LOSS_SECONDS = 0.3;
-  private static final double AIRBORNE_THROTTLE = 0.2;
   private static final long SEED = 20_260_101;
 
   private static final List<String> SCENARIOS =
@@ -81,25 +75,15 @@ final class SimulatedFlights {
                 Locale.ROOT, "simulated %s %d", scenario.title(), number / SCENARIOS.size()));
     MarginMonitor monitor =
         new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, w, m, z) -> {});
-    List<FlightEvent> events = new ArrayList<>();
-    Stay lost =
-        new Stay(
-            LOSS_SECONDS,
-            1,
-            (start, end, longEnough) -> {
-              // a lost craft stays lost: the first loss is the flight's event
-              if (longEnough && events.isEmpty()) {
-                events.add(new FlightEvent(start, end, "past the knee by the truth"));
-              }
-            });
+    TrueLosses losses = new TrueLosses();
     new Flight(setup, seed)
         .fly(
             sample -> {
-              take(sample, monitor, flight, lost);
+              take(sample, monitor, flight, losses);
               return 1;
             });
-    lost.finish();
-    flight.finish(events);
+    // a lost craft stays lost: the first loss is the flight's event
+    flight.finish(losses.finish().stream().limit(1).toList());
     return flight;
   }
 
@@ -112,7 +96,7 @@ final class SimulatedFlights {
   }
 
   private static void take(
-      FlightSample sample, MarginMonitor monitor, JudgedFlight flight, Stay lost) {
+      FlightSample sample, MarginMonitor monitor, JudgedFlight flight, TrueLosses losses) {
     if (sample.missing) {
       return;
     }
@@ -120,8 +104,6 @@ final class SimulatedFlights {
         monitor.update(
             Math.round(sample.seconds * 1e9), sample.busVolts, sample.busAmps, sample.throttle);
     flight.add(sample.seconds, monitor, verdict == Verdict.ACCEPTED);
-    boolean past =
-        sample.throttle > AIRBORNE_THROTTLE && sample.trueVolts < KNEE_SHARE * sample.peakVolts;
-    lost.follow(sample.seconds, past);
+    losses.take(sample.seconds, sample.throttle, sample.trueVolts, sample.peakVolts);
   }
 }

@@ -2,27 +2,20 @@ package org.solarmargin.cli.tune;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
-import java.util.concurrent.Semaphore;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.Interrupt;
+import org.solarmargin.cli.Main;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.play.LogFiles;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
-import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -50,11 +43,6 @@ import picocli.CommandLine.Spec;
       "  margin tune flights/ --craft stilt.properties --check",
     })
 public final class TuneCommand implements Callable<Integer> {
-
-  /** A check has failed: documented at the top of the command's help. */
-  static final int CHECK_FAILED = 4;
-
-  private static final int FEW_EVENTS = 5;
 
   @Spec private CommandSpec spec;
 
@@ -169,11 +157,6 @@ public final class TuneCommand implements Callable<Integer> {
     }
   }
 
-  private ParameterException usage(String message) {
-    return new ParameterException(spec.commandLine(), message);
-  }
-
-  /** Logs first; then, where they hold few events, simulated flights. */
   private int gather(
       Tuner tuner,
       FlightPass pass,
@@ -183,80 +166,24 @@ public final class TuneCommand implements Callable<Integer> {
       AtomicBoolean stop)
       throws InterruptedException {
     PrintWriter err = spec.commandLine().getErr();
-    ExecutorService pool = Executors.newFixedThreadPool(wide);
-    int done = 0;
     int total = logs.size() + (check ? 0 : SimulatedFlights.count());
-    try (Progress progress = new Progress(err, Progress.terminal(), "judging", total)) {
-      List<Callable<Map<LevelAim, FlightTally>>> tasks = new ArrayList<>();
-      for (Path log : logs) {
-        tasks.add(() -> tuner.judge(pass.run(log), false));
-      }
+    try (Progress progress = new Progress(err, Progress.terminal(), "judging", total);
+        Gatherer gatherer = new Gatherer(tuner, wide, stop, progress)) {
       List<String> leftOut = new ArrayList<>();
-      done = run(pool, wide, tasks, tuner, progress, 0, stop, logs.size() > 1 ? leftOut : null);
+      int done = gatherer.logs(logs, pass, leftOut);
       leftOut.forEach(fault -> err.println("left out: " + fault));
       if (tuner.flights().isEmpty() && !stop.get()) {
         throw new InputFault("no log could be used: see the lines above");
       }
-      if (!check && tuner.realEvents() < FEW_EVENTS) {
-        List<Callable<Map<LevelAim, FlightTally>>> simulated = new ArrayList<>();
-        for (int i = 0; i < SimulatedFlights.count(); i++) {
-          int number = i;
-          simulated.add(() -> tuner.judge(SimulatedFlights.fly(profile, number), true));
-        }
-        run(pool, wide, simulated, tuner, progress, logs.size(), stop, null);
+      if (!check && tuner.fewEvents()) {
+        gatherer.simulated(profile);
       }
-    } finally {
-      pool.shutdownNow();
+      return done;
     }
-    return done;
   }
 
-  /** Runs tasks in order, few ahead of what is taken in; returns how many were. */
-  private static int run(
-      ExecutorService pool,
-      int wide,
-      List<Callable<Map<LevelAim, FlightTally>>> tasks,
-      Tuner tuner,
-      Progress progress,
-      int before,
-      AtomicBoolean stop,
-      List<String> leftOut)
-      throws InterruptedException {
-    Semaphore room = new Semaphore(2 * wide);
-    List<Future<Map<LevelAim, FlightTally>>> futures = new ArrayList<>();
-    int taken = 0;
-    for (int i = 0; i < tasks.size() || taken < futures.size(); ) {
-      if (i < tasks.size() && !stop.get() && room.tryAcquire()) {
-        futures.add(pool.submit(tasks.get(i++)));
-        continue;
-      }
-      if (taken == futures.size()) {
-        break;
-      }
-      try {
-        tuner.add(futures.get(taken).get());
-      } catch (ExecutionException e) {
-        rethrow(e.getCause(), leftOut);
-      }
-      futures.set(taken, null);
-      taken++;
-      room.release();
-      progress.step(before + taken);
-    }
-    return taken;
-  }
-
-  private static void rethrow(Throwable cause, List<String> leftOut) {
-    if (cause instanceof InputFault fault) {
-      if (leftOut == null) {
-        throw fault;
-      }
-      leftOut.add(fault.getMessage());
-    } else if (cause instanceof IOException io) {
-      throw new UncheckedIOException(io);
-    } else {
-      throw new IllegalStateException("a flight could not be judged: " + cause, cause);
-    }
+  private ParameterException usage(String message) {
+    return new ParameterException(spec.commandLine(), message);
   }
 
   private int check(Tuner tuner, PrintWriter out) {
@@ -277,24 +204,21 @@ public final class TuneCommand implements Callable<Integer> {
             evidence.nuisancesBorne(),
             evidence.flights().size(),
             score.hours()));
-    return fails ? CHECK_FAILED : CommandLine.ExitCode.OK;
+    return fails ? Main.CHECK_FAILED : CommandLine.ExitCode.OK;
   }
 
   private int recommend(Tuner tuner, CraftProfile profile, List<Path> logs, PrintWriter out)
       throws IOException {
-    AlertRules recommended = tuner.recommended();
-    new TuneText(out, tuner).print(profile.name(), recommended);
+    Recommendation recommendation = tuner.recommend();
+    new TuneText(out, tuner, recommendation).print(profile.name());
     if (page != null) {
-      try (WholeFile file = new WholeFile(page)) {
-        new TunePage(tuner, profile.name(), recommended, logs).write(file.writer());
-        file.commit();
-      }
+      WholeFile.write(
+          page,
+          file -> new TunePage(tuner, recommendation, profile.name(), logs).write(file.writer()));
     }
     if (tuned != null) {
-      try (WholeFile file = new WholeFile(tuned)) {
-        ProfileRewrite.write(craft.file(), recommended, file.writer());
-        file.commit();
-      }
+      WholeFile.write(
+          tuned, file -> ProfileRewrite.write(craft.file(), recommendation.rules(), file.writer()));
       out.println("profile  " + tuned);
     }
     return CommandLine.ExitCode.OK;

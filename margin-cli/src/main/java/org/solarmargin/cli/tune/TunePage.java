@@ -12,7 +12,6 @@ import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
 import org.solarmargin.cli.text.Clock;
-import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
 
 /** The page of a tuning. */
@@ -22,22 +21,22 @@ final class TunePage {
 
   private final Tuner tuner;
   private final String craft;
-  private final AlertRules recommended;
+  private final Recommendation recommendation;
   private final List<Path> logs;
   private final Html html = new Html();
   private final List<ChartSpec> charts = new ArrayList<>();
 
-  TunePage(Tuner tuner, String craft, AlertRules recommended, List<Path> logs) {
+  TunePage(Tuner tuner, Recommendation recommendation, String craft, List<Path> logs) {
     this.logs = List.copyOf(logs);
     this.tuner = tuner;
     this.craft = craft;
-    this.recommended = recommended;
+    this.recommendation = recommendation;
   }
 
   void write(Writer to) throws IOException {
-    Evidence warning = tuner.evidence(LevelAim.WARNING);
-    Score now = warning.score(Evidence.PRESENT);
-    Score then = warning.score(tuner.place(LevelAim.WARNING, recommended));
+    Recommendation.Finding warning = recommendation.findings().get(LevelAim.WARNING);
+    Score now = warning.evidence().score(Evidence.PRESENT);
+    Score then = warning.chosenScore();
     long simulated = tuner.flights().stream().filter(FlightTally::simulated).count();
     html.element(
         "p class=\"over\"",
@@ -53,11 +52,11 @@ final class TunePage {
         "<h1>"
             + Html.cell(
                 "WARNING now: %d of %d events missed, %.1f s of lead, %.2f nuisances an hour",
-                now.missed(), now.events(), orZero(now.medianLead()), now.nuisancesPerHour())
+                now.missed(), now.events(), now.leadSeconds(), now.nuisancesPerHour())
             + "</h1><p class=\"least\">"
             + Html.cell(
                 "Recommended: %d missed, %.1f s, %.2f an hour",
-                then.missed(), orZero(then.medianLead()), then.nuisancesPerHour())
+                then.missed(), then.leadSeconds(), then.nuisancesPerHour())
             + "</p>");
     if (simulated > 0) {
       html.element(
@@ -66,21 +65,21 @@ final class TunePage {
     }
     Page.safetyOf(html);
     for (LevelAim aim : LevelAim.values()) {
-      level(aim);
+      level(recommendation.findings().get(aim));
     }
     html.element("h2", "The recommended rules in words");
     for (LevelAim aim : LevelAim.values()) {
-      html.element("p", recommended.words(aim.level()));
+      html.element("p", recommendation.rules().words(aim.level()));
     }
     events(warning);
     nuisances(warning);
     Page.write(to, "Thresholds of " + craft, html, ChartSpec.data(charts));
   }
 
-  private void level(LevelAim aim) {
-    Evidence evidence = tuner.evidence(aim);
-    int chosen = tuner.place(aim, recommended);
-    List<Integer> frontier = evidence.frontier();
+  private void level(Recommendation.Finding finding) {
+    Evidence evidence = finding.evidence();
+    LevelAim aim = evidence.aim();
+    List<Integer> frontier = finding.frontier();
     String id = "frontier-" + aim.name().toLowerCase(Locale.ROOT);
     html.element("h2", aim.name());
     html.chart(
@@ -99,14 +98,14 @@ final class TunePage {
     List<List<String>> rows = new ArrayList<>();
     for (int r : frontier) {
       Score s = evidence.score(r);
-      chart.put(line, s.nuisancesPerHour(), orZero(s.medianLead()));
+      chart.put(line, s.nuisancesPerHour(), s.leadSeconds());
       rows.add(row("frontier", evidence, r));
     }
     put(chart, present, evidence.score(Evidence.PRESENT));
-    put(chart, better, evidence.score(chosen));
+    put(chart, better, finding.chosenScore());
     charts.add(chart);
     rows.add(row("<b>present</b>", evidence, Evidence.PRESENT));
-    rows.add(row("<b>recommended</b>", evidence, chosen));
+    rows.add(row("<b>recommended</b>", evidence, finding.chosen()));
     html.table(
         aim + " rules",
         List.of(
@@ -121,7 +120,7 @@ final class TunePage {
             ">off s",
             ">hyst. %"),
         rows);
-    Score validated = tuner.validated(aim, recommended);
+    Score validated = finding.validated();
     if (validated != null) {
       html.element(
           "p",
@@ -131,7 +130,7 @@ final class TunePage {
                   + " probability at most %.0f %% missed and %.2g an hour.",
               validated.missed(),
               validated.events(),
-              orZero(validated.medianLead()),
+              validated.leadSeconds(),
               validated.nuisancesPerHour(),
               100 * Chance.shareAtMost(validated.missed(), validated.events()),
               Chance.rateAtMost(validated.nuisances(), validated.hours())));
@@ -139,7 +138,7 @@ final class TunePage {
   }
 
   private static void put(ChartSpec chart, int place, Score s) {
-    chart.put(place, s.nuisancesPerHour(), orZero(s.medianLead()));
+    chart.put(place, s.nuisancesPerHour(), s.leadSeconds());
   }
 
   private static List<String> row(String name, Evidence evidence, int rule) {
@@ -148,7 +147,7 @@ final class TunePage {
     return List.of(
         name,
         Html.cell("%d", s.missed()),
-        Html.cell("%.1f", orZero(s.medianLead())),
+        Html.cell("%.1f", s.leadSeconds()),
         Html.cell("%.2f", s.nuisancesPerHour()),
         Html.cell("%d", s.late()),
         Html.cell("%.1f", r.marginPercent()),
@@ -158,11 +157,11 @@ final class TunePage {
         Html.cell("%.1f", r.hysteresisPercent()));
   }
 
-  private void events(Evidence evidence) {
+  private void events(Recommendation.Finding finding) {
     html.element("h2", "Events and the WARNING before each");
-    int chosen = tuner.place(LevelAim.WARNING, recommended);
+    int chosen = finding.chosen();
     List<List<String>> rows = new ArrayList<>();
-    for (FlightTally flight : evidence.flights()) {
+    for (FlightTally flight : finding.evidence().flights()) {
       for (int e = 0; e < flight.events().size() && rows.size() < SHOWN; e++) {
         var event = flight.events().get(e);
         rows.add(
@@ -188,11 +187,11 @@ final class TunePage {
     return Float.isNaN(seconds) ? "<b>missed</b>" : Html.cell("%.1f", seconds);
   }
 
-  private void nuisances(Evidence evidence) {
+  private void nuisances(Recommendation.Finding finding) {
     html.element("h2", "Nuisance warnings");
-    int chosen = tuner.place(LevelAim.WARNING, recommended);
+    int chosen = finding.chosen();
     List<List<String>> rows = new ArrayList<>();
-    for (FlightTally flight : evidence.flights()) {
+    for (FlightTally flight : finding.evidence().flights()) {
       String name = Html.safe(flight.name());
       String linked =
           flight.simulated()
@@ -231,9 +230,5 @@ final class TunePage {
       }
     }
     return "#";
-  }
-
-  private static double orZero(double value) {
-    return Double.isNaN(value) ? 0 : value;
   }
 }

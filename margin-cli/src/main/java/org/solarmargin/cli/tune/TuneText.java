@@ -2,11 +2,10 @@ package org.solarmargin.cli.tune;
 
 import java.io.PrintWriter;
 import java.util.List;
-import java.util.Locale;
 import org.solarmargin.cli.event.FlightEvent;
 import org.solarmargin.cli.text.Clock;
+import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Wrapped;
-import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
 
 /** What tune prints, 80 columns. */
@@ -14,52 +13,52 @@ final class TuneText {
 
   private static final int ROWS = 14;
   private static final int EVENTS = 40;
-  private static final int FEW_EVENTS = 5;
-  private static final String RULE = "-".repeat(78);
 
-  private final PrintWriter out;
+  private final Lines out;
   private final Tuner tuner;
+  private final Recommendation recommendation;
 
-  TuneText(PrintWriter out, Tuner tuner) {
-    this.out = out;
+  TuneText(PrintWriter out, Tuner tuner, Recommendation recommendation) {
+    this.recommendation = recommendation;
+    this.out = new Lines(out);
     this.tuner = tuner;
   }
 
-  void print(String craft, AlertRules recommended) {
+  void print(String craft) {
     events();
     for (LevelAim aim : LevelAim.values()) {
-      level(aim, recommended);
+      level(recommendation.findings().get(aim));
     }
-    words(craft, recommended);
+    words(craft);
     yardsticks();
-    out.println("Advisory only, not certified. Keep a landing option at all times.");
+    out.text("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
   }
 
   private void events() {
     List<FlightTally> real = tuner.flights().stream().filter(f -> !f.simulated()).toList();
     int simulated = tuner.flights().size() - real.size();
-    line(
+    out.line(
         "%d logged flights, %.2f h in the air, %d events; %d rules tried",
         real.size(),
         real.stream().mapToDouble(FlightTally::hours).sum(),
         tuner.realEvents(),
         tuner.ruleCount());
     if (simulated > 0) {
-      line(
+      out.line(
           "FEW EVENTS: fewer than %d were logged, so %d simulated flights of this craft",
-          FEW_EVENTS, simulated);
-      line(
+          Tuner.FEW_EVENTS, simulated);
+      out.line(
           "(%.2f h, %d events) stand in for them. A model's word: fly, log, tune again.",
           tuner.hours() - real.stream().mapToDouble(FlightTally::hours).sum(),
           tuner.flights().stream().mapToInt(f -> f.events().size()).sum() - tuner.realEvents());
     }
-    out.println(RULE);
+    out.rule();
     int shown = 0;
     for (FlightTally flight : real) {
       for (FlightEvent event : flight.events()) {
         if (shown++ < EVENTS) {
-          line(
+          out.line(
               "event  %-28s %10.2f s (%s)  %s",
               flight.name(),
               event.seconds(),
@@ -69,33 +68,32 @@ final class TuneText {
       }
     }
     if (shown > EVENTS) {
-      line("event  and %d more", shown - EVENTS);
+      out.line("event  and %d more", shown - EVENTS);
     }
     if (shown > 0) {
-      line("Strike one with --strike LOG@TIME, add one with --event LOG@TIME.");
+      out.line("Strike one with --strike LOG@TIME, add one with --event LOG@TIME.");
     }
-    out.println();
+    out.blank();
   }
 
-  private void level(LevelAim aim, AlertRules recommended) {
-    Evidence evidence = tuner.evidence(aim);
-    int chosen = tuner.place(aim, recommended);
-    line(
+  private void level(Recommendation.Finding finding) {
+    Evidence evidence = finding.evidence();
+    out.line(
         "%s: lead of %.0f s asked for, %.2g nuisances an hour borne",
-        aim, evidence.leadAsked(), evidence.nuisancesBorne());
-    line(
+        evidence.aim(), evidence.leadAsked(), evidence.nuisancesBorne());
+    out.line(
         "%-13s %6s %5s %5s %5s %5s | %6s %5s %7s %7s",
         "", "margin", "time", "on", "off", "hyst", "missed", "late", "lead s", "nuis/h");
-    List<Integer> frontier = evidence.frontier();
+    List<Integer> frontier = finding.frontier();
     int every = Math.max(1, (frontier.size() + ROWS - 1) / ROWS);
     for (int k = 0; k < frontier.size(); k += every) {
       row("frontier", evidence, frontier.get(k));
     }
     row("present", evidence, Evidence.PRESENT);
-    row("RECOMMENDED", evidence, chosen);
-    Score validated = tuner.validated(aim, recommended);
+    row("RECOMMENDED", evidence, finding.chosen());
+    Score validated = finding.validated();
     if (validated != null) {
-      line(
+      out.line(
           "%-13s %6s %5s %5s %5s %5s | %6d %5d %7.1f %7.2f",
           "on left-out",
           "",
@@ -105,31 +103,32 @@ final class TuneText {
           "",
           validated.missed(),
           validated.late(),
-          orZero(validated.medianLead()),
+          validated.leadSeconds(),
           validated.nuisancesPerHour());
-      line(
+      out.line(
           "With 95 %% probability at most %.0f %% of events missed, %.2g nuisances an hour.",
           100 * Chance.shareAtMost(validated.missed(), validated.events()),
           Chance.rateAtMost(validated.nuisances(), validated.hours()));
     } else {
-      line("One flight cannot be left out: what was chosen is not validated.");
+      out.line("One flight cannot be left out: what was chosen is not validated.");
     }
-    whatWouldChangeIt(evidence, chosen, frontier);
-    out.println();
+    whatWouldChangeIt(finding);
+    out.blank();
   }
 
   /** The neighbours on the frontier: what more or fewer nuisances would buy. */
-  private void whatWouldChangeIt(Evidence evidence, int chosen, List<Integer> frontier) {
-    Score here = evidence.score(chosen);
+  private void whatWouldChangeIt(Recommendation.Finding finding) {
+    Evidence evidence = finding.evidence();
+    Score here = finding.chosenScore();
     if (here.nuisancesPerHour() > evidence.nuisancesBorne()) {
-      line("No rule tried stays within the nuisances borne: this one has the fewest.");
+      out.line("No rule tried stays within the nuisances borne: this one has the fewest.");
     }
-    for (int r : frontier) {
+    for (int r : finding.frontier()) {
       Score other = evidence.score(r);
       boolean gains =
           other.missed() < here.missed() || other.medianLead() > here.medianLead() + 0.5;
       if (other.nuisances() > here.nuisances() && gains) {
-        line(
+        out.line(
             "Bearing %.2f an hour would give %d missed and %.1f s of lead (margin %.0f %%).",
             other.nuisancesPerHour(),
             other.missed(),
@@ -139,14 +138,14 @@ final class TuneText {
       }
     }
     if (here.events() == 0) {
-      line("No event: nothing speaks for earlier alerts. Log flights to the edge, tethered.");
+      out.line("No event: nothing speaks for earlier alerts. Log flights to the edge, tethered.");
     }
   }
 
   private void row(String name, Evidence evidence, int rule) {
     LevelRule r = evidence.rules().get(rule);
     Score s = evidence.score(rule);
-    line(
+    out.line(
         "%-13s %6.1f %5.1f %5.2f %5.1f %5.1f | %6d %5d %7.1f %7.2f",
         name,
         r.marginPercent(),
@@ -156,39 +155,32 @@ final class TuneText {
         r.hysteresisPercent(),
         s.missed(),
         s.late(),
-        orZero(s.medianLead()),
+        s.leadSeconds(),
         s.nuisancesPerHour());
   }
 
-  private void words(String craft, AlertRules recommended) {
-    line(
+  private void words(String craft) {
+    out.line(
         "Recommended for %s, resting on %d flights, %.2f h:",
         craft, tuner.flights().size(), tuner.hours());
     for (LevelAim aim : LevelAim.values()) {
-      for (String part : Wrapped.lines(recommended.words(aim.level()), 76)) {
-        line("  %s", part);
+      for (String part : Wrapped.lines(recommendation.rules().words(aim.level()), 76)) {
+        out.line("  %s", part);
       }
     }
-    out.println();
+    out.blank();
   }
 
   private void yardsticks() {
     int raises = 0;
-    for (LevelAim aim : LevelAim.values()) {
-      raises += tuner.evidence(aim).score(tuner.place(aim, tuner.recommended())).raises();
+    for (Recommendation.Finding finding : recommendation.findings().values()) {
+      raises += finding.chosenScore().raises();
     }
-    line("Alarm discipline (EEMUA 191, ISA-18.2, IEC 62682): about one in 10 minutes is");
-    line(
+    out.line("Alarm discipline (EEMUA 191, ISA-18.2, IEC 62682): about one in 10 minutes is");
+    out.line(
         "manageable, 3 in one minute is chatter (never told here). Recommended: %.1f in",
         raises / Math.max(tuner.hours(), 1e-9) / 6);
-    line("10 minutes on these flights, all levels. TCAS II gives a trained crew 5 s to respond.");
-  }
-
-  private static double orZero(double value) {
-    return Double.isNaN(value) ? 0 : value;
-  }
-
-  private void line(String format, Object... values) {
-    out.println(String.format(Locale.ROOT, format, values).stripTrailing());
+    out.line(
+        "10 minutes on these flights, all levels. TCAS II gives a trained crew 5 s to respond.");
   }
 }

@@ -11,6 +11,9 @@ import org.solarmargin.core.alert.LevelRule;
 /** Gathers flights, judges all rules of all levels on each, and chooses. */
 final class Tuner {
 
+  /** Fewer logged events than these say little. */
+  static final int FEW_EVENTS = 5;
+
   private final AlertRules present;
   private final double leadAsked;
   private final double nuisancesBorne;
@@ -61,12 +64,13 @@ final class Tuner {
     return flights().stream().filter(f -> !f.simulated()).mapToInt(f -> f.events().size()).sum();
   }
 
-  double hours() {
-    return hours;
+  /** Whether the logs alone hold too few events to choose by. */
+  boolean fewEvents() {
+    return realEvents() < FEW_EVENTS;
   }
 
-  AlertRules present() {
-    return present;
+  double hours() {
+    return hours;
   }
 
   /** Least margin open to a level, so that margins rise from WARNING to ADVISORY. */
@@ -78,25 +82,21 @@ final class Tuner {
     };
   }
 
-  /** The set to recommend, from WARNING up. */
-  AlertRules recommended() {
+  /** Chooses, from WARNING up, and looks how well that way of choosing does. */
+  Recommendation recommend() {
     AlertRules chosen = present;
+    Map<LevelAim, Recommendation.Finding> findings = new EnumMap<>(LevelAim.class);
     for (LevelAim aim : LevelAim.values()) {
       Evidence evidence = evidence(aim);
-      int place = evidence.choose(evidence.flights(), leastMargin(aim, chosen));
+      double leastMargin = leastMargin(aim, chosen);
+      int place = evidence.choose(evidence.flights(), leastMargin);
       chosen = with(chosen, aim.level(), evidence.rules().get(place));
+      findings.put(
+          aim,
+          new Recommendation.Finding(
+              evidence, place, evidence.frontier(), evidence.validated(leastMargin)));
     }
-    return chosen;
-  }
-
-  /** Place of a level's rule in its evidence. */
-  int place(LevelAim aim, AlertRules of) {
-    return rules.get(aim).indexOf(of.of(aim.level()));
-  }
-
-  /** What the way of choosing does on flights that did not choose; null with one flight. */
-  Score validated(LevelAim aim, AlertRules chosen) {
-    return evidence(aim).validated(leastMargin(aim, chosen));
+    return new Recommendation(chosen, findings);
   }
 
   private static AlertRules with(AlertRules rules, AlertLevel level, LevelRule rule) {

@@ -236,7 +236,6 @@
     put('suns', number(data.suns[i], 4, 'suns'));
     put('cellC', number(data.cellC[i], 2, '\u00b0C'));
     if (data.truth) put('truth', number(data.truth[i], 3, 'W'));
-    root.dataset.at = i;
     showCurve(i);
   };
 
@@ -301,7 +300,6 @@
     const series = spec.series.map(s => ({
       label: s.name, stroke: ink(s.colour), width: s.points ? 0 : 2, dash: s.dash || undefined, spanGaps: true,
       points: s.points ? {show: true, size: s.points, width: 2, stroke: ink(s.colour), fill: s.solid ? ink(s.colour) : ink('--paper')} : {show: false},
-      paths: s.bars ? uPlot.paths.bars({size: [0.9, 60]}) : undefined, fill: s.bars ? ink('--band') : undefined,
     }));
     make(spec.id, spec.height, {
       cursor: {drag: {x: true, y: false}, points: {size: 7}},

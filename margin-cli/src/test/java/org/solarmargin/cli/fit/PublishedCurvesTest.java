@@ -39,8 +39,6 @@ class PublishedCurvesTest {
       double ideality) {
     Sweep sweep = Sweep.read(TABLES.resolve(table + ".csv"), series, 1, 1000, celsius);
     FitResult fit = CheckedFit.of(sweep, FitOptions.DEFAULT);
-    System.out.printf(
-        "%s %.10e %.10e %d%n", table, fit.rms(), fit.approximateRms(), fit.evaluations());
     assertEquals(exactRms, fit.rms(), SIX_DIGITS * exactRms, "exact residual");
     assertEquals(approximateRms, fit.approximateRms(), SIX_DIGITS * approximateRms, "approximate");
     assertEquals(seriesOhms, series * fit.cell().seriesOhms(), PARAMETERS * seriesOhms);

@@ -15,12 +15,6 @@ package org.solarmargin.core.cell;
  */
 public final class CellCurve {
 
-  /** Band gap of silicon at 25 degrees Celsius, eV (De Soto 2006). */
-  private static final double BAND_GAP_VOLTS = 1.121;
-
-  /** Relative change of the band gap, 1/K (De Soto 2006). */
-  private static final double BAND_GAP_TEMP_COEFF = -0.0002677;
-
   private static final double SUNS_MIN = 1e-6;
   private static final int ITERATIONS = 60;
   private static final double TOLERANCE = 1e-14;
@@ -54,7 +48,7 @@ public final class CellCurve {
     this.cell = cell;
     logPhotocurrent = Math.log(cell.photocurrentAmps());
     logSaturation = Math.log(cell.saturationAmps());
-    referenceGapExponent = BAND_GAP_VOLTS / (K * Physics.REFERENCE_KELVIN);
+    referenceGapExponent = Physics.BAND_GAP_VOLTS / (K * Physics.REFERENCE_KELVIN);
     set(1, Physics.REFERENCE_KELVIN - Physics.ZERO_CELSIUS_KELVIN);
   }
 
@@ -81,7 +75,7 @@ public final class CellCurve {
     double light = Math.max(suns, SUNS_MIN);
     kelvin = celsius + Physics.ZERO_CELSIUS_KELVIN;
     double aboveReference = kelvin - Physics.REFERENCE_KELVIN;
-    double gap = BAND_GAP_VOLTS * (1 + BAND_GAP_TEMP_COEFF * aboveReference);
+    double gap = Physics.BAND_GAP_VOLTS * (1 + Physics.BAND_GAP_TEMP_COEFF * aboveReference);
     double plainThermalVolts = cell.ideality() * K * kelvin;
     double logSaturationPlain =
         logSaturation
@@ -97,7 +91,7 @@ public final class CellCurve {
     logSaturationSlope =
         (3 / kelvin
                 + gap / (K * kelvin * kelvin)
-                - BAND_GAP_VOLTS * BAND_GAP_TEMP_COEFF / (K * kelvin))
+                - Physics.BAND_GAP_VOLTS * Physics.BAND_GAP_TEMP_COEFF / (K * kelvin))
             / idealityFactor;
     saturation = Math.exp(logSaturationNow);
     thermalVolts = plainThermalVolts * idealityFactor;

@@ -1,6 +1,6 @@
 package org.solarmargin.core.cell;
 
-/** Constants of nature and of the standard test conditions. */
+/** Constants of nature, of silicon, and of the standard test conditions. */
 public final class Physics {
 
   /** Boltzmann constant over elementary charge, V/K (SI 2019, both exact). */
@@ -11,6 +11,12 @@ public final class Physics {
 
   /** Cell temperature of the standard test conditions, kelvin. */
   public static final double REFERENCE_KELVIN = 298.15;
+
+  /** Band gap of silicon at 25 degrees Celsius, eV (De Soto 2006). */
+  public static final double BAND_GAP_VOLTS = 1.121;
+
+  /** Relative change of the band gap, 1/K (De Soto 2006). */
+  public static final double BAND_GAP_TEMP_COEFF = -0.0002677;
 
   private Physics() {}
 }

@@ -1,5 +1,6 @@
 package org.solarmargin.core.estimator;
 
+import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
@@ -22,6 +23,15 @@ public record EstimatorSettings(
     Thermal thermal,
     Rotor rotor,
     Sensors sensors) {
+
+  /**
+   * The array that these settings describe.
+   *
+   * @return a new one, at 1 sun and 25 degrees Celsius
+   */
+  public SolarArray newArray() {
+    return new SolarArray(cell, seriesCells, parallelStrings);
+  }
 
   /**
    * Uncertainty of the cell constants.

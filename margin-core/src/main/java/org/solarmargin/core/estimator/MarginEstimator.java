@@ -104,8 +104,7 @@ public final class MarginEstimator {
    */
   public MarginEstimator(EstimatorSettings settings) {
     this.settings = settings;
-    this.array =
-        new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    this.array = settings.newArray();
     this.filter = new HiddenStateFilter(settings, array);
     this.peak = new PowerPeak(array);
     this.bytes = new StateBytes(settings);

@@ -296,8 +296,7 @@ public final class MarginMonitor {
   }
 
   private static GateLimits limitsOf(EstimatorSettings settings) {
-    SolarArray array =
-        new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    SolarArray array = settings.newArray();
     EstimatorSettings.Sensors sensors = settings.sensors();
     array.set(GateLimits.BRIGHTEST_SUNS, GateLimits.COLDEST_CELSIUS);
     double volts =

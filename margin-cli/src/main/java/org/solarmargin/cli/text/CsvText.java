@@ -1,0 +1,56 @@
+package org.solarmargin.cli.text;
+
+import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvReader;
+import de.siegmar.fastcsv.reader.CsvRecord;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
+import java.nio.file.Path;
+import org.solarmargin.cli.InputFault;
+
+/**
+ * CSV as every table of this program is read: UTF-8, comments after {@code #}, ragged lines borne.
+ */
+public final class CsvText {
+
+  private CsvText() {}
+
+  /**
+   * Opens a file.
+   *
+   * @param file the file
+   * @param instead what to give if it is a folder
+   * @return its bytes
+   * @throws InputFault if there is no such file, or it cannot be read
+   */
+  public static InputStream open(Path file, String instead) {
+    try {
+      if (Files.isDirectory(file)) {
+        throw new InputFault(file + ": is a folder: give " + instead);
+      }
+      return Files.newInputStream(file);
+    } catch (NoSuchFileException e) {
+      throw new InputFault(file + ": no such file");
+    } catch (IOException e) {
+      throw new InputFault(file + ": cannot be read: " + e.getMessage());
+    }
+  }
+
+  /**
+   * A reader of records.
+   *
+   * @param stream the bytes; closed with the reader
+   * @return at the first record
+   */
+  public static CsvReader<CsvRecord> reader(InputStream stream) {
+    return CsvReader.builder()
+        .commentStrategy(CommentStrategy.SKIP)
+        .allowExtraFields(true)
+        .allowMissingFields(true)
+        .detectBomHeader(true)
+        .ofCsvRecord(stream, StandardCharsets.UTF_8);
+  }
+}

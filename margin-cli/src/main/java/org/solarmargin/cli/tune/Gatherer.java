@@ -1,0 +1,109 @@
+package org.solarmargin.cli.tune;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.file.Path;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Queue;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
+import java.util.concurrent.atomic.AtomicBoolean;
+import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.text.Progress;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** Brings flights to a tuner: judged by several threads, taken in one by one and in order. */
+final class Gatherer implements AutoCloseable {
+
+  private final Tuner tuner;
+  private final int wide;
+  private final AtomicBoolean stop;
+  private final Progress progress;
+  private final ExecutorService pool;
+  private int done;
+
+  /**
+   * A gatherer at rest.
+   *
+   * @param wide threads
+   * @param stop set by anyone to begin no more flights
+   */
+  Gatherer(Tuner tuner, int wide, AtomicBoolean stop, Progress progress) {
+    this.tuner = tuner;
+    this.wide = wide;
+    this.stop = stop;
+    this.progress = progress;
+    pool = Executors.newFixedThreadPool(wide);
+  }
+
+  /**
+   * Judges logs. Of several, one that cannot be used is left out; alone, it is a fault.
+   *
+   * @param leftOut gets the reasons
+   * @return how many were taken
+   */
+  int logs(List<Path> logs, FlightPass pass, List<String> leftOut) throws InterruptedException {
+    List<Callable<Map<LevelAim, FlightTally>>> tasks = new ArrayList<>();
+    for (Path log : logs) {
+      tasks.add(() -> tuner.judge(pass.run(log), false));
+    }
+    return run(tasks, logs.size() > 1 ? leftOut : null);
+  }
+
+  /** Judges simulated flights of a craft. */
+  void simulated(CraftProfile profile) throws InterruptedException {
+    List<Callable<Map<LevelAim, FlightTally>>> tasks = new ArrayList<>();
+    for (int i = 0; i < SimulatedFlights.count(); i++) {
+      int number = i;
+      tasks.add(() -> tuner.judge(SimulatedFlights.fly(profile, number), true));
+    }
+    run(tasks, null);
+  }
+
+  /** Begins few more than are taken in, so that no more than those are held. */
+  private int run(List<Callable<Map<LevelAim, FlightTally>>> tasks, List<String> leftOut)
+      throws InterruptedException {
+    Queue<Future<Map<LevelAim, FlightTally>>> begun = new ArrayDeque<>();
+    int next = 0;
+    int taken = 0;
+    while (true) {
+      while (next < tasks.size() && begun.size() < 2 * wide && !stop.get()) {
+        begun.add(pool.submit(tasks.get(next++)));
+      }
+      if (begun.isEmpty()) {
+        return taken;
+      }
+      try {
+        tuner.add(begun.remove().get());
+      } catch (ExecutionException e) {
+        rethrow(e.getCause(), leftOut);
+      }
+      taken++;
+      progress.step(++done);
+    }
+  }
+
+  private static void rethrow(Throwable cause, List<String> leftOut) {
+    if (cause instanceof InputFault fault) {
+      if (leftOut == null) {
+        throw fault;
+      }
+      leftOut.add(fault.getMessage());
+    } else if (cause instanceof IOException io) {
+      throw new UncheckedIOException(io);
+    } else {
+      throw new IllegalStateException("a flight could not be judged: " + cause, cause);
+    }
+  }
+
+  @Override
+  public void close() {
+    pool.shutdownNow();
+  }
+}
