@@ -9,8 +9,6 @@ import org.solarmargin.core.profile.CraftProfile;
 /** The hover point of a craft on its array in full sun, from a stand's readings. */
 final class Hover {
 
-  private static final int BISECTIONS = 80;
-
   private final CraftProfile profile;
   private final double gramsPerStand;
   private final double watts;
@@ -52,17 +50,8 @@ final class Hover {
     if (watts >= array.peakWatts()) {
       return array.peakVolts();
     }
-    double low = array.peakVolts();
-    double high = array.openCircuitVolts();
-    for (int k = 0; k < BISECTIONS; k++) {
-      double middle = 0.5 * (low + high);
-      if (middle * array.ampsAt(middle) > watts) {
-        low = middle;
-      } else {
-        high = middle;
-      }
-    }
-    return 0.5 * (low + high);
+    return Root.of(
+        volts -> volts * array.ampsAt(volts) - watts, array.peakVolts(), array.openCircuitVolts());
   }
 
   /** Thrust asked of one stand's motors, g. */

@@ -29,8 +29,6 @@ public final class ResistorCommand implements Callable<Integer> {
   /** Resistances over that of the MPP that span the curve with most points about the knee. */
   private static final double[] SPAN = {0.2, 0.5, 0.75, 0.9, 1, 1.12, 1.35, 2, 5};
 
-  private static final int BISECTIONS = 60;
-
   @Spec private CommandSpec spec;
 
   @Mixin private CraftOption craft;
@@ -116,16 +114,6 @@ public final class ResistorCommand implements Callable<Integer> {
   }
 
   private static double voltsOn(SolarArray array, double ohms) {
-    double low = 0;
-    double high = array.openCircuitVolts();
-    for (int i = 0; i < BISECTIONS; i++) {
-      double volts = 0.5 * (low + high);
-      if (array.ampsAt(volts) > volts / ohms) {
-        low = volts;
-      } else {
-        high = volts;
-      }
-    }
-    return 0.5 * (low + high);
+    return Root.of(volts -> array.ampsAt(volts) - volts / ohms, 0, array.openCircuitVolts());
   }
 }

@@ -28,6 +28,10 @@ final class RotorFit {
   private static final double PROPELLER_EXPONENT = 2;
   private static final double[] COPPER_SHARES = {0.02, 0.06, 0.15};
   private static final int MOST_EVALUATIONS = 400;
+
+  /** No craft has as much: where the motors still take less, the answer is out of reach. */
+  private static final double MOST_WINDING_VOLTS = 1e5;
+
   private static final double KNOWN_LOG_SD = 0.5;
 
   private final Stand stand;
@@ -193,20 +197,14 @@ final class RotorFit {
   double windingVolts(double watts, double densityRatio) {
     double[] p = at.clone();
     p[LOG_C] += Math.log(densityRatio);
-    double low = 0;
     double high = 1;
-    while (high * motorAmps(p, high) < watts && high < 1e5) {
+    while (high * motorAmps(p, high) < watts) {
+      if (high > MOST_WINDING_VOLTS) {
+        return high;
+      }
       high *= 2;
     }
-    for (int k = 0; k < 80; k++) {
-      double middle = 0.5 * (low + high);
-      if (middle * motorAmps(p, middle) < watts) {
-        low = middle;
-      } else {
-        high = middle;
-      }
-    }
-    return 0.5 * (low + high);
+    return Root.of(volts -> volts * motorAmps(p, volts) - watts, 0, high);
   }
 
   Stand stand() {

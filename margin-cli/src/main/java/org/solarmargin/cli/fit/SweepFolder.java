@@ -1,10 +1,15 @@
 package org.solarmargin.cli.fit;
 
+import de.siegmar.fastcsv.writer.CsvWriter;
+import de.siegmar.fastcsv.writer.LineDelimiter;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.Writer;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.atomic.AtomicInteger;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.play.LogFiles;
@@ -17,6 +22,25 @@ final class SweepFolder {
 
   /** What came of one file: a fit, or why not. */
   private record Line(Path file, FitResult fit, String refusal) {}
+
+  private static final List<String> HEADER =
+      List.of(
+          "sweep",
+          "state",
+          "isc_a",
+          "voc_v",
+          "imp_a",
+          "vmp_v",
+          "pmp_w",
+          "fill_factor",
+          "pmp_stc_w",
+          "photocurrent_a",
+          "saturation_a",
+          "ideality",
+          "series_ohm",
+          "shunt_ohm",
+          "rms_a",
+          "reason");
 
   private final Path folder;
   private final SweepOptions options;
@@ -100,42 +124,49 @@ final class SweepFolder {
     return FitText.characteristics(fit.array(fit.sweep().meanSuns(), fit.sweep().meanCelsius()));
   }
 
-  private void write(List<Line> lines, Writer to) throws IOException {
-    ProfileLines.line(
-        to,
-        "sweep,state,isc_a,voc_v,imp_a,vmp_v,pmp_w,fill_factor,pmp_stc_w,photocurrent_a,"
-            + "saturation_a,ideality,series_ohm,shunt_ohm,rms_a,reason");
+  private static void write(List<Line> lines, Writer to) throws IOException {
+    CsvWriter csv = CsvWriter.builder().lineDelimiter(LineDelimiter.LF).build(to);
+    csv.writeRecord(HEADER);
     for (Line line : lines) {
-      String name = quoted(line.file().getFileName().toString());
-      if (line.fit() == null) {
-        String state = line.refusal().contains("STEPPED") ? "STEPPED" : "REFUSED";
-        ProfileLines.line(to, "%s,%s,,,,,,,,,,,,,,%s", name, state, quoted(shortened(line)));
-        continue;
-      }
-      double[] c = here(line.fit());
-      double[] v = line.fit().values();
-      ProfileLines.line(
-          to,
-          "%s,FITTED,%.6g,%.6g,%.6g,%.6g,%.6g,%.5f,%.6g,%.7g,%.7g,%.6g,%.6g,%.6g,%.9e,",
-          name,
-          c[0],
-          c[1],
-          c[2],
-          c[3],
-          c[4],
-          c[5],
-          line.fit().array(1, 25).peakWatts(),
-          v[0],
-          v[1],
-          v[2],
-          v[3],
-          v[4],
-          line.fit().rms());
+      csv.writeRecord(line.fit() == null ? refused(line) : fitted(line));
     }
+    csv.flush();
   }
 
-  private static String quoted(String text) {
-    boolean plain = text.indexOf(',') < 0 && text.indexOf('"') < 0 && text.indexOf('\n') < 0;
-    return plain ? text : '"' + text.replace("\"", "\"\"") + '"';
+  private static List<String> refused(Line line) {
+    List<String> record = new ArrayList<>(Collections.nCopies(HEADER.size(), ""));
+    record.set(0, line.file().getFileName().toString());
+    record.set(1, line.refusal().contains("STEPPED") ? "STEPPED" : "REFUSED");
+    record.set(HEADER.size() - 1, shortened(line));
+    return record;
+  }
+
+  private static List<String> fitted(Line line) {
+    FitResult fit = line.fit();
+    double[] c = here(fit);
+    double[] v = fit.values();
+    String figures =
+        String.format(
+            Locale.ROOT,
+            "%.6g,%.6g,%.6g,%.6g,%.6g,%.5f,%.6g,%.7g,%.7g,%.6g,%.6g,%.6g,%.9e",
+            c[0],
+            c[1],
+            c[2],
+            c[3],
+            c[4],
+            c[5],
+            fit.array(1, 25).peakWatts(),
+            v[0],
+            v[1],
+            v[2],
+            v[3],
+            v[4],
+            fit.rms());
+    List<String> record = new ArrayList<>();
+    record.add(line.file().getFileName().toString());
+    record.add("FITTED");
+    record.addAll(List.of(figures.split(",", -1)));
+    record.add("");
+    return record;
   }
 }

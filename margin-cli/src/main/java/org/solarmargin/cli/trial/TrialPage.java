@@ -77,8 +77,7 @@ final class TrialPage {
   }
 
   private TrialSummary of(int scenario, boolean limiter) {
-    return new TrialSummary(
-        outcomes.stream().filter(o -> o.scenario() == scenario && o.limiter() == limiter).toList());
+    return new TrialSummary(TrialText.of(outcomes, scenario, limiter));
   }
 
   private void losses() {

@@ -125,7 +125,7 @@ final class TrialText {
     return String.format(Locale.ROOT, "%.1f/%.1f/%.1f", s.lead(0.05), s.lead(0.5), s.lead(0.95));
   }
 
-  private static List<Outcome> of(List<Outcome> outcomes, int scenario, boolean limiter) {
+  static List<Outcome> of(List<Outcome> outcomes, int scenario, boolean limiter) {
     return outcomes.stream()
         .filter(o -> o.scenario() == scenario && o.limiter() == limiter)
         .toList();
