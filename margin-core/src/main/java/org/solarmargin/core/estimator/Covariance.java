@@ -85,13 +85,14 @@ final class Covariance {
   }
 
   /**
-   * P becomes P - ph ph' / s but among the considered states, which keep theirs: the Schmidt form
-   * with the gain of the considered states at zero.
+   * P becomes P - ph ph' / s; among the constants only {@code share} of it is taken away: 0 is the
+   * form of Schmidt (1966) with their gain at zero, {@code 1 - (1 - b)^2} that of Brink (2017) with
+   * their gain at the share b of the full one.
    */
-  void downdate(double[] ph, double s) {
+  void downdate(double[] ph, double s, double share) {
     double inverse = 1 / s;
-    for (int i = 0; i < ESTIMATED; i++) {
-      double gain = ph[i] * inverse;
+    for (int i = 0; i < SIZE; i++) {
+      double gain = (i < ESTIMATED ? 1 : share) * ph[i] * inverse;
       int base = i * SIZE;
       for (int j = i; j < SIZE; j++) {
         double value = p[base + j] - gain * ph[j];
@@ -102,12 +103,14 @@ final class Covariance {
   }
 
   /** Two downdates in one pass; the second's vector must already be free of the first. */
-  void downdate(double[] a, double sa, double[] b, double sb) {
+  void downdate(double[] a, double sa, double[] b, double sb, double share) {
     double inverseA = 1 / sa;
     double inverseB = 1 / sb;
-    for (int i = 0; i < ESTIMATED; i++) {
-      double gainA = a[i] * inverseA;
-      double gainB = b[i] * inverseB;
+    int rows = share > 0 ? SIZE : ESTIMATED;
+    for (int i = 0; i < rows; i++) {
+      double part = i < ESTIMATED ? 1 : share;
+      double gainA = part * a[i] * inverseA;
+      double gainB = part * b[i] * inverseB;
       int base = i * SIZE;
       for (int j = i; j < SIZE; j++) {
         double value = p[base + j] - gainA * a[j] - gainB * b[j];
@@ -117,19 +120,16 @@ final class Covariance {
     }
   }
 
-  /** Variance of the linear form h'x. */
-  double variance(double[] h) {
+  /** Variance of a linear form: {@code h} holds its part for each of {@code states}. */
+  double variance(double[] h, int[] states) {
     double sum = 0;
-    for (int i = 0; i < SIZE; i++) {
-      double hi = h[i];
-      if (hi != 0) {
-        int base = i * SIZE;
-        double inner = 0;
-        for (int j = 0; j < SIZE; j++) {
-          inner += p[base + j] * h[j];
-        }
-        sum += hi * inner;
+    for (int i = 0; i < h.length; i++) {
+      int base = states[i] * SIZE;
+      double inner = 0;
+      for (int j = 0; j < h.length; j++) {
+        inner += p[base + states[j]] * h[j];
       }
+      sum += h[i] * inner;
     }
     return Math.max(sum, 0);
   }

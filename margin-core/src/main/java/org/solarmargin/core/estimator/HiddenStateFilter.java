@@ -7,8 +7,10 @@ import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
 import static org.solarmargin.core.estimator.State.EMF;
 import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.GUST;
+import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
+import static org.solarmargin.core.estimator.State.SERIES;
 import static org.solarmargin.core.estimator.State.SIZE;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
@@ -20,12 +22,20 @@ import org.solarmargin.core.rotor.RotorLoad;
 
 /**
  * Iterated extended Kalman filter (Bell and Cathey, IEEE Trans. Automatic Control 38, 1993) over
- * the states of {@link State}, with the craft's constants considered but not estimated (Schmidt
- * 1966).
+ * the states of {@link State}. The constants of cells and sensors are learned with a part of the
+ * gain that an ordinary filter would give them (partial update: K. M. Brink, J. Guidance, Control,
+ * and Dynamics 40(9), 2017, of which Schmidt's form of 1966 is the part 0), for the model's own
+ * errors are not noise, and a filter that trusts it wholly takes them for constants.
  *
  * <p>Light, cell temperature and true current are hidden. Voltage and current are readings of the
  * operating point; throttle is a known cause of it, through the rotors' speed. Taking the measured
  * current as exact instead would flatten the slope seen and report far too much power.
+ *
+ * <p>The rows are taken where lagged light and back-EMF put the operating point, not at the newest
+ * estimate: that one carries noise which the innovation carries too, and their product does not
+ * average out, so that everything slow would drift (instrumental variables: P. Young, Control
+ * Engineering 10, 1970; here the instruments are what the throttle says, and the light of the last
+ * second).
  *
  * <p>Calm and edge are told apart by the voltage's innovation once the current's is taken out: when
  * it keeps one sign the light's process noise rises at once, and decays after.
@@ -37,7 +47,7 @@ final class HiddenStateFilter {
 
   private static final double GROUND_AIR_SECONDS = 20;
 
-  static final double WINDING_MEMORY_SECONDS = 100;
+  static final double WINDING_MEMORY_SECONDS = AIR_SECONDS;
   static final double PROPULSION_DRIFT = 0.01;
 
   static final double GUST_SECONDS = 0.6;
@@ -86,11 +96,32 @@ final class HiddenStateFilter {
    */
   private static final int[] SLOW = {CELL, PROPULSION, WINDING, AIR};
 
+  /** Part of the full gain with which constants are learned. */
+  static final double LEARNED_PART = 0.3;
+
+  /** What that takes from their variance. */
+  static final double LEARNED_SHARE = 1 - (1 - LEARNED_PART) * (1 - LEARNED_PART);
+
+  /** Constants are learned after so long in the air, s, and while the light is near calm. */
+  static final double LEARN_AFTER_SECONDS = 3;
+
+  private static final double LEARN_LIGHT_DRIFT = 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
+
+  /** How long what was learned stays as sure as it was, s. */
+  private static final double CONSTANT_SECONDS = 1000;
+
+  /** Lag of the instruments, s; shorter at an edge, where the light's noise is small beside it. */
+  static final double INSTRUMENT_SECONDS = 1;
+
+  /** Constants stay within so many of their stated sigmas. */
+  private static final double CONSTANT_REACH = 5;
+
   private static final double LOG_REACH = 2.5;
   private static final double AIR_REACH = 60;
   private static final double CELL_MIN = -50;
   private static final double CELL_MAX = 130;
   private static final double ROUNDING = 1e-9;
+  private static final double SMALL_STEP = 1e-3;
   private static final double SINGLE_PRECISION = 1e-5;
   private static final int ITERATIONS = 4;
   private static final double CONVERGED = 0.02;
@@ -100,12 +131,11 @@ final class HiddenStateFilter {
   private final OperatingPoint point;
   private final Prior prior;
   private final double highestEmf;
+  private final double[] constantSd = new double[SIZE - ESTIMATED];
 
-  private final Decay windingMemory = new Decay(WINDING_MEMORY_SECONDS);
   private final Decay motorLag = new Decay(MOTOR_SECONDS);
   private final Decay gustMemory = new Decay(GUST_SECONDS);
-  private final Decay airMemory = new Decay(AIR_SECONDS);
-  private final Decay groundAirMemory = new Decay(GROUND_AIR_SECONDS);
+  private final Decay slowMemory = new Decay(AIR_SECONDS);
   private final EdgeDetector edge = new EdgeDetector();
   private final Decay thermalLag;
 
@@ -121,8 +151,17 @@ final class HiddenStateFilter {
   private double varianceVolts;
   private double covariance;
   private double varianceAmps;
+  private double curveLight;
+  private double suns = 1;
+  private double curveSeries;
+  private double seriesFactor = 1;
+  private double curveIdeality;
+  private double idealityFactor = 1;
+  private double instrumentLight;
+  private double instrumentEmf;
   private double lastThrottle;
   private boolean airborne;
+  private boolean learning;
   private double elapsed;
   private double emfNoise;
   private boolean leaps;
@@ -134,6 +173,7 @@ final class HiddenStateFilter {
     this.array = array;
     this.point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
     prior = new Prior(settings);
+    Arrays.setAll(constantSd, j -> prior.constantSd(ESTIMATED + j));
     array.set(Math.exp(LIGHT_MAX), CELL_MIN);
     highestEmf = array.openCircuitVolts();
     reset();
@@ -144,8 +184,12 @@ final class HiddenStateFilter {
     point.reset();
     lastThrottle = Double.NaN;
     airborne = true;
+    learning = false;
     elapsed = 0;
     edge.reset();
+    curveLight = Double.NaN;
+    curveSeries = Double.NaN;
+    curveIdeality = Double.NaN;
     emfNoise = 1;
     normalisedInnovation = 2;
     moveCurve();
@@ -156,6 +200,7 @@ final class HiddenStateFilter {
     x[EMF] =
         RotorLoad.steadyBackEmf(throttle * busVolts, Math.exp(x[WINDING]), Math.exp(x[PROPULSION]));
     lastThrottle = throttle;
+    followInstruments();
     point.solve(x, throttle);
   }
 
@@ -168,16 +213,23 @@ final class HiddenStateFilter {
     double jump = gap ? square(GAP_LIGHT_RATE * seconds) : 0;
     p.addVariance(LIGHT, Math.min(rate * rate * seconds + jump, LIGHT_JUMP_VARIANCE));
     p.addVariance(PROPULSION, square(PROPULSION_DRIFT) * Math.min(seconds, 60));
-    double keep = windingMemory.keep(seconds);
+    double keep = slowMemory.keep(seconds);
     x[WINDING] = prior.logWinding() + (x[WINDING] - prior.logWinding()) * keep;
     p.scale(WINDING, keep);
     p.addVariance(WINDING, (1 - keep * keep) * square(Prior.WINDING_LOG_SD));
+    double forgotten = 2 * seconds / CONSTANT_SECONDS;
+    for (int j = ESTIMATED; j < SIZE; j++) {
+      double stated = square(constantSd[j - ESTIMATED]);
+      double room = Math.max(stated - p.get(j, j), 0);
+      p.addVariance(j, Math.min(forgotten * stated, room));
+    }
     lastThrottle = throttle;
     elapsed = seconds;
   }
 
   /** The rotors take or leave the craft: what the air over the cells was is forgotten. */
-  void setAirborne(boolean flies) {
+  void setAirborne(boolean flies, double forSeconds) {
+    learning = flies && forSeconds > LEARN_AFTER_SECONDS;
     if (flies == airborne) {
       return;
     }
@@ -198,11 +250,16 @@ final class HiddenStateFilter {
   /** Back-EMF relaxes to its steady value in the present air; the gust decays to its mean. */
   private void predictRotor(double seconds, double throttle) {
     double propulsion = Math.exp(x[PROPULSION] + x[GUST]);
-    double ohms = Math.exp(x[WINDING]);
+    double ohms = point.ohms(x);
     double steady = RotorLoad.steadyBackEmf(throttle * point.volts(), ohms, propulsion);
     double copper = ohms * propulsion * steady;
     double keep = motorLag.keep(seconds);
     double perLog = -(1 - keep) * copper * steady / (1 + 2 * copper);
+    double calm = EdgeDetector.CALM_LIGHT_DRIFT / edge.lightDrift();
+    double pull = Math.min(seconds / INSTRUMENT_SECONDS, 1);
+    instrumentLight += Math.min(pull / (calm * calm), 1) * (x[LIGHT] - instrumentLight);
+    instrumentEmf += pull * (x[EMF] - instrumentEmf);
+    instrumentEmf = steady + (instrumentEmf - steady) * keep;
     x[EMF] = steady + (x[EMF] - steady) * keep;
     // the steady back-EMF follows the bus voltage, which follows every state of the operating point
     double perVolt = (1 - keep) * throttle / (1 + 2 * copper);
@@ -228,7 +285,7 @@ final class HiddenStateFilter {
   private void predictCell(double seconds) {
     EstimatorSettings.Thermal thermal = settings.thermal();
     double keep = thermalLag.keep(seconds);
-    double rise = thermal.sunRiseKelvin() * Math.exp(x[LIGHT]);
+    double rise = thermal.sunRiseKelvin() * suns;
     double target = thermal.ambientCelsius() + x[AIR] + rise;
     x[CELL] = target + (x[CELL] - target) * keep;
     Arrays.fill(f, 0);
@@ -237,7 +294,7 @@ final class HiddenStateFilter {
     f[AIR] = 1 - keep;
     p.transformRow(CELL, f);
     p.addVariance(CELL, square(CELL_DRIFT) * Math.min(seconds, 600));
-    double airKeep = (airborne ? airMemory : groundAirMemory).keep(seconds);
+    double airKeep = airborne ? slowMemory.keep(seconds) : Math.exp(-seconds / GROUND_AIR_SECONDS);
     double airSd = Prior.airSd(airborne);
     x[AIR] *= airKeep;
     p.scale(AIR, airKeep);
@@ -274,6 +331,7 @@ final class HiddenStateFilter {
     boolean far = false;
     for (int i = 1; step(yVolts, yAmps) > CONVERGED && i < ITERATIONS; i++) {
       far = true;
+      followInstruments();
       linearise(throttle);
       yVolts = voltsInnovation(busVolts);
       yAmps = ampsInnovation(busAmps);
@@ -283,7 +341,7 @@ final class HiddenStateFilter {
       phAmps[j] -= phVolts[j] * share;
     }
     double rest = Math.max(varianceAmps - covariance * share, ROUNDING * varianceAmps);
-    p.downdate(phVolts, varianceVolts, phAmps, rest);
+    p.downdate(phVolts, varianceVolts, phAmps, rest, learns() ? LEARNED_SHARE : 0);
     if (leaps) {
       // what was not moved by the sample did not become surer by it
       for (int j : SLOW) {
@@ -292,6 +350,9 @@ final class HiddenStateFilter {
     }
     if (!Double.isNaN(cellCelsius)) {
       correctCell(cellCelsius);
+    }
+    if (far) {
+      followInstruments();
     }
     bound();
     moveCurve();
@@ -307,8 +368,19 @@ final class HiddenStateFilter {
   private void linearise(double throttle) {
     moveCurve();
     point.solve(x, throttle);
-    point.differentiate(x, throttle);
+    point.differentiate(x, throttle, instrumentLight - x[LIGHT], instrumentEmf - x[EMF]);
     weigh();
+  }
+
+  /** After a leap, and at the start, there is nothing older to go by. */
+  private void followInstruments() {
+    instrumentLight = x[LIGHT];
+    instrumentEmf = x[EMF];
+  }
+
+  /** Leaps, gaps and edges tell nothing of what is constant. */
+  private boolean learns() {
+    return learning && !leaps && elapsed <= GAP_SECONDS && edge.lightDrift() <= LEARN_LIGHT_DRIFT;
   }
 
   private void weigh() {
@@ -334,7 +406,7 @@ final class HiddenStateFilter {
 
   private double dotDifference(double[] row) {
     double sum = 0;
-    for (int j = 0; j < ESTIMATED; j++) {
+    for (int j = 0; j < SIZE; j++) {
       sum += row[j] * (predicted[j] - x[j]);
     }
     return sum;
@@ -366,6 +438,11 @@ final class HiddenStateFilter {
     for (int j = 0; j < ESTIMATED; j++) {
       x[j] = predicted[j] + phVolts[j] * wVolts + phAmps[j] * wAmps;
     }
+    if (learns()) {
+      for (int j = ESTIMATED; j < SIZE; j++) {
+        x[j] = predicted[j] + LEARNED_PART * (phVolts[j] * wVolts + phAmps[j] * wAmps);
+      }
+    }
     x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
     if (leaps) {
       for (int j : SLOW) {
@@ -386,6 +463,10 @@ final class HiddenStateFilter {
         clamp(x[PROPULSION], prior.logPropulsion() - LOG_REACH, prior.logPropulsion() + LOG_REACH);
     x[WINDING] = clamp(x[WINDING], prior.logWinding() - LOG_REACH, prior.logWinding() + LOG_REACH);
     x[AIR] = clamp(x[AIR], -AIR_REACH, AIR_REACH);
+    for (int j = ESTIMATED; j < SIZE; j++) {
+      double reach = CONSTANT_REACH * constantSd[j - ESTIMATED];
+      x[j] = clamp(x[j], -reach, reach);
+    }
   }
 
   /** Whether numbers are numbers and variances are not negative; if not, reset. */
@@ -404,10 +485,11 @@ final class HiddenStateFilter {
     }
     double s = phVolts[CELL] + THERMOMETER_VARIANCE * perSample;
     double w = (celsius - x[CELL]) / s;
-    for (int j = 0; j < ESTIMATED; j++) {
-      x[j] += phVolts[j] * w;
+    double part = learns() ? LEARNED_PART : 0;
+    for (int j = 0; j < SIZE; j++) {
+      x[j] += (j < ESTIMATED ? 1 : part) * phVolts[j] * w;
     }
-    p.downdate(phVolts, s);
+    p.downdate(phVolts, s, part > 0 ? LEARNED_SHARE : 0);
   }
 
   /** Calm or edge, and how well the motor model does. */
@@ -415,12 +497,40 @@ final class HiddenStateFilter {
     double conditional = yVolts - covariance / varianceAmps * yAmps;
     double sd = Math.sqrt(varianceVolts - covariance * covariance / varianceAmps);
     edge.follow(elapsed, conditional / sd);
-    emfNoise = clamp(emfNoise * Math.exp(0.5 * Math.min(elapsed, 0.1) * (normAmps - 1)), 1, 10);
+    double growth = 0.5 * Math.min(elapsed, 0.1) * (normAmps - 1);
+    emfNoise = clamp(emfNoise * (1 + growth * (1 + 0.5 * growth)), 1, 10);
   }
 
-  /** The cell's own constants are considered, so they stand at the profile's. */
   private void moveCurve() {
-    array.curve().set(Math.exp(x[LIGHT]), x[CELL]);
+    suns = exponential(x[LIGHT], curveLight, suns);
+    curveLight = x[LIGHT];
+    seriesFactor = exponential(x[SERIES], curveSeries, seriesFactor);
+    curveSeries = x[SERIES];
+    idealityFactor = exponential(x[IDEALITY], curveIdeality, idealityFactor);
+    curveIdeality = x[IDEALITY];
+    array.curve().setAltered(suns, x[CELL], seriesFactor, idealityFactor);
+  }
+
+  /**
+   * {@code exp(exponent)} from {@code known = exp(from)}: anew only if the exponent moved far, for
+   * most states hardly do from one sample to the next. Error below 1e-10 in a million steps.
+   */
+  static double exponential(double exponent, double from, double known) {
+    double by = exponent - from;
+    if (Math.abs(by) < SMALL_STEP) {
+      return known * (1 + by * (1 + by * (0.5 + by / 6)));
+    }
+    return Math.exp(exponent);
+  }
+
+  /** Winding resistance at the last corrected state, ohm. */
+  double ohms() {
+    return point.ohms(x);
+  }
+
+  /** Light at the last corrected state, suns. */
+  double suns() {
+    return suns;
   }
 
   double state(int index) {
@@ -446,12 +556,14 @@ final class HiddenStateFilter {
   }
 
   void write(StateBytes out) {
-    for (int i = 0; i < ESTIMATED; i++) {
+    for (int i = 0; i < SIZE; i++) {
       out.put(x[i]);
     }
+    out.put(instrumentLight);
+    out.put(instrumentEmf);
     out.put(lastThrottle);
     out.put(airborne ? 1 : 0);
-    for (int i = 0; i < ESTIMATED; i++) {
+    for (int i = 0; i < SIZE; i++) {
       for (int j = i; j < SIZE; j++) {
         out.putShort(p.get(i, j));
       }
@@ -459,12 +571,14 @@ final class HiddenStateFilter {
   }
 
   void read(StateBytes in) {
-    for (int i = 0; i < ESTIMATED; i++) {
+    for (int i = 0; i < SIZE; i++) {
       x[i] = in.get();
     }
+    instrumentLight = in.get();
+    instrumentEmf = in.get();
     lastThrottle = in.get();
     airborne = in.get() != 0;
-    for (int i = 0; i < ESTIMATED; i++) {
+    for (int i = 0; i < SIZE; i++) {
       for (int j = i; j < SIZE; j++) {
         p.set(i, j, in.getShort());
       }

@@ -1,9 +1,7 @@
 package org.solarmargin.core.estimator;
 
 import static org.solarmargin.core.estimator.State.CELL;
-import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
-import static org.solarmargin.core.estimator.State.WINDING;
 
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.lag.Decay;
@@ -38,9 +36,9 @@ public final class MarginEstimator {
    * What a weak cell takes from the knee that nothing shows before the knee, 1 sigma: common
    * practice, no source. It grows with the load, for far from the knee the rest is wider anyway.
    */
-  private static final double KNEE_LOG_SD = 0.025;
+  private static final double KNEE_LOG_SD = 0.03;
 
-  private static final double FAR_LOAD = 0.7;
+  private static final double FAR_LOAD = 0.6;
   private static final double NEAR_LOAD = 0.85;
 
   /**
@@ -92,8 +90,7 @@ public final class MarginEstimator {
   private double lowThrottleSeconds;
   private double airborneSeconds;
   private double steadyDemand;
-  private double median;
-  private double logSd;
+  private double ceilingEmf;
   private double pastKneeSeconds;
   private boolean modelSeesKnee;
 
@@ -125,6 +122,7 @@ public final class MarginEstimator {
     lowThrottleSeconds = 0;
     airborneSeconds = 0;
     steadyDemand = 0;
+    ceilingEmf = 0;
     pastKneeSeconds = 0;
     modelSeesKnee = false;
   }
@@ -317,26 +315,28 @@ public final class MarginEstimator {
       airborne = false;
       airborneSeconds = 0;
     }
-    filter.setAirborne(airborne);
+    filter.setAirborne(airborne, airborneSeconds);
     steadyDemand += demandLag.share(step) * (watts - steadyDemand);
     witness.update(step, throttle, demand);
   }
 
   private void report(MarginReading out, Status forced, double demand, double step) {
     peak.solve();
-    median = peak.watts();
+    double median = peak.watts();
     double load = steadyDemand / Math.max(median, 1e-9);
     double near = ramp(load, FAR_LOAD, NEAR_LOAD);
     double modelVariance = square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD);
-    logSd = Math.sqrt(filter.covariance().variance(peak.gradient()) + modelVariance);
-    double shy = SHY_SIGMAS * (1 - ramp(load, SHY_LOAD, PLAIN_LOAD));
-    double available = logSd >= 0 ? median * Math.exp(-shy * logSd) : median;
+    double logSd =
+        Math.sqrt(filter.covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
+    double shy = SHY_SIGMAS * (1 - ramp(load, SHY_LOAD, PLAIN_LOAD)) * logSd;
+    double available = shy > 0 ? median * Math.exp(-shy) : median;
     // a spread that is no number means that nothing is sure
     double low = logSd >= 0 ? median * Math.exp(-ONE_SIDED_95 * logSd) : 0;
-    double ohms = Math.exp(filter.state(WINDING));
+    double ohms = filter.ohms();
     double propulsion = Math.exp(filter.state(PROPULSION));
     double motorWatts = available - settings.rotor().housekeepingWatts();
-    double ceiling = RotorLoad.windingVoltsFor(motorWatts, ohms, propulsion) / peak.volts();
+    ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
+    double ceiling = (1 + ohms * propulsion * ceilingEmf) * ceilingEmf / peak.volts();
     if (forced == null) {
       trend.update(step, low, steadyDemand);
       boolean under = airborne && filter.volts() < (1 - KNEE_SHARE) * peak.volts();
@@ -352,18 +352,28 @@ public final class MarginEstimator {
         peak.volts(),
         Math.min(ceiling, 1),
         trend.secondsToZero(),
-        Math.exp(filter.state(LIGHT)),
+        filter.suns(),
         filter.state(CELL));
   }
 
   /** Median of the available power at the last report, W: for tests of the filter alone. */
   double medianWatts() {
-    return median;
+    return peak.watts();
   }
 
-  /** Sigma of the logarithm of the available power at the last report, for tests. */
-  double logSd() {
-    return logSd;
+  /** Sigma of its logarithm by the filter's covariance alone, for tests. */
+  double filterLogSd() {
+    return Math.sqrt(filter.covariance().variance(peak.gradient(), PowerPeak.STATES));
+  }
+
+  /** A hidden state, for tests. */
+  double state(int index) {
+    return filter.state(index);
+  }
+
+  /** Its sigma, for tests. */
+  double stateSd(int index) {
+    return Math.sqrt(filter.covariance().get(index, index));
   }
 
   /** 0 up to {@code from}, 1 from {@code to} on, straight between. */

@@ -26,10 +26,16 @@ final class OperatingPoint {
 
   private static final int ITERATIONS = 40;
 
+  /** A warm start is good for so many steps of Newton; the bracket costs a logarithm. */
+  private static final int FREE_STEPS = 3;
+
   /** V; Newton doubles its digits, so the step after this one would be far below any sensor. */
-  private static final double TOLERANCE = 1e-6;
+  private static final double TOLERANCE = 1e-5;
 
   private static final double LOWEST_CELL_VOLTS = 0.1;
+
+  /** Farthest that rows are taken beside the solved point, V of each diode. */
+  private static final double DIODE_REACH = 0.02;
 
   private final CellCurve curve;
   private final int series;
@@ -37,7 +43,8 @@ final class OperatingPoint {
   private final double housekeepingWatts;
 
   private double diodeVolts = Double.NaN;
-  private double ohms;
+  private double logOhms;
+  private double ohms = 1;
   private double volts;
   private double amps;
 
@@ -53,6 +60,7 @@ final class OperatingPoint {
 
   void reset() {
     diodeVolts = Double.NaN;
+    logOhms = Double.NaN;
   }
 
   double volts() {
@@ -73,16 +81,27 @@ final class OperatingPoint {
     return currentRow;
   }
 
+  /** Winding resistance at a state, ohm. */
+  double ohms(double[] x) {
+    ohms = HiddenStateFilter.exponential(x[WINDING], logOhms, ohms);
+    logOhms = x[WINDING];
+    return ohms;
+  }
+
   /** Solves for the point; the curve must stand at the state's light and temperature. */
   void solve(double[] x, double throttle) {
-    ohms = Math.exp(x[WINDING]);
+    double ohms = ohms(x);
     double rs = curve.seriesOhms();
-    double open = curve.openCircuitEstimate();
-    double u = diodeVolts <= open ? diodeVolts : open;
-    // the net current falls with u all the way, so the root stays bracketed
-    double high = open;
+    boolean warm = diodeVolts > -1;
+    double high = warm ? Double.POSITIVE_INFINITY : curve.openCircuitEstimate();
+    double u = warm ? diodeVolts : high;
     double low = -1;
     for (int i = 0; i < ITERATIONS; i++) {
+      // the net current falls with u all the way, so the root stays bracketed
+      if (i == FREE_STEPS) {
+        high = Math.min(high, curve.openCircuitEstimate());
+        u = Math.min(u, high);
+      }
       curve.moveTo(u);
       double cellAmps = curve.atAmps();
       double g = curve.atConductance();
@@ -101,16 +120,17 @@ final class OperatingPoint {
       }
       double next = u - net / slope;
       if (!(next >= low && next <= high)) {
+        high = Math.min(high, curve.openCircuitEstimate());
         next = 0.5 * (low + high);
       }
-      double moved = Math.abs(next - u);
+      double step = next - u;
       u = next;
-      if (moved < TOLERANCE) {
+      if (Math.abs(step) < TOLERANCE) {
+        curve.nudge(step);
         break;
       }
     }
     diodeVolts = u;
-    curve.moveTo(u);
     amps = parallel * curve.atAmps();
     volts = series * (u - rs * curve.atAmps());
   }
@@ -135,27 +155,58 @@ final class OperatingPoint {
     amps += dAmps / (1 + to[CURRENT_GAIN]);
   }
 
-  /** Fills the measurement rows at the solved point. */
-  void differentiate(double[] x, double throttle) {
+  /**
+   * Fills the measurement rows at the solved point, or at one close beside it.
+   *
+   * @param lightShift logarithm of the light there over the state's
+   * @param emfShift back-EMF there over the state's, V
+   */
+  void differentiate(double[] x, double throttle, double lightShift, double emfShift) {
     double rs = curve.seriesOhms();
-    double g = curve.atConductance();
     double cellAmps = curve.atAmps();
-    double drive = throttle * volts - x[EMF];
+    double atVolts = volts;
+    if (lightShift != 0 || emfShift != 0) {
+      double u = diodeVolts + diodeShift(x, throttle, lightShift, emfShift);
+      curve.moveTo(u);
+      cellAmps = curve.atAmps() + lightShift * curve.atAmpsPerLogSuns();
+      atVolts = series * (u - rs * cellAmps);
+    }
+    double g = curve.atConductance();
+    double drive = throttle * atVolts - x[EMF] - emfShift;
     boolean driven = drive > 0;
-    double loadPerVolt = (driven ? throttle * throttle / ohms : 0) + housePerVolt();
+    double loadPerVolt = loadPerVolt(driven, throttle);
     double voltsPerU = series * (1 + rs * g);
     double ampsPerU = -parallel * g;
     double perNet = 1 / (ampsPerU - loadPerVolt * voltsPerU);
-    curveColumn(LIGHT, curve.atAmpsPerLogSuns(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
+    double perLogSuns = (1 + lightShift) * curve.atAmpsPerLogSuns();
+    curveColumn(LIGHT, perLogSuns, 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
     curveColumn(CELL, curve.atAmpsPerKelvin(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
     curveColumn(
         IDEALITY, curve.atAmpsPerLogIdeality(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
     curveColumn(SERIES, 0, -rs * cellAmps, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
     loadColumn(EMF, driven ? -throttle / ohms : 0, voltsPerU, ampsPerU, perNet, x);
     loadColumn(WINDING, driven ? -throttle * drive / ohms : 0, voltsPerU, ampsPerU, perNet, x);
-    voltageRow[VOLTAGE_GAIN] = volts;
-    currentRow[CURRENT_GAIN] = amps;
+    voltageRow[VOLTAGE_GAIN] = atVolts;
+    currentRow[CURRENT_GAIN] = parallel * cellAmps;
     currentRow[CURRENT_OFFSET] = 1;
+  }
+
+  /** How far the diode voltage moves with light and back-EMF, to first order, V. */
+  private double diodeShift(double[] x, double throttle, double lightShift, double emfShift) {
+    double rs = curve.seriesOhms();
+    double g = curve.atConductance();
+    boolean driven = throttle * volts - x[EMF] > 0;
+    double loadPerVolt = loadPerVolt(driven, throttle);
+    double fromLight =
+        lightShift * curve.atAmpsPerLogSuns() * (parallel + loadPerVolt * series * rs);
+    double fromEmf = driven ? throttle / ohms * emfShift : 0;
+    double perDiodeVolt = parallel * g + loadPerVolt * series * (1 + rs * g);
+    double shift = (fromLight + fromEmf) / perDiodeVolt;
+    return Math.min(Math.max(shift, -DIODE_REACH), DIODE_REACH);
+  }
+
+  private double loadPerVolt(boolean driven, double throttle) {
+    return (driven ? throttle * throttle / ohms : 0) + housePerVolt();
   }
 
   /** A state that moves the array's curve: cell amps and cell volts at fixed diode voltage. */

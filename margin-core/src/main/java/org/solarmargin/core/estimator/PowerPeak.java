@@ -17,11 +17,14 @@ import org.solarmargin.core.cell.CellCurve;
  */
 final class PowerPeak {
 
+  /** The states that move the peak, in the order of {@link #gradient}. */
+  static final int[] STATES = {LIGHT, CELL, SERIES, IDEALITY};
+
   private final SolarArray array;
   private double watts;
   private double volts;
 
-  private final double[] gradient = new double[State.SIZE];
+  private final double[] gradient = new double[STATES.length];
 
   PowerPeak(SolarArray array) {
     this.array = array;
@@ -35,7 +38,7 @@ final class PowerPeak {
     return volts;
   }
 
-  /** Derivative of the available power's logarithm by each state. */
+  /** Derivative of the available power's logarithm by each of {@link #STATES}. */
   double[] gradient() {
     return gradient;
   }
@@ -44,16 +47,15 @@ final class PowerPeak {
   void solve() {
     CellCurve curve = array.curve();
     curve.solvePeak();
-    curve.moveTo(curve.peakDiodeVolts());
     double cellAmps = curve.atAmps();
     double rs = curve.seriesOhms();
     double cellVolts = curve.peakDiodeVolts() - rs * cellAmps;
     volts = array.seriesCells() * cellVolts;
     watts = volts * cellAmps * array.parallelStrings();
     double perAmp = 1 / cellAmps - rs / cellVolts;
-    gradient[LIGHT] = perAmp * curve.atAmpsPerLogSuns();
-    gradient[CELL] = perAmp * curve.atAmpsPerKelvin();
-    gradient[IDEALITY] = perAmp * curve.atAmpsPerLogIdeality();
-    gradient[SERIES] = -rs * cellAmps / cellVolts;
+    gradient[0] = perAmp * curve.atAmpsPerLogSuns();
+    gradient[1] = perAmp * curve.atAmpsPerKelvin();
+    gradient[2] = -rs * cellAmps / cellVolts;
+    gradient[3] = perAmp * curve.atAmpsPerLogIdeality();
   }
 }

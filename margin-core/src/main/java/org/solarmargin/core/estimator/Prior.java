@@ -5,11 +5,12 @@ import static org.solarmargin.core.estimator.State.CELL;
 import static org.solarmargin.core.estimator.State.CURRENT_GAIN;
 import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
 import static org.solarmargin.core.estimator.State.EMF;
+import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.GUST;
-import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SERIES;
+import static org.solarmargin.core.estimator.State.SIZE;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
 
@@ -75,7 +76,6 @@ final class Prior {
   }
 
   void fill(double[] x, Covariance p) {
-    EstimatorSettings.Sensors sensors = settings.sensors();
     double rise = settings.thermal().sunRiseKelvin() * INITIAL_SUNS;
     double lightVariance = square(INITIAL_LIGHT_SD);
     Arrays.fill(x, 0);
@@ -96,11 +96,21 @@ final class Prior {
     double propulsionSd = known ? KNOWN_PROPULSION_LOG_SD : GUESSED_PROPULSION_LOG_SD;
     p.set(PROPULSION, PROPULSION, square(propulsionSd));
     p.set(WINDING, WINDING, square(WINDING_LOG_SD));
-    p.set(VOLTAGE_GAIN, VOLTAGE_GAIN, square(sensors.voltageGainSd()));
-    p.set(CURRENT_GAIN, CURRENT_GAIN, square(sensors.currentGainSd()));
-    p.set(CURRENT_OFFSET, CURRENT_OFFSET, square(sensors.currentOffsetSdAmps()));
-    p.set(SERIES, SERIES, square(settings.cellSpread().seriesLogSd()));
-    p.set(IDEALITY, IDEALITY, square(settings.cellSpread().idealityLogSd()));
+    for (int j = ESTIMATED; j < SIZE; j++) {
+      p.set(j, j, square(constantSd(j)));
+    }
+  }
+
+  /** Stated sigma of a constant of cells or sensors. */
+  double constantSd(int state) {
+    EstimatorSettings.Sensors sensors = settings.sensors();
+    return switch (state) {
+      case VOLTAGE_GAIN -> sensors.voltageGainSd();
+      case CURRENT_GAIN -> sensors.currentGainSd();
+      case CURRENT_OFFSET -> sensors.currentOffsetSdAmps();
+      case SERIES -> settings.cellSpread().seriesLogSd();
+      default -> settings.cellSpread().idealityLogSd();
+    };
   }
 
   private static double square(double v) {

@@ -40,8 +40,8 @@ final class State {
   static final int IDEALITY = 11;
 
   /**
-   * States below this place are estimated; the rest are considered: carried in the interval, never
-   * moved (Schmidt 1966).
+   * States below this place are estimated in full; the rest are constants of cells and sensors,
+   * carried in the interval and learned in part.
    */
   static final int ESTIMATED = 7;
 

@@ -7,7 +7,7 @@
  * <b>Threads.</b> One thread feeds and reads; hand {@link
  * org.solarmargin.core.estimator.MarginReading#snapshot()} to others. <b>Memory.</b> Nothing is
  * allocated after construction but a snapshot. <b>Restart.</b> Save the state once a second ({@link
- * org.solarmargin.core.monitor.MarginMonitor#save}, 456 bytes, versioned and checked) and take it
+ * org.solarmargin.core.monitor.MarginMonitor#save}, 496 bytes, versioned and checked) and take it
  * up after a restart; without it, or if it is damaged, the monitor warms up for three seconds and
  * says so.
  *

@@ -17,7 +17,7 @@ package org.solarmargin.core.rotor;
 public final class RotorLoad {
 
   private static final int ITERATIONS = 24;
-  private static final double TOLERANCE = 1e-12;
+  private static final double TOLERANCE = 1e-9;
 
   private RotorLoad() {}
 
@@ -42,11 +42,28 @@ public final class RotorLoad {
    * @return throttle times bus voltage, V
    */
   public static double windingVoltsFor(double watts, double ohms, double propulsion) {
+    double emf = backEmfFor(watts, ohms, propulsion, 0);
+    return emf + ohms * propulsion * emf * emf;
+  }
+
+  /**
+   * Back-EMF at which the motors take a power in steady state.
+   *
+   * @param watts power into the motors, W, 0 or more
+   * @param ohms R, ohm, more than 0
+   * @param propulsion C, A/V2, more than 0
+   * @param near a back-EMF that may be close to it, V; 0 or NaN if none is known
+   * @return E, V
+   */
+  public static double backEmfFor(double watts, double ohms, double propulsion, double near) {
     if (watts <= 0) {
       return 0;
     }
-    // C E^3 (1 + R C E) = P is convex and rising: Newton from above never crosses the root
-    double emf = Math.cbrt(watts / propulsion);
+    // C E^3 (1 + R C E) = P is convex and rising: the first step of Newton leads above the root,
+    // far above it from far below, and from above it never crosses
+    double shaft = propulsion * near * near * near;
+    boolean close = shaft > 0.5 * watts && shaft < 2 * watts;
+    double emf = close ? near : Math.cbrt(watts / propulsion);
     for (int i = 0; i < ITERATIONS; i++) {
       double copper = ohms * propulsion * emf;
       double cube = propulsion * emf * emf;
@@ -56,7 +73,7 @@ public final class RotorLoad {
         break;
       }
     }
-    return emf + ohms * propulsion * emf * emf;
+    return emf;
   }
 
   /**

@@ -1,16 +1,20 @@
 package org.solarmargin.core.bench;
 
+import java.util.Arrays;
+import java.util.Locale;
 import java.util.concurrent.TimeUnit;
 import org.hipparchus.analysis.solvers.BracketingNthOrderBrentSolver;
 import org.openjdk.jmh.annotations.Benchmark;
 import org.openjdk.jmh.annotations.BenchmarkMode;
 import org.openjdk.jmh.annotations.Fork;
+import org.openjdk.jmh.annotations.Level;
 import org.openjdk.jmh.annotations.Measurement;
 import org.openjdk.jmh.annotations.Mode;
 import org.openjdk.jmh.annotations.OutputTimeUnit;
 import org.openjdk.jmh.annotations.Scope;
 import org.openjdk.jmh.annotations.Setup;
 import org.openjdk.jmh.annotations.State;
+import org.openjdk.jmh.annotations.TearDown;
 import org.openjdk.jmh.annotations.Warmup;
 import org.openjdk.jmh.infra.Blackhole;
 import org.solarmargin.core.alert.AlertRules;
@@ -77,6 +81,60 @@ public class MonitorBenchmark {
     time += 20_000_000L;
     monitor.update(time, volts[at], amps[at], throttle[at]);
     return monitor.reading().availableWatts();
+  }
+
+  /** Times of all updates of an iteration, not of one in thirty as JMH samples them. */
+  @State(Scope.Thread)
+  public static class Clock {
+
+    private static final int NANOS_A_BIN = 10;
+    private static final double[] SHARES = {0.5, 0.99, 0.999, 0.9999};
+
+    private final int[] counts = new int[100_000];
+    private long total;
+
+    void add(long nanos) {
+      counts[(int) Math.min(nanos / NANOS_A_BIN, counts.length - 1)]++;
+      total++;
+    }
+
+    /** Forgets the iteration before. */
+    @Setup(Level.Iteration)
+    public void clear() {
+      Arrays.fill(counts, 0);
+      total = 0;
+    }
+
+    /** Prints the quantiles, ns, the clock's own reading time included. */
+    @TearDown(Level.Iteration)
+    public void print() {
+      StringBuilder line = new StringBuilder("  every one clocked:");
+      for (double share : SHARES) {
+        long below = 0;
+        int bin = 0;
+        while (below < share * total) {
+          below += counts[bin++];
+        }
+        line.append(String.format(Locale.ROOT, " p%s %d ns", 100 * share, bin * NANOS_A_BIN));
+      }
+      System.out.println(line);
+    }
+  }
+
+  /**
+   * One update, alerts included, every one of them clocked: JMH's own samples are too few to tell
+   * one in a thousand from a timer's interrupts.
+   *
+   * @param clock counts
+   * @return available power
+   */
+  @Benchmark
+  @BenchmarkMode(Mode.AverageTime)
+  public double everyUpdate(Clock clock) {
+    long before = System.nanoTime();
+    double watts = update();
+    clock.add(System.nanoTime() - before);
+    return watts;
   }
 
   /** Baseline: as long a time of mere counting, for the tail that is the machine's own. */

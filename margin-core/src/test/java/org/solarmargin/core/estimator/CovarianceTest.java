@@ -5,7 +5,10 @@ import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.SIZE;
 
 import java.util.Random;
+import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /** The scalar forms against plain matrix products. */
 class CovarianceTest {
@@ -111,12 +114,16 @@ class CovarianceTest {
       assertEquals(expected, out[i], ROUNDING * (1 + Math.abs(expected)));
       sum += h[i] * expected;
     }
-    assertEquals(sum, p.variance(h), ROUNDING * sum);
+    assertEquals(sum, p.variance(h, IntStream.range(0, SIZE).toArray()), ROUNDING * sum);
   }
 
-  /** Joseph's form with the gain of the considered states at zero is Schmidt's filter. */
-  @Test
-  void theDowndateIsSchmidtsFilter() {
+  /**
+   * Joseph's form with the constants' gain at a part of the full one: 0 is Schmidt's filter, 1 the
+   * ordinary one.
+   */
+  @ParameterizedTest
+  @ValueSource(doubles = {0, 0.3, 1})
+  void theDowndateIsThatOfAPartOfTheGain(double part) {
     double[] h = vector();
     double r = 0.7;
     double[] ph = new double[SIZE];
@@ -130,12 +137,14 @@ class CovarianceTest {
     for (int i = 0; i < SIZE; i++) {
       left[i][i] = 1;
     }
-    for (int i = 0; i < ESTIMATED; i++) {
+    double[] gain = new double[SIZE];
+    for (int i = 0; i < SIZE; i++) {
+      gain[i] = (i < ESTIMATED ? 1 : part) * ph[i] / s;
+    }
+    for (int i = 0; i < SIZE; i++) {
       for (int j = 0; j < SIZE; j++) {
-        left[i][j] -= ph[i] / s * h[j];
-      }
-      for (int j = 0; j < ESTIMATED; j++) {
-        noise[i][j] = ph[i] / s * r * ph[j] / s;
+        left[i][j] -= gain[i] * h[j];
+        noise[i][j] = gain[i] * r * gain[j];
       }
     }
     double[][] expected = times(times(left, plain), transposed(left));
@@ -144,12 +153,13 @@ class CovarianceTest {
         expected[i][j] += noise[i][j];
       }
     }
-    p.downdate(ph, s);
+    p.downdate(ph, s, 1 - (1 - part) * (1 - part));
     assertSame(expected);
   }
 
-  @Test
-  void twoDowndatesInOnePassAreTwoDowndates() {
+  @ParameterizedTest
+  @ValueSource(doubles = {0, 0.51})
+  void twoDowndatesInOnePassAreTwoDowndates(double share) {
     double[] a = vector();
     double[] b = vector();
     Covariance one = new Covariance();
@@ -158,9 +168,9 @@ class CovarianceTest {
         one.set(i, j, plain[i][j]);
       }
     }
-    one.downdate(a, 3);
-    one.downdate(b, 5);
-    p.downdate(a, 3, b, 5);
+    one.downdate(a, 3, share);
+    one.downdate(b, 5, share);
+    p.downdate(a, 3, b, 5, share);
     double[][] expected = new double[SIZE][SIZE];
     for (int i = 0; i < SIZE; i++) {
       for (int j = 0; j < SIZE; j++) {

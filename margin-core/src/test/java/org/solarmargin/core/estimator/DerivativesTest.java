@@ -1,6 +1,7 @@
 package org.solarmargin.core.estimator;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -57,7 +58,7 @@ class DerivativesTest {
     double[] x = state(emf);
     move(x);
     point.solve(x, 0.52);
-    point.differentiate(x, 0.52);
+    point.differentiate(x, 0.52, 0, 0);
     double[] volts = point.voltageRow().clone();
     double[] amps = point.currentRow().clone();
     for (int j = 0; j < State.SIZE; j++) {
@@ -74,13 +75,44 @@ class DerivativesTest {
     }
   }
 
+  /** Rows beside the solved point are those of the point solved there, to first order. */
+  @ParameterizedTest
+  @ValueSource(doubles = {14.0, 13.5, 12})
+  void rowsBesideThePointAreThoseThere(double emf) {
+    double lightShift = 0.01;
+    double emfShift = -0.1;
+    double[] x = state(emf);
+    move(x);
+    point.solve(x, 0.52);
+    point.differentiate(x, 0.52, 0, 0);
+    double[] here = point.voltageRow().clone();
+    point.differentiate(x, 0.52, lightShift, emfShift);
+    double[] volts = point.voltageRow().clone();
+    double[] amps = point.currentRow().clone();
+    x[State.LIGHT] += lightShift;
+    x[State.EMF] += emfShift;
+    move(x);
+    point.solve(x, 0.52);
+    point.differentiate(x, 0.52, 0, 0);
+    double most = 0;
+    for (int j = 0; j < State.SIZE; j++) {
+      double change = Math.abs(point.voltageRow()[j] - here[j]);
+      double scale = 0.01 + Math.abs(here[j]);
+      assertEquals(point.voltageRow()[j], volts[j], 0.3 * change + 0.01 * scale, "volts by " + j);
+      assertEquals(
+          point.currentRow()[j], amps[j], 0.02 * (0.01 + Math.abs(amps[j])), "amps by " + j);
+      most = Math.max(most, change / scale);
+    }
+    assertTrue(most > 0.02, "a shift that shows: " + most);
+  }
+
   @ParameterizedTest
   @ValueSource(ints = {State.LIGHT, State.CELL, State.SERIES, State.IDEALITY})
   void gradientIsThatOfDifferences(int j) {
     double[] x = state(13.5);
     move(x);
     peak.solve();
-    double slope = peak.gradient()[j];
+    double slope = FilterModel.gradient(peak)[j];
     double[] y = x.clone();
     y[j] += STEP;
     move(y);

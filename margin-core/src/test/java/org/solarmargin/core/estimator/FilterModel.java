@@ -67,7 +67,7 @@ final class FilterModel {
 
   /** Measurement rows at the solved point: voltage, current. */
   double[][] rows(double[] x, double throttle) {
-    point.differentiate(x, throttle);
+    point.differentiate(x, throttle, 0, 0);
     return new double[][] {point.voltageRow().clone(), point.currentRow().clone()};
   }
 
@@ -83,7 +83,16 @@ final class FilterModel {
   }
 
   double[] peakGradient() {
-    return peak.gradient().clone();
+    return gradient(peak);
+  }
+
+  /** A peak's gradient by all states. */
+  static double[] gradient(PowerPeak peak) {
+    double[] all = new double[SIZE];
+    for (int i = 0; i < PowerPeak.STATES.length; i++) {
+      all[PowerPeak.STATES[i]] = peak.gradient()[i];
+    }
+    return all;
   }
 
   double voltsSd() {

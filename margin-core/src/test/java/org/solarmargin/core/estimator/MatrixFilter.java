@@ -7,8 +7,10 @@ import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
 import static org.solarmargin.core.estimator.State.EMF;
 import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.GUST;
+import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
+import static org.solarmargin.core.estimator.State.SERIES;
 import static org.solarmargin.core.estimator.State.SIZE;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
@@ -22,8 +24,9 @@ import org.solarmargin.core.rotor.RotorLoad;
 
 /**
  * The filter in calm air and unbroken logs, written as the textbook has it with a general matrix
- * library: {@code P = F P F' + Q}, {@code K = P H' S^-1} with the rows of the considered states at
- * zero. The oracle of the scalar form, and its baseline in the benchmark.
+ * library: {@code P = F P F' + Q}, {@code K = P H' S^-1} with the rows of the constants at their
+ * part, {@code P = (1 - K H) P (1 - K H)' + K R K'}. The oracle of the scalar form, and its
+ * baseline in the benchmark.
  */
 public final class MatrixFilter {
 
@@ -41,6 +44,9 @@ public final class MatrixFilter {
   private final RealMatrix r;
   private double emfNoise = 1;
   private double lastThrottle = Double.NaN;
+  private double instrumentLight;
+  private double instrumentEmf;
+  private double airborneSeconds;
   private double logSd;
 
   /**
@@ -84,13 +90,14 @@ public final class MatrixFilter {
   public double update(double seconds, double volts, double amps, double throttle) {
     if (Double.isNaN(lastThrottle)) {
       x.setEntry(EMF, steadyEmf(throttle * volts, 0));
+      followInstruments();
     } else {
       predict(seconds);
     }
     correct(seconds, volts, amps, throttle);
     lastThrottle = throttle;
     peak.solve();
-    RealVector gradient = MatrixUtils.createRealVector(peak.gradient());
+    RealVector gradient = MatrixUtils.createRealVector(FilterModel.gradient(peak));
     logSd = Math.sqrt(gradient.dotProduct(p.operate(gradient)));
     return peak.watts();
   }
@@ -129,12 +136,21 @@ public final class MatrixFilter {
     q[PROPULSION] =
         HiddenStateFilter.PROPULSION_DRIFT * HiddenStateFilter.PROPULSION_DRIFT * seconds;
 
+    double pull = seconds / HiddenStateFilter.INSTRUMENT_SECONDS;
+    double rate = edge.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
+    instrumentLight += Math.min(pull * rate * rate, 1) * (x.getEntry(LIGHT) - instrumentLight);
+    instrumentEmf += pull * (x.getEntry(EMF) - instrumentEmf);
+    instrumentEmf = steady + (instrumentEmf - steady) * keep;
     x.setEntry(EMF, steady + (x.getEntry(EMF) - steady) * keep);
     x.setEntry(CELL, target + (x.getEntry(CELL) - target) * cellKeep);
     relax(f, q, GUST, 0, HiddenStateFilter.GUST_SECONDS, Prior.GUST_LOG_SD, seconds);
     relax(f, q, AIR, 0, HiddenStateFilter.AIR_SECONDS, Prior.airSd(true), seconds);
     double memory = HiddenStateFilter.WINDING_MEMORY_SECONDS;
     relax(f, q, WINDING, prior.logWinding(), memory, Prior.WINDING_LOG_SD, seconds);
+    for (int j = ESTIMATED; j < SIZE; j++) {
+      double stated = prior.constantSd(j) * prior.constantSd(j);
+      q[j] = Math.min(2 * stated * seconds / 1000, Math.max(stated - p.getEntry(j, j), 0));
+    }
     p = f.multiply(p).multiplyTransposed(f).add(MatrixUtils.createRealDiagonalMatrix(q));
   }
 
@@ -148,15 +164,17 @@ public final class MatrixFilter {
 
   private void correct(double seconds, double volts, double amps, double throttle) {
     RealVector predicted = x.copy();
-    RealMatrix change = null;
+    RealMatrix h = null;
+    RealMatrix gain = null;
     boolean far = true;
     for (int pass = 0; far && pass < PASSES; pass++) {
       RealVector before = x.copy();
       moveCurve();
       point.solve(x.toArray(), throttle);
-      point.differentiate(x.toArray(), throttle);
-      RealMatrix h =
-          MatrixUtils.createRealMatrix(new double[][] {point.voltageRow(), point.currentRow()});
+      double lightShift = instrumentLight - x.getEntry(LIGHT);
+      double emfShift = instrumentEmf - x.getEntry(EMF);
+      point.differentiate(x.toArray(), throttle, lightShift, emfShift);
+      h = MatrixUtils.createRealMatrix(new double[][] {point.voltageRow(), point.currentRow()});
       RealVector reading = MatrixUtils.createRealVector(new double[] {volts, amps});
       RealVector y = reading.subtract(expected()).subtract(h.operate(predicted.subtract(x)));
       RealMatrix ph = p.multiplyTransposed(h);
@@ -164,16 +182,8 @@ public final class MatrixFilter {
       if (pass == 0) {
         follow(seconds, y, s);
       }
-      RealMatrix gain = ph.multiply(MatrixUtils.inverse(s));
-      RealVector move = gain.operate(y);
-      change = gain.multiplyTransposed(ph);
-      for (int i = ESTIMATED; i < SIZE; i++) {
-        move.setEntry(i, 0);
-        for (int j = ESTIMATED; j < SIZE; j++) {
-          change.setEntry(i, j, 0);
-        }
-      }
-      x.setSubVector(0, predicted.add(move));
+      gain = partly(ph.multiply(MatrixUtils.inverse(s)));
+      x.setSubVector(0, predicted.add(gain.operate(y)));
       double light = before.getEntry(LIGHT);
       x.setEntry(LIGHT, Math.min(Math.max(x.getEntry(LIGHT), light - 0.7), light + 0.7));
       double emf = before.getEntry(EMF);
@@ -181,15 +191,42 @@ public final class MatrixFilter {
       far =
           Math.abs(x.getEntry(LIGHT) - light) + Math.abs(x.getEntry(EMF) - emf) / (emf + 1)
               > CONVERGED;
+      if (far || pass > 0) {
+        followInstruments();
+      }
     }
-    p = p.subtract(change);
-    p = p.add(p.transpose()).scalarMultiply(0.5);
+    RealMatrix left = MatrixUtils.createRealIdentityMatrix(SIZE).subtract(gain.multiply(h));
+    p = left.multiply(p).multiplyTransposed(left).add(gain.multiply(r).multiplyTransposed(gain));
     moveCurve();
     point.solve(x.toArray(), throttle);
+    airborneSeconds = Double.isNaN(lastThrottle) ? 0 : airborneSeconds + seconds;
+  }
+
+  /** The constants' rows at their part of the gain; at nothing before it is time to learn. */
+  private RealMatrix partly(RealMatrix gain) {
+    boolean learns =
+        airborneSeconds > HiddenStateFilter.LEARN_AFTER_SECONDS
+            && edge.lightDrift() <= 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
+    double part = learns ? HiddenStateFilter.LEARNED_PART : 0;
+    for (int j = ESTIMATED; j < SIZE; j++) {
+      gain.setRowVector(j, gain.getRowVector(j).mapMultiply(part));
+    }
+    return gain;
+  }
+
+  private void followInstruments() {
+    instrumentLight = x.getEntry(LIGHT);
+    instrumentEmf = x.getEntry(EMF);
   }
 
   private void moveCurve() {
-    array.curve().set(Math.exp(x.getEntry(LIGHT)), x.getEntry(CELL));
+    array
+        .curve()
+        .setAltered(
+            Math.exp(x.getEntry(LIGHT)),
+            x.getEntry(CELL),
+            Math.exp(x.getEntry(SERIES)),
+            Math.exp(x.getEntry(IDEALITY)));
   }
 
   private RealVector expected() {

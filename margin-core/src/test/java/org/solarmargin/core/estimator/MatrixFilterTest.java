@@ -30,10 +30,8 @@ class MatrixFilterTest {
       double watts = plain.update(0.02, flight.busVolts, flight.busAmps, flight.throttle);
       scalar.update(0.02, flight.busVolts, flight.busAmps, flight.throttle, Double.NaN, reading);
       if (flight.seconds > SECONDS / 2) {
-        double model = MarginEstimator.MODEL_LOG_SD;
-        double ownSd = Math.sqrt(scalar.logSd() * scalar.logSd() - model * model);
         squared += Math.pow(scalar.medianWatts() / watts - 1, 2);
-        squaredSd += Math.pow(ownSd / plain.logSd() - 1, 2);
+        squaredSd += Math.pow(scalar.filterLogSd() / plain.logSd() - 1, 2);
         judged++;
       }
     }

@@ -46,11 +46,9 @@ class ParticleFilterTest {
         kalman.update(step, flight.busVolts, flight.busAmps, flight.throttle, Double.NaN, reading);
         if (k >= FIRST_JUDGED && k % 20 == 0) {
           double[] slow = particles.logAvailable();
-          double ownVariance =
-              kalman.logSd() * kalman.logSd() - Math.pow(MarginEstimator.MODEL_LOG_SD, 2);
           double difference = Math.log(kalman.medianWatts()) - slow[0];
           squaredDifference += difference * difference;
-          logRatio += 0.5 * Math.log(ownVariance) - Math.log(slow[1]);
+          logRatio += Math.log(kalman.filterLogSd()) - Math.log(slow[1]);
           judged++;
         }
         flight.next();

@@ -113,7 +113,7 @@ final class PosteriorBound {
           ModelFlight.STEP, flight.busVolts, flight.busAmps, flight.throttle, Double.NaN, reading);
       if (k >= FIRST_JUDGED) {
         double error = Math.log(estimator.medianWatts() / flight.availableWatts);
-        double stated = estimator.logSd();
+        double stated = estimator.filterLogSd();
         squaredError += error * error;
         statedVariance += stated * stated;
         freeVariance += variance(free, peak);
@@ -126,11 +126,10 @@ final class PosteriorBound {
   }
 
   private Result result(EstimatorSettings settings, String name) {
-    double model = MarginEstimator.MODEL_LOG_SD * MarginEstimator.MODEL_LOG_SD;
     return new Result(
         name,
         Math.sqrt(squaredError / judged),
-        Math.sqrt(statedVariance / judged - model),
+        Math.sqrt(statedVariance / judged),
         averagedRms(settings),
         Math.sqrt(freeVariance / judged),
         Math.sqrt(schmidtVariance / judged),

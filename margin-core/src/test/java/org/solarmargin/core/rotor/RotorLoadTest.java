@@ -4,6 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class RotorLoadTest {
 
@@ -27,6 +29,13 @@ class RotorLoadTest {
     double emf = RotorLoad.steadyBackEmf(more, OHMS, PROPULSION);
     double exponent = Math.log(more * (more - emf) / OHMS / WATTS) / Math.log(1.1);
     assertTrue(exponent > 2.8 && exponent < 3, "exponent " + exponent);
+  }
+
+  @ParameterizedTest
+  @ValueSource(doubles = {0, 1e-9, 1, 13, 13.6, 20, 1e6, Double.NaN, Double.POSITIVE_INFINITY})
+  void whereverTheSearchBeginsItEndsAtTheRoot(double near) {
+    double emf = RotorLoad.backEmfFor(WATTS, OHMS, PROPULSION, near);
+    assertEquals((1 - SHARE) * WINDING, emf, 1e-9);
   }
 
   @Test
