@@ -67,6 +67,13 @@ public final class TrialCommand implements Callable<Integer> {
   private String limiter;
 
   @Option(
+      names = "--known",
+      description =
+          "fly cells and sensors exactly as profile and scenario state them; light, clouds, air"
+              + " and mass still vary")
+  private boolean known;
+
+  @Option(
       names = "--threads",
       paramLabel = "N",
       description = "flights at a time (default: all cores)")
@@ -97,7 +104,8 @@ public final class TrialCommand implements Callable<Integer> {
     for (Path file : scenarioFiles) {
       Scenario scenario = Inputs.scenario(file, profile);
       titles.add(scenario.title());
-      makers.add(Inputs.maker(file, scenario, profile));
+      Scenario flown = known ? scenario.withKnownCellsAndSensors() : scenario;
+      makers.add(Inputs.maker(file, flown, profile));
     }
     TrialRunner runner = new TrialRunner(makers, profile, flights, seed, mode);
     try (Interrupt interrupt = new Interrupt(runner::stop)) {

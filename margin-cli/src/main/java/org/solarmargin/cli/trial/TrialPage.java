@@ -141,6 +141,7 @@ final class TrialPage {
               Html.safe(titles.get(i)),
               Html.cell("%.2f", s.rmsPercent()),
               Html.cell("%+.2f", s.biasPercent()),
+              Html.cell("%.1f", s.errorQuantilePercent(0.95)),
               Html.cell("%.2f", s.optimisticPercent()),
               Html.cell("%.2f", s.gapPercent()),
               Html.cell("%.2f", s.ceilingRmsPercent())));
@@ -148,7 +149,13 @@ final class TrialPage {
     html.table(
         "Estimate by scenario",
         List.of(
-            "scenario", ">rms", ">bias", ">optimistic by 5 %", ">gap of the bound", ">ceiling rms"),
+            "scenario",
+            ">rms",
+            ">bias",
+            ">95 % within",
+            ">optimistic by 5 %",
+            ">gap of the bound",
+            ">ceiling rms"),
         rows);
   }
 }

@@ -38,31 +38,39 @@ final class TrialText {
     }
     out.blank();
     out.line(
-        "%-22s %-3s %6s %6s %6s %6s %6s %6s %6s",
-        "estimate, percent", "lim", "rms", "bias", "over5", "cover", "gap", "near", "ceil");
-    for (int i = 0; i < titles.size(); i++) {
-      for (boolean limiter : new boolean[] {false, true}) {
-        TrialSummary s = new TrialSummary(of(outcomes, i, limiter));
-        if (s.flights() > 0) {
-          out.line(
-              "%-22s %-3s %6.2f %+6.2f %6.2f %6.2f %6.2f %6.2f %6.2f",
-              cut(titles.get(i)),
-              limiter ? "on" : "off",
-              s.rmsPercent(),
-              s.biasPercent(),
-              s.optimisticPercent(),
-              100 * s.coverage(),
-              s.gapPercent(),
-              s.nearRmsPercent(),
-              s.ceilingRmsPercent());
-        }
+        "%-22s %-3s %6s %6s %5s %6s %6s %5s %5s %5s",
+        "estimate, percent", "lim", "rms", "bias", "p95", "over5", "cover", "gap", "near", "ceil");
+    for (boolean limiter : new boolean[] {false, true}) {
+      for (int i = 0; i < titles.size(); i++) {
+        estimate(cut(titles.get(i)), limiter, of(outcomes, i, limiter));
       }
+      estimate("all", limiter, outcomes.stream().filter(o -> o.limiter() == limiter).toList());
     }
     out.blank();
     coverageByLoad(titles, outcomes);
-    out.line("rms, bias of available power; over5 share more than 5 %% optimistic; cover");
-    out.line("share whose lower bound held; gap of the bound; near rms under 30 %% margin;");
-    out.line("ceil rms of the throttle ceiling. Judged from 8 s in the air to a loss.");
+    out.line("rms, bias of available power; p95 error that 95 %% of samples stay within; over5");
+    out.line("share more than 5 %% optimistic; cover share whose lower bound held; gap of the");
+    out.line("bound; near rms under 30 %% margin; ceil rms of the throttle ceiling. Judged");
+    out.line("from 8 s in the air to a loss.");
+  }
+
+  private void estimate(String name, boolean limiter, List<Outcome> outcomes) {
+    if (outcomes.isEmpty()) {
+      return;
+    }
+    TrialSummary s = new TrialSummary(outcomes);
+    out.line(
+        "%-22s %-3s %6.2f %+6.2f %5.1f %6.2f %6.2f %5.2f %5.2f %5.2f",
+        name,
+        limiter ? "on" : "off",
+        s.rmsPercent(),
+        s.biasPercent(),
+        s.errorQuantilePercent(0.95),
+        s.optimisticPercent(),
+        100 * s.coverage(),
+        s.gapPercent(),
+        s.nearRmsPercent(),
+        s.ceilingRmsPercent());
   }
 
   private void coverageByLoad(List<String> titles, List<Outcome> outcomes) {

@@ -79,6 +79,13 @@ final class HiddenStateFilter {
   private static final double LIGHT_JUMP_VARIANCE = 0.25;
 
   /**
+   * So large a move of the light's logarithm in one sample is a leap, whatever the readings: rows
+   * taken at its end know nothing of where it began, and a spin-up on cells cooler than expected
+   * would leave the filter sure of light and temperature that are both wrong.
+   */
+  private static final double LIGHT_LEAP = 0.2;
+
+  /**
    * A thermometer's error stays; a sigma of 2 K is spread so that a second of readings counts once.
    */
   private static final double THERMOMETER_VARIANCE = 4;
@@ -331,6 +338,7 @@ final class HiddenStateFilter {
     boolean far = false;
     for (int i = 1; step(yVolts, yAmps) > CONVERGED && i < ITERATIONS; i++) {
       far = true;
+      leaps |= Math.abs(x[LIGHT] - predicted[LIGHT]) > LIGHT_LEAP;
       followInstruments();
       linearise(throttle);
       yVolts = voltsInnovation(busVolts);

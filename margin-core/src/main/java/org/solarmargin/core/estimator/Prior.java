@@ -35,7 +35,7 @@ final class Prior {
   private static final double INITIAL_THERMAL_SD = 2;
 
   /** Air temperature (or cooling) against the profile, K: weather is not in the profile. */
-  private static final double AIR_SD = 4;
+  private static final double AIR_SD = 3;
 
   /** On the ground no rotor cools the cells: the air seems warmer by tens of kelvin, and varies. */
   private static final double GROUND_AIR_SD = 12;

@@ -197,6 +197,19 @@ public record Scenario(
       boolean calibration) {}
 
   /**
+   * The same scenario flown with cells and sensors as profile and scenario state them: trials vary
+   * light, clouds, air and mass alone.
+   *
+   * @return the scenario, with what calibration and solder leave taken out of its variation
+   */
+  public Scenario withKnownCellsAndSensors() {
+    Variation v = variation;
+    Variation known =
+        new Variation(v.lightSd(), v.depthSd(), v.timeSd(), v.airSdCelsius(), v.massSd(), 0, false);
+    return new Scenario(title, plan, sky, air, craft, array, sensors, sampleHertz, limiter, known);
+  }
+
+  /**
    * Reads a scenario, UTF-8.
    *
    * @param file the file

@@ -47,6 +47,7 @@ final class FlightJudge implements FlightWatcher {
   private long samples;
   private double squaredError;
   private double errorSum;
+  private final long[] errorCounts = new long[Outcome.ERROR_CLASSES];
   private double innovationSum;
   private long optimistic;
   private long covered;
@@ -159,6 +160,8 @@ final class FlightJudge implements FlightWatcher {
     samples++;
     squaredError += error * error;
     errorSum += error;
+    int size = (int) Math.min(Math.abs(error) / Outcome.ERROR_STEP, Outcome.ERROR_CLASSES - 1.0);
+    errorCounts[size]++;
     innovationSum += monitor.normalisedInnovation();
     optimistic += error > 0.05 ? 1 : 0;
     covered += holds ? 1 : 0;
@@ -197,6 +200,7 @@ final class FlightJudge implements FlightWatcher {
         samples,
         squaredError,
         errorSum,
+        Arrays.stream(errorCounts).boxed().toList(),
         innovationSum,
         optimistic,
         covered,

@@ -16,6 +16,8 @@ import java.util.List;
  * @param samples judged
  * @param squaredError sum of squared relative errors of the available power
  * @param errorSum sum of relative errors
+ * @param errorCounts samples by the size of their relative error, in steps of {@link #ERROR_STEP};
+ *     the last holds all that is larger
  * @param innovationSum sum of normalised innovations
  * @param optimistic samples more than 5 % optimistic
  * @param covered samples whose lower bound held
@@ -43,6 +45,7 @@ public record Outcome(
     long samples,
     double squaredError,
     double errorSum,
+    List<Long> errorCounts,
     double innovationSum,
     long optimistic,
     long covered,
@@ -61,8 +64,15 @@ public record Outcome(
   /** Upper ends of the load classes, share of the available power. */
   public static final List<Double> LOADS = List.of(0.5, 0.7, 0.85, Double.POSITIVE_INFINITY);
 
+  /** Width of a class of errors, relative. */
+  public static final double ERROR_STEP = 0.001;
+
+  /** Classes of errors. */
+  public static final int ERROR_CLASSES = 300;
+
   /** Copies the lists. */
   public Outcome {
+    errorCounts = List.copyOf(errorCounts);
     loadSamples = List.copyOf(loadSamples);
     loadCovered = List.copyOf(loadCovered);
   }

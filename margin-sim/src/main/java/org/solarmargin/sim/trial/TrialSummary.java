@@ -109,6 +109,24 @@ public final class TrialSummary {
   }
 
   /**
+   * Size of the available power's relative error that a share of the samples stays within, to 0.1
+   * %.
+   *
+   * @param share 0 to 1
+   * @return percent; 30 stands for 30 or more, NaN for no samples
+   */
+  public double errorQuantilePercent(double share) {
+    double wanted = share * sum(Outcome::samples);
+    double within = 0;
+    int size = 0;
+    while (size < Outcome.ERROR_CLASSES && (size == 0 || within < wanted)) {
+      int next = size++;
+      within += sum(o -> o.errorCounts().get(next));
+    }
+    return within > 0 ? 100 * Outcome.ERROR_STEP * size : Double.NaN;
+  }
+
+  /**
    * Mean relative error of the available power.
    *
    * @return percent
