@@ -85,6 +85,9 @@ final class HiddenStateFilter {
    */
   private static final double LIGHT_LEAP = 0.2;
 
+  /** Sigma of the light after a leap, as a part of the leap. */
+  private static final double LEAP_DOUBT = 0.5;
+
   /**
    * A thermometer's error stays; a sigma of 2 K is spread so that a second of readings counts once.
    */
@@ -351,6 +354,7 @@ final class HiddenStateFilter {
     double rest = Math.max(varianceAmps - covariance * share, ROUNDING * varianceAmps);
     p.downdate(phVolts, varianceVolts, phAmps, rest, learns() ? LEARNED_SHARE : 0);
     if (leaps) {
+      p.addVariance(LIGHT, square(LEAP_DOUBT * (x[LIGHT] - predicted[LIGHT])));
       // what was not moved by the sample did not become surer by it
       for (int j : SLOW) {
         p.addVariance(j, square(phVolts[j]) / varianceVolts + square(phAmps[j]) / rest);
