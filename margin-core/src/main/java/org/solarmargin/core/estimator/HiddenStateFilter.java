@@ -85,8 +85,8 @@ final class HiddenStateFilter {
    */
   private static final double LIGHT_LEAP = 0.2;
 
-  /** Sigma of the light after a leap, as a part of the leap. */
-  private static final double LEAP_DOUBT = 0.5;
+  /** Sigma of the light after a leap while the rotors come up to speed, as a part of the leap. */
+  private static final double SPIN_UP_DOUBT = 0.5;
 
   /**
    * A thermometer's error stays; a sigma of 2 K is spread so that a second of readings counts once.
@@ -112,8 +112,8 @@ final class HiddenStateFilter {
   /** What that takes from their variance. */
   static final double LEARNED_SHARE = 1 - (1 - LEARNED_PART) * (1 - LEARNED_PART);
 
-  /** Constants are learned after so long in the air, s, and while the light is near calm. */
-  static final double LEARN_AFTER_SECONDS = 3;
+  /** Rotors have come up to speed, and constants are learned, after so long in the air, s. */
+  static final double SETTLED_SECONDS = 3;
 
   private static final double LEARN_LIGHT_DRIFT = 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
 
@@ -171,7 +171,7 @@ final class HiddenStateFilter {
   private double instrumentEmf;
   private double lastThrottle;
   private boolean airborne;
-  private boolean learning;
+  private boolean settled;
   private double elapsed;
   private double emfNoise;
   private boolean leaps;
@@ -194,7 +194,7 @@ final class HiddenStateFilter {
     point.reset();
     lastThrottle = Double.NaN;
     airborne = true;
-    learning = false;
+    settled = false;
     elapsed = 0;
     edge.reset();
     curveLight = Double.NaN;
@@ -239,7 +239,7 @@ final class HiddenStateFilter {
 
   /** The rotors take or leave the craft: what the air over the cells was is forgotten. */
   void setAirborne(boolean flies, double forSeconds) {
-    learning = flies && forSeconds > LEARN_AFTER_SECONDS;
+    settled = flies && forSeconds > SETTLED_SECONDS;
     if (flies == airborne) {
       return;
     }
@@ -354,7 +354,8 @@ final class HiddenStateFilter {
     double rest = Math.max(varianceAmps - covariance * share, ROUNDING * varianceAmps);
     p.downdate(phVolts, varianceVolts, phAmps, rest, learns() ? LEARNED_SHARE : 0);
     if (leaps) {
-      p.addVariance(LIGHT, square(LEAP_DOUBT * (x[LIGHT] - predicted[LIGHT])));
+      double doubt = settled ? 0 : SPIN_UP_DOUBT * (x[LIGHT] - predicted[LIGHT]);
+      p.addVariance(LIGHT, square(doubt));
       // what was not moved by the sample did not become surer by it
       for (int j : SLOW) {
         p.addVariance(j, square(phVolts[j]) / varianceVolts + square(phAmps[j]) / rest);
@@ -392,7 +393,7 @@ final class HiddenStateFilter {
 
   /** Leaps, gaps and edges tell nothing of what is constant. */
   private boolean learns() {
-    return learning && !leaps && elapsed <= GAP_SECONDS && edge.lightDrift() <= LEARN_LIGHT_DRIFT;
+    return settled && !leaps && elapsed <= GAP_SECONDS && edge.lightDrift() <= LEARN_LIGHT_DRIFT;
   }
 
   private void weigh() {

@@ -205,7 +205,7 @@ public final class MatrixFilter {
   /** The constants' rows at their part of the gain; at nothing before it is time to learn. */
   private RealMatrix partly(RealMatrix gain) {
     boolean learns =
-        airborneSeconds > HiddenStateFilter.LEARN_AFTER_SECONDS
+        airborneSeconds > HiddenStateFilter.SETTLED_SECONDS
             && edge.lightDrift() <= 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
     double part = learns ? HiddenStateFilter.LEARNED_PART : 0;
     for (int j = ESTIMATED; j < SIZE; j++) {
