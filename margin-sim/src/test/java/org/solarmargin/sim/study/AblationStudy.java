@@ -98,7 +98,7 @@ public final class AblationStudy {
             true,
             false),
         new Variant(
-            "considered constants",
+            "doubt in constants (taken as exact)",
             s ->
                 with(
                     s,
