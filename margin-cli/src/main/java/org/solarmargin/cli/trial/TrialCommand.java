@@ -148,7 +148,13 @@ public final class TrialCommand implements Callable<Integer> {
       out.println(
           "PARTIAL: stopped after " + outcomes.size() / perFlight + " of " + total + " flights");
     }
-    out.println("Craft " + profile.name() + ", seed " + seed + ", simulated flights");
+    out.println(
+        "Craft "
+            + profile.name()
+            + ", seed "
+            + seed
+            + ", simulated flights"
+            + (known ? ", cells and sensors as stated" : ""));
     out.println();
     TrialText text = new TrialText(out);
     text.print(titles, outcomes);

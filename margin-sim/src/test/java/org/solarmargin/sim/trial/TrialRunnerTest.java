@@ -41,6 +41,37 @@ class TrialRunnerTest {
   }
 
   @Test
+  void knownCellsAndSensorsAreEstimatedBetter() throws Exception {
+    CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
+    Path file = EXAMPLES.resolve("scenarios/cloud-passage.properties");
+    Scenario drawn = Scenario.read(file, craft);
+    TrialSummary off = fly(drawn, craft);
+    TrialSummary known = fly(drawn.withKnownCellsAndSensors(), craft);
+    assertTrue(
+        known.rmsPercent() < off.rmsPercent(), known.rmsPercent() + " and " + off.rmsPercent());
+    assertTrue(known.errorQuantilePercent(0.95) < off.errorQuantilePercent(0.95));
+    assertTrue(known.coverage() > 0.99, "coverage " + known.coverage());
+  }
+
+  @Test
+  void errorQuantilesStandAboutTheRootMeanSquare() throws Exception {
+    CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
+    Path file = EXAMPLES.resolve("scenarios/calm-hover.properties");
+    TrialSummary s = fly(Scenario.read(file, craft), craft);
+    double median = s.errorQuantilePercent(0.5);
+    assertTrue(median > 0 && median < s.rmsPercent() * 1.2, "median " + median);
+    assertTrue(s.errorQuantilePercent(0.95) > s.rmsPercent(), "95 % lies beyond the rms");
+    assertTrue(s.errorQuantilePercent(1) >= s.errorQuantilePercent(0.95));
+    assertTrue(Double.isNaN(new TrialSummary(List.of()).errorQuantilePercent(0.5)));
+  }
+
+  private static TrialSummary fly(Scenario scenario, CraftProfile craft) throws Exception {
+    SetupMaker maker = new SetupMaker(scenario, craft);
+    return new TrialSummary(
+        new TrialRunner(List.of(maker), craft, 10, 3, TrialRunner.Limiter.OFF).run(2, done -> {}));
+  }
+
+  @Test
   void everyScenarioIsReadAndVaried() throws Exception {
     CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
     try (var files = java.nio.file.Files.list(EXAMPLES.resolve("scenarios"))) {
