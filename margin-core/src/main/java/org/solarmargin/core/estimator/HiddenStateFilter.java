@@ -450,12 +450,14 @@ final class HiddenStateFilter {
     for (int j = 0; j < ESTIMATED; j++) {
       x[j] = predicted[j] + phVolts[j] * wVolts + phAmps[j] * wAmps;
     }
-    double part = learns() ? LEARNED_PART : 0;
-    for (int j = ESTIMATED; j < SIZE; j++) {
-      x[j] = predicted[j] + part * (phVolts[j] * wVolts + phAmps[j] * wAmps);
+    if (learns()) {
+      for (int j = ESTIMATED; j < SIZE; j++) {
+        x[j] = predicted[j] + LEARNED_PART * (phVolts[j] * wVolts + phAmps[j] * wAmps);
+      }
     }
     x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
     if (leaps) {
+      System.arraycopy(predicted, ESTIMATED, x, ESTIMATED, SIZE - ESTIMATED);
       for (int j : SLOW) {
         x[j] = predicted[j];
       }
