@@ -26,11 +26,12 @@ public final class CellCurve {
   private static final int FREE_STEPS = 3;
 
   private static final double K = Physics.BOLTZMANN_VOLTS_PER_KELVIN;
+  private static final double REFERENCE_GAP_EXPONENT =
+      Physics.BAND_GAP_VOLTS / (K * Physics.REFERENCE_KELVIN);
 
   private final CellParameters cell;
   private final double logPhotocurrent;
   private final double logSaturation;
-  private final double referenceGapExponent;
 
   private double kelvin;
   private double photocurrent;
@@ -55,7 +56,6 @@ public final class CellCurve {
     this.cell = cell;
     logPhotocurrent = Math.log(cell.photocurrentAmps());
     logSaturation = Math.log(cell.saturationAmps());
-    referenceGapExponent = Physics.BAND_GAP_VOLTS / (K * Physics.REFERENCE_KELVIN);
     set(1, Physics.REFERENCE_KELVIN - Physics.ZERO_CELSIUS_KELVIN);
   }
 
@@ -70,7 +70,7 @@ public final class CellCurve {
   }
 
   /**
-   * Moves the curve and lets the cell differ from its parameters, for interval arithmetic.
+   * Moves the curve and lets the cell differ from its parameters.
    *
    * @param suns light over 1000 W/m2, 0 to 3
    * @param celsius cell temperature, -60 to 150
@@ -87,7 +87,7 @@ public final class CellCurve {
     double logSaturationPlain =
         logSaturation
             + 3 * Math.log(kelvin / Physics.REFERENCE_KELVIN)
-            + referenceGapExponent
+            + REFERENCE_GAP_EXPONENT
             - gap / (K * kelvin);
     photocurrentSlope = light * cell.photocurrentAmps() * cell.photocurrentTempCoeffPerKelvin();
     photocurrent = light * cell.photocurrentAmps() + photocurrentSlope * aboveReference;

@@ -114,10 +114,10 @@ final class HiddenStateFilter {
   /** Rotors have come up to speed, and constants are learned, after so long in the air, s. */
   static final double SETTLED_SECONDS = 3;
 
-  private static final double LEARN_LIGHT_DRIFT = 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
+  static final double LEARN_LIGHT_DRIFT = 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
 
   /** How long what was learned stays as sure as it was, s. */
-  private static final double CONSTANT_SECONDS = 1000;
+  static final double CONSTANT_SECONDS = 1000;
 
   /** Lag of the instruments, s; shorter at an edge, where the light's noise is small beside it. */
   static final double INSTRUMENT_SECONDS = 1;
@@ -130,7 +130,6 @@ final class HiddenStateFilter {
   private static final double CELL_MIN = -50;
   private static final double CELL_MAX = 130;
   private static final double ROUNDING = 1e-9;
-  private static final double SMALL_STEP = 1e-3;
   private static final double SINGLE_PRECISION = 1e-5;
   private static final int ITERATIONS = 4;
   private static final double CONVERGED = 0.02;
@@ -140,7 +139,6 @@ final class HiddenStateFilter {
   private final OperatingPoint point;
   private final Prior prior;
   private final double highestEmf;
-  private final double[] constantSd = new double[SIZE - ESTIMATED];
 
   private final Decay motorLag = new Decay(MOTOR_SECONDS);
   private final Decay gustMemory = new Decay(GUST_SECONDS);
@@ -160,12 +158,9 @@ final class HiddenStateFilter {
   private double varianceVolts;
   private double covariance;
   private double varianceAmps;
-  private double curveLight;
-  private double suns = 1;
-  private double curveSeries;
-  private double seriesFactor = 1;
-  private double curveIdeality;
-  private double idealityFactor = 1;
+  private final Exponential suns = new Exponential();
+  private final Exponential seriesFactor = new Exponential();
+  private final Exponential idealityFactor = new Exponential();
   private double instrumentLight;
   private double instrumentEmf;
   private double lastThrottle;
@@ -182,7 +177,6 @@ final class HiddenStateFilter {
     this.array = array;
     this.point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
     prior = new Prior(settings);
-    Arrays.setAll(constantSd, j -> prior.constantSd(ESTIMATED + j));
     array.set(Math.exp(LIGHT_MAX), CELL_MIN);
     highestEmf = array.openCircuitVolts();
     reset();
@@ -196,9 +190,9 @@ final class HiddenStateFilter {
     settled = false;
     elapsed = 0;
     edge.reset();
-    curveLight = Double.NaN;
-    curveSeries = Double.NaN;
-    curveIdeality = Double.NaN;
+    suns.forget();
+    seriesFactor.forget();
+    idealityFactor.forget();
     emfNoise = 1;
     normalisedInnovation = 2;
     moveCurve();
@@ -228,7 +222,7 @@ final class HiddenStateFilter {
     p.addVariance(WINDING, (1 - keep * keep) * square(Prior.WINDING_LOG_SD));
     double forgotten = 2 * seconds / CONSTANT_SECONDS;
     for (int j = ESTIMATED; j < SIZE; j++) {
-      double stated = square(constantSd[j - ESTIMATED]);
+      double stated = square(prior.constantSd(j));
       double room = Math.max(stated - p.get(j, j), 0);
       p.addVariance(j, Math.min(forgotten * stated, room));
     }
@@ -294,7 +288,7 @@ final class HiddenStateFilter {
   private void predictCell(double seconds) {
     EstimatorSettings.Thermal thermal = settings.thermal();
     double keep = thermalLag.keep(seconds);
-    double rise = thermal.sunRiseKelvin() * suns;
+    double rise = thermal.sunRiseKelvin() * suns.value();
     double target = thermal.ambientCelsius() + x[AIR] + rise;
     x[CELL] = target + (x[CELL] - target) * keep;
     Arrays.fill(f, 0);
@@ -454,6 +448,7 @@ final class HiddenStateFilter {
       for (int j = ESTIMATED; j < SIZE; j++) {
         x[j] = predicted[j] + LEARNED_PART * (phVolts[j] * wVolts + phAmps[j] * wAmps);
       }
+      boundConstants();
     }
     x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
     if (leaps) {
@@ -476,8 +471,11 @@ final class HiddenStateFilter {
         clamp(x[PROPULSION], prior.logPropulsion() - LOG_REACH, prior.logPropulsion() + LOG_REACH);
     x[WINDING] = clamp(x[WINDING], prior.logWinding() - LOG_REACH, prior.logWinding() + LOG_REACH);
     x[AIR] = clamp(x[AIR], -AIR_REACH, AIR_REACH);
+  }
+
+  private void boundConstants() {
     for (int j = ESTIMATED; j < SIZE; j++) {
-      double reach = CONSTANT_REACH * constantSd[j - ESTIMATED];
+      double reach = CONSTANT_REACH * prior.constantSd(j);
       x[j] = clamp(x[j], -reach, reach);
     }
   }
@@ -502,6 +500,7 @@ final class HiddenStateFilter {
     for (int j = 0; j < SIZE; j++) {
       x[j] += (j < ESTIMATED ? 1 : part) * phVolts[j] * w;
     }
+    boundConstants();
     p.downdate(phVolts, s, part > 0 ? LEARNED_SHARE : 0);
   }
 
@@ -515,26 +514,10 @@ final class HiddenStateFilter {
   }
 
   private void moveCurve() {
-    suns = exponential(x[LIGHT], curveLight, suns);
-    curveLight = x[LIGHT];
-    seriesFactor = exponential(x[SERIES], curveSeries, seriesFactor);
-    curveSeries = x[SERIES];
-    idealityFactor = exponential(x[IDEALITY], curveIdeality, idealityFactor);
-    curveIdeality = x[IDEALITY];
-    array.curve().setAltered(suns, x[CELL], seriesFactor, idealityFactor);
-  }
-
-  /**
-   * {@code exp(exponent)} from {@code known = exp(from)}: anew only if the exponent moved far, for
-   * most states hardly do from one sample to the next. Error at most 5e-14 a step, relative, and
-   * none after a larger one.
-   */
-  static double exponential(double exponent, double from, double known) {
-    double by = exponent - from;
-    if (Math.abs(by) < SMALL_STEP) {
-      return known * (1 + by * (1 + by * (0.5 + by / 6)));
-    }
-    return Math.exp(exponent);
+    array
+        .curve()
+        .setAltered(
+            suns.of(x[LIGHT]), x[CELL], seriesFactor.of(x[SERIES]), idealityFactor.of(x[IDEALITY]));
   }
 
   /** Winding resistance at the last corrected state, ohm. */
@@ -544,7 +527,7 @@ final class HiddenStateFilter {
 
   /** Light at the last corrected state, suns. */
   double suns() {
-    return suns;
+    return suns.value();
   }
 
   double state(int index) {
@@ -600,6 +583,7 @@ final class HiddenStateFilter {
       p.set(i, i, p.get(i, i) * (1 + SINGLE_PRECISION));
     }
     bound();
+    boundConstants();
     moveCurve();
     point.solve(x, lastThrottle);
   }

@@ -336,7 +336,7 @@ public final class MarginEstimator {
     double propulsion = Math.exp(filter.state(PROPULSION));
     double motorWatts = available - settings.rotor().housekeepingWatts();
     ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
-    double ceiling = (1 + ohms * propulsion * ceilingEmf) * ceilingEmf / peak.volts();
+    double ceiling = RotorLoad.windingVolts(ceilingEmf, ohms, propulsion) / peak.volts();
     if (forced == null) {
       trend.update(step, low, steadyDemand);
       boolean under = airborne && filter.volts() < (1 - KNEE_SHARE) * peak.volts();

@@ -43,8 +43,8 @@ final class OperatingPoint {
   private final double housekeepingWatts;
 
   private double diodeVolts = Double.NaN;
-  private double logOhms;
-  private double ohms = 1;
+  private final Exponential winding = new Exponential();
+  private double ohms;
   private double volts;
   private double amps;
 
@@ -60,7 +60,7 @@ final class OperatingPoint {
 
   void reset() {
     diodeVolts = Double.NaN;
-    logOhms = Double.NaN;
+    winding.forget();
   }
 
   double volts() {
@@ -83,14 +83,12 @@ final class OperatingPoint {
 
   /** Winding resistance at a state, ohm. */
   double ohms(double[] x) {
-    ohms = HiddenStateFilter.exponential(x[WINDING], logOhms, ohms);
-    logOhms = x[WINDING];
-    return ohms;
+    return winding.of(x[WINDING]);
   }
 
   /** Solves for the point; the curve must stand at the state's light and temperature. */
   void solve(double[] x, double throttle) {
-    double ohms = ohms(x);
+    ohms = ohms(x);
     double rs = curve.seriesOhms();
     boolean warm = diodeVolts > -1;
     double high = warm ? Double.POSITIVE_INFINITY : curve.openCircuitEstimate();

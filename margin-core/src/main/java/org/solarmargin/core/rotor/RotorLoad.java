@@ -34,16 +34,15 @@ public final class RotorLoad {
   }
 
   /**
-   * Winding voltage that takes a power in steady state.
+   * Winding voltage that holds a back-EMF in steady state.
    *
-   * @param watts power into the motors, W, 0 or more
+   * @param emf E, V, 0 or more
    * @param ohms R, ohm, more than 0
    * @param propulsion C, A/V2, more than 0
    * @return throttle times bus voltage, V
    */
-  public static double windingVoltsFor(double watts, double ohms, double propulsion) {
-    double emf = backEmfFor(watts, ohms, propulsion, 0);
-    return emf + ohms * propulsion * emf * emf;
+  public static double windingVolts(double emf, double ohms, double propulsion) {
+    return (1 + ohms * propulsion * emf) * emf;
   }
 
   /**

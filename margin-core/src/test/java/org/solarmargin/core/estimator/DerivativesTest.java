@@ -13,8 +13,7 @@ class DerivativesTest {
   private static final double STEP = 1e-5;
 
   private final EstimatorSettings settings = TestCraft.SETTINGS;
-  private final SolarArray array =
-      new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+  private final SolarArray array = settings.newArray();
   private final OperatingPoint point =
       new OperatingPoint(array, settings.rotor().housekeepingWatts());
   private final PowerPeak peak = new PowerPeak(array);

@@ -36,7 +36,7 @@ final class FilterModel {
     this.settings = settings;
     this.step = step;
     prior = new Prior(settings);
-    array = new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    array = settings.newArray();
     point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
     peak = new PowerPeak(array);
   }

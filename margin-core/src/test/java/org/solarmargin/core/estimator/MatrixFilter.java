@@ -57,7 +57,7 @@ public final class MatrixFilter {
   public MatrixFilter(EstimatorSettings settings) {
     this.settings = settings;
     prior = new Prior(settings);
-    array = new SolarArray(settings.cell(), settings.seriesCells(), settings.parallelStrings());
+    array = settings.newArray();
     point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
     peak = new PowerPeak(array);
     double volts = settings.sensors().voltageNoiseVolts();
@@ -149,7 +149,10 @@ public final class MatrixFilter {
     relax(f, q, WINDING, prior.logWinding(), memory, Prior.WINDING_LOG_SD, seconds);
     for (int j = ESTIMATED; j < SIZE; j++) {
       double stated = prior.constantSd(j) * prior.constantSd(j);
-      q[j] = Math.min(2 * stated * seconds / 1000, Math.max(stated - p.getEntry(j, j), 0));
+      q[j] =
+          Math.min(
+              2 * stated * seconds / HiddenStateFilter.CONSTANT_SECONDS,
+              Math.max(stated - p.getEntry(j, j), 0));
     }
     p = f.multiply(p).multiplyTransposed(f).add(MatrixUtils.createRealDiagonalMatrix(q));
   }
@@ -206,7 +209,7 @@ public final class MatrixFilter {
   private RealMatrix partly(RealMatrix gain) {
     boolean learns =
         airborneSeconds > HiddenStateFilter.SETTLED_SECONDS
-            && edge.lightDrift() <= 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
+            && edge.lightDrift() <= HiddenStateFilter.LEARN_LIGHT_DRIFT;
     double part = learns ? HiddenStateFilter.LEARNED_PART : 0;
     for (int j = ESTIMATED; j < SIZE; j++) {
       gain.setRowVector(j, gain.getRowVector(j).mapMultiply(part));

@@ -20,7 +20,8 @@ class RotorLoadTest {
     double emf = RotorLoad.steadyBackEmf(WINDING, OHMS, PROPULSION);
     assertEquals((1 - SHARE) * WINDING, emf, 1e-9);
     assertEquals(WATTS, WINDING * (WINDING - emf) / OHMS, 1e-9);
-    assertEquals(WINDING, RotorLoad.windingVoltsFor(WATTS, OHMS, PROPULSION), 1e-9);
+    double found = RotorLoad.backEmfFor(WATTS, OHMS, PROPULSION, 0);
+    assertEquals(WINDING, RotorLoad.windingVolts(found, OHMS, PROPULSION), 1e-9);
   }
 
   @Test
@@ -40,6 +41,7 @@ class RotorLoadTest {
 
   @Test
   void noPowerNeedsNoVoltage() {
-    assertEquals(0, RotorLoad.windingVoltsFor(-1, OHMS, PROPULSION));
+    double emf = RotorLoad.backEmfFor(-1, OHMS, PROPULSION, 0);
+    assertEquals(0, RotorLoad.windingVolts(emf, OHMS, PROPULSION));
   }
 }
