@@ -10,4 +10,5 @@ module org.solarmargin.core {
   exports org.solarmargin.core.monitor;
   exports org.solarmargin.core.profile;
   exports org.solarmargin.core.rotor;
+  exports org.solarmargin.core.timing;
 }

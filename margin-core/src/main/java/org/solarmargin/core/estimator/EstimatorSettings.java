@@ -2,6 +2,7 @@ package org.solarmargin.core.estimator;
 
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
+import org.solarmargin.core.timing.TimeModel;
 
 /**
  * All that the estimator must know of a craft before the first sample. Standard deviations are 1
@@ -14,6 +15,7 @@ import org.solarmargin.core.cell.CellParameters;
  * @param thermal how the cells follow light and air
  * @param rotor where the motors are expected
  * @param sensors noise, and what calibration left
+ * @param timing which instants readings and throttle belong to
  */
 public record EstimatorSettings(
     CellParameters cell,
@@ -22,7 +24,8 @@ public record EstimatorSettings(
     int parallelStrings,
     Thermal thermal,
     Rotor rotor,
-    Sensors sensors) {
+    Sensors sensors,
+    TimeModel timing) {
 
   /**
    * The array that these settings describe.

@@ -6,6 +6,8 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.cell.DataSheet;
 import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.timing.ChannelTiming;
+import org.solarmargin.core.timing.TimeModel;
 
 /** The keys of the craft profile, their ranges and defaults. */
 final class ProfileReader {
@@ -16,6 +18,20 @@ final class ProfileReader {
   };
   private static final String[] HOVER = {
     "rotor.hover_throttle", "rotor.hover_power_w", "rotor.hover_bus_v"
+  };
+
+  /** Keys of the time model. */
+  private static final String[] TIMING = {
+    "sensor.voltage_filter_s",
+    "sensor.voltage_delay_s",
+    "sensor.voltage_period_s",
+    "sensor.voltage_step_v",
+    "sensor.current_filter_s",
+    "sensor.current_delay_s",
+    "sensor.current_period_s",
+    "sensor.current_step_a",
+    "rotor.command_lag_s",
+    "rotor.command_delay_s"
   };
 
   /** Guess of the hover point where the profile gives none: common practice, no source. */
@@ -80,6 +96,7 @@ final class ProfileReader {
     double voltageGain = in.number("sensor.voltage_gain_sd_pct", 0, 50, 0.5);
     double currentGain = in.number("sensor.current_gain_sd_pct", 0, 50, 1.5);
     double currentOffset = in.number("sensor.current_offset_sd_a", 0, 100, 0.05);
+    TimeModel timing = timing();
     AlertRules rules = rules();
     in.finish();
     if (!hoverKnown) {
@@ -97,8 +114,27 @@ final class ProfileReader {
             new EstimatorSettings.Thermal(ambient, rise, lag),
             new EstimatorSettings.Rotor(hoverThrottle, hoverWatts, hoverVolts, hoverKnown, house),
             new EstimatorSettings.Sensors(
-                voltageNoise, currentNoise, voltageGain / 100, currentGain / 100, currentOffset));
+                voltageNoise, currentNoise, voltageGain / 100, currentGain / 100, currentOffset),
+            timing);
     return new CraftProfile(name, mass, rotors, settings, rules, brownout);
+  }
+
+  /** The time model: stated as soon as one of its keys is given. */
+  private TimeModel timing() {
+    boolean stated = startedAny(TIMING);
+    ChannelTiming volts = channel("sensor.voltage_", "v");
+    ChannelTiming amps = channel("sensor.current_", "a");
+    double lag = in.number("rotor.command_lag_s", 0, TimeModel.LONGEST_COMMAND_LAG_SECONDS, 0);
+    double delay = in.number("rotor.command_delay_s", 0, ChannelTiming.LONGEST_DELAY_SECONDS, 0);
+    return in.faulty() ? TimeModel.UNKNOWN : new TimeModel(volts, amps, lag, delay, stated);
+  }
+
+  private ChannelTiming channel(String prefix, String unit) {
+    double filter = in.number(prefix + "filter_s", 0, ChannelTiming.LONGEST_FILTER_SECONDS, 0);
+    double delay = in.number(prefix + "delay_s", 0, ChannelTiming.LONGEST_DELAY_SECONDS, 0);
+    double period = in.number(prefix + "period_s", 0, ChannelTiming.LONGEST_PERIOD_SECONDS, 0);
+    double step = in.number(prefix + "step_" + unit, 0, ChannelTiming.COARSEST_STEP, 0);
+    return in.faulty() ? ChannelTiming.IMMEDIATE : new ChannelTiming(filter, delay, period, step);
   }
 
   /** All of these keys, or none; a part is a fault. */

@@ -211,8 +211,8 @@ final class PosteriorBound {
         s.parallelStrings(),
         s.thermal(),
         s.rotor(),
-        new EstimatorSettings.Sensors(
-            noise.voltageNoiseVolts(), noise.currentNoiseAmps(), 0, 0, 0));
+        new EstimatorSettings.Sensors(noise.voltageNoiseVolts(), noise.currentNoiseAmps(), 0, 0, 0),
+        s.timing());
   }
 
   /** Prints the tables: {@code PosteriorBound FLIGHTS SECONDS}. */

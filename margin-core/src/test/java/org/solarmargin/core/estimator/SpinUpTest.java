@@ -55,6 +55,7 @@ class SpinUpTest {
             thermal.sunRiseKelvin(),
             thermal.timeConstantSeconds()),
         s.rotor(),
-        s.sensors());
+        s.sensors(),
+        s.timing());
   }
 }

@@ -1,6 +1,7 @@
 package org.solarmargin.core.estimator;
 
 import org.solarmargin.core.cell.DataSheet;
+import org.solarmargin.core.timing.TimeModel;
 
 /** A craft for tests: 48 back-contact cells in series. */
 public final class TestCraft {
@@ -14,7 +15,8 @@ public final class TestCraft {
           1,
           new EstimatorSettings.Thermal(22, 25, 15),
           new EstimatorSettings.Rotor(0.5, 78, 29, true, 3.5),
-          new EstimatorSettings.Sensors(0.02, 0.05, 0.005, 0.015, 0.05));
+          new EstimatorSettings.Sensors(0.02, 0.05, 0.005, 0.015, 0.05),
+          TimeModel.SIMULTANEOUS);
 
   private TestCraft() {}
 }

@@ -162,7 +162,8 @@ class MarginMonitorTest {
     CellParameters cell = new DataSheet(6.1, 0.69, 5.8, 0.58, 0.0005, -0.0033).toParameters();
     EstimatorSettings s = TestCraft.SETTINGS;
     EstimatorSettings wrong =
-        new EstimatorSettings(cell, s.cellSpread(), 27, 1, s.thermal(), s.rotor(), s.sensors());
+        new EstimatorSettings(
+            cell, s.cellSpread(), 27, 1, s.thermal(), s.rotor(), s.sensors(), s.timing());
     MarginMonitor monitor = new MarginMonitor(wrong, AlertRules.DEFAULT, (t, l, r, w, m, z) -> {});
     for (int i = 1; i <= 5; i++) {
       assertEquals(

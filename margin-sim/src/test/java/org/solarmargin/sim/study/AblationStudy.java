@@ -114,7 +114,14 @@ public final class AblationStudy {
   private static EstimatorSettings with(
       EstimatorSettings s, CellSpread spread, Thermal thermal, Sensors sensors) {
     return new EstimatorSettings(
-        s.cell(), spread, s.seriesCells(), s.parallelStrings(), thermal, s.rotor(), sensors);
+        s.cell(),
+        spread,
+        s.seriesCells(),
+        s.parallelStrings(),
+        thermal,
+        s.rotor(),
+        sensors,
+        s.timing());
   }
 
   private static List<Row> record(FlightSetup setup, long seed) {
