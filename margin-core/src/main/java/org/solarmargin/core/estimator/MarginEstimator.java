@@ -74,6 +74,7 @@ public final class MarginEstimator {
   private final EstimatorSettings settings;
   private final SolarArray array;
   private final HiddenStateFilter filter;
+  private final Sample sample = new Sample();
   private final PowerPeak peak;
   private final KneeWitness witness = new KneeWitness();
   private final MarginTrend trend = new MarginTrend();
@@ -105,6 +106,9 @@ public final class MarginEstimator {
     this.filter = new HiddenStateFilter(settings, array);
     this.peak = new PowerPeak(array);
     this.bytes = new StateBytes(settings);
+    EstimatorSettings.Sensors sensors = settings.sensors();
+    sample.voltsVariance = square(sensors.voltageNoiseVolts());
+    sample.ampsVariance = square(sensors.currentNoiseAmps());
     this.airborneThrottle = AIRBORNE_SHARE * settings.rotor().hoverThrottle();
     reset();
   }
@@ -162,7 +166,11 @@ public final class MarginEstimator {
             && airborneSeconds > HOLD_FROM_SECONDS
             && heldCount < MOST_HELD
             && !(held && agrees(busVolts, busAmps));
-    held = !filter.correct(busVolts, busAmps, throttle, cellCelsius, mayHold);
+    sample.volts = busVolts;
+    sample.amps = busAmps;
+    sample.throttle = throttle;
+    sample.cellCelsius = cellCelsius;
+    held = !filter.correct(sample, mayHold);
     heldCount = held ? heldCount + 1 : 0;
     heldVolts = busVolts;
     heldAmps = busAmps;

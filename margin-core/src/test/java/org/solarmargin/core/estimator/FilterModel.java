@@ -97,7 +97,7 @@ final class FilterModel {
 
   double voltsSd() {
     double noise = settings.sensors().voltageNoiseVolts();
-    return Math.hypot(noise, HiddenStateFilter.MODEL_VOLTS);
+    return Math.hypot(noise, Measurement.MODEL_VOLTS);
   }
 
   double ampsSd() {
@@ -116,28 +116,28 @@ final class FilterModel {
   /** Moves a state without noise; {@code volts} and {@code throttle} are those of its last time. */
   void move(double[] x, double volts, double throttle) {
     double steady = steadyEmf(x, volts, throttle);
-    x[EMF] = steady + (x[EMF] - steady) * keep(HiddenStateFilter.MOTOR_SECONDS);
-    x[GUST] *= keep(HiddenStateFilter.GUST_SECONDS);
+    x[EMF] = steady + (x[EMF] - steady) * keep(Transition.MOTOR_SECONDS);
+    x[GUST] *= keep(Transition.GUST_SECONDS);
     double target =
         settings.thermal().ambientCelsius()
             + x[AIR]
             + settings.thermal().sunRiseKelvin() * Math.exp(x[LIGHT]);
     x[CELL] = target + (x[CELL] - target) * keep(settings.thermal().timeConstantSeconds());
-    x[AIR] *= keep(HiddenStateFilter.AIR_SECONDS);
+    x[AIR] *= keep(Transition.AIR_SECONDS);
     double home = prior.logWinding();
-    x[WINDING] = home + (x[WINDING] - home) * keep(HiddenStateFilter.WINDING_MEMORY_SECONDS);
+    x[WINDING] = home + (x[WINDING] - home) * keep(Transition.WINDING_MEMORY_SECONDS);
   }
 
   /** Sigmas of the noise that a step adds to each state. */
   double[] noise(double[] x, double volts, double throttle, double lightDrift, double gustShare) {
     double root = Math.sqrt(step);
     double[] sd = new double[SIZE];
-    sd[EMF] = HiddenStateFilter.EMF_DRIFT * Math.max(steadyEmf(x, volts, throttle), 0.5) * root;
-    sd[GUST] = gustShare * Prior.GUST_LOG_SD * fresh(HiddenStateFilter.GUST_SECONDS);
-    sd[CELL] = HiddenStateFilter.CELL_DRIFT * root;
-    sd[AIR] = Prior.airSd(true) * fresh(HiddenStateFilter.AIR_SECONDS);
-    sd[WINDING] = Prior.WINDING_LOG_SD * fresh(HiddenStateFilter.WINDING_MEMORY_SECONDS);
-    sd[PROPULSION] = HiddenStateFilter.PROPULSION_DRIFT * root;
+    sd[EMF] = Transition.EMF_DRIFT * Math.max(steadyEmf(x, volts, throttle), 0.5) * root;
+    sd[GUST] = gustShare * Prior.GUST_LOG_SD * fresh(Transition.GUST_SECONDS);
+    sd[CELL] = Transition.CELL_DRIFT * root;
+    sd[AIR] = Prior.airSd(true) * fresh(Transition.AIR_SECONDS);
+    sd[WINDING] = Prior.WINDING_LOG_SD * fresh(Transition.WINDING_MEMORY_SECONDS);
+    sd[PROPULSION] = Transition.PROPULSION_DRIFT * root;
     sd[LIGHT] = lightDrift * root;
     return sd;
   }

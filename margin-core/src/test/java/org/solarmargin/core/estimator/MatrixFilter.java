@@ -62,7 +62,7 @@ public final class MatrixFilter {
     peak = new PowerPeak(array);
     double volts = settings.sensors().voltageNoiseVolts();
     double amps = settings.sensors().currentNoiseAmps();
-    double model = HiddenStateFilter.MODEL_VOLTS;
+    double model = Measurement.MODEL_VOLTS;
     r =
         MatrixUtils.createRealDiagonalMatrix(
             new double[] {volts * volts + model * model, amps * amps});
@@ -112,7 +112,7 @@ public final class MatrixFilter {
     double steady = steadyEmf(lastThrottle * point.volts(), x.getEntry(GUST));
     double propulsion = Math.exp(x.getEntry(PROPULSION) + x.getEntry(GUST));
     double copper = Math.exp(x.getEntry(WINDING)) * propulsion * steady;
-    double keep = Math.exp(-seconds / HiddenStateFilter.MOTOR_SECONDS);
+    double keep = Math.exp(-seconds / Transition.MOTOR_SECONDS);
     double perVolt = (1 - keep) * lastThrottle / (1 + 2 * copper);
     double perLog = -(1 - keep) * copper * steady / (1 + 2 * copper);
     RealVector row = MatrixUtils.createRealVector(point.voltageRow()).mapMultiply(perVolt);
@@ -122,7 +122,7 @@ public final class MatrixFilter {
     row.setEntry(PROPULSION, perLog);
     row.addToEntry(WINDING, perLog);
     f.setRowVector(EMF, row);
-    double emfSd = HiddenStateFilter.EMF_DRIFT * emfNoise * Math.max(steady, 0.5);
+    double emfSd = Transition.EMF_DRIFT * emfNoise * Math.max(steady, 0.5);
     q[EMF] = emfSd * emfSd * seconds;
 
     double rise = settings.thermal().sunRiseKelvin() * Math.exp(x.getEntry(LIGHT));
@@ -131,27 +131,26 @@ public final class MatrixFilter {
     f.setEntry(CELL, CELL, cellKeep);
     f.setEntry(CELL, LIGHT, (1 - cellKeep) * rise);
     f.setEntry(CELL, AIR, 1 - cellKeep);
-    q[CELL] = HiddenStateFilter.CELL_DRIFT * HiddenStateFilter.CELL_DRIFT * seconds;
+    q[CELL] = Transition.CELL_DRIFT * Transition.CELL_DRIFT * seconds;
     q[LIGHT] = edge.lightDrift() * edge.lightDrift() * seconds;
-    q[PROPULSION] =
-        HiddenStateFilter.PROPULSION_DRIFT * HiddenStateFilter.PROPULSION_DRIFT * seconds;
+    q[PROPULSION] = Transition.PROPULSION_DRIFT * Transition.PROPULSION_DRIFT * seconds;
 
-    double pull = seconds / HiddenStateFilter.INSTRUMENT_SECONDS;
+    double pull = seconds / Instruments.SECONDS;
     double rate = edge.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
     instrumentLight += Math.min(pull * rate * rate, 1) * (x.getEntry(LIGHT) - instrumentLight);
     instrumentEmf += pull * (x.getEntry(EMF) - instrumentEmf);
     instrumentEmf = steady + (instrumentEmf - steady) * keep;
     x.setEntry(EMF, steady + (x.getEntry(EMF) - steady) * keep);
     x.setEntry(CELL, target + (x.getEntry(CELL) - target) * cellKeep);
-    relax(f, q, GUST, 0, HiddenStateFilter.GUST_SECONDS, Prior.GUST_LOG_SD, seconds);
-    relax(f, q, AIR, 0, HiddenStateFilter.AIR_SECONDS, Prior.airSd(true), seconds);
-    double memory = HiddenStateFilter.WINDING_MEMORY_SECONDS;
+    relax(f, q, GUST, 0, Transition.GUST_SECONDS, Prior.GUST_LOG_SD, seconds);
+    relax(f, q, AIR, 0, Transition.AIR_SECONDS, Prior.airSd(true), seconds);
+    double memory = Transition.WINDING_MEMORY_SECONDS;
     relax(f, q, WINDING, prior.logWinding(), memory, Prior.WINDING_LOG_SD, seconds);
     for (int j = ESTIMATED; j < SIZE; j++) {
       double stated = prior.constantSd(j) * prior.constantSd(j);
       q[j] =
           Math.min(
-              2 * stated * seconds / HiddenStateFilter.CONSTANT_SECONDS,
+              2 * stated * seconds / Transition.CONSTANT_SECONDS,
               Math.max(stated - p.getEntry(j, j), 0));
     }
     p = f.multiply(p).multiplyTransposed(f).add(MatrixUtils.createRealDiagonalMatrix(q));

@@ -1,0 +1,161 @@
+package org.solarmargin.core.estimator;
+
+import static org.solarmargin.core.estimator.State.AIR;
+import static org.solarmargin.core.estimator.State.CELL;
+import static org.solarmargin.core.estimator.State.EMF;
+import static org.solarmargin.core.estimator.State.ESTIMATED;
+import static org.solarmargin.core.estimator.State.GUST;
+import static org.solarmargin.core.estimator.State.LIGHT;
+import static org.solarmargin.core.estimator.State.PROPULSION;
+import static org.solarmargin.core.estimator.State.SIZE;
+import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
+import static org.solarmargin.core.estimator.State.WINDING;
+
+import java.util.Arrays;
+import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.rotor.RotorLoad;
+
+/**
+ * Carries state and covariance from one instant to the next: the rotors relax to the steady speed
+ * of the held throttle, the cells to air plus sun rise; light, propulsion and winding wander, and
+ * what was learned of the constants is slowly forgotten.
+ */
+final class Transition {
+
+  /** How long a wind or a draught over the cells lasts, s: common practice, no source. */
+  static final double AIR_SECONDS = 100;
+
+  private static final double GROUND_AIR_SECONDS = 20;
+  static final double WINDING_MEMORY_SECONDS = AIR_SECONDS;
+  static final double PROPULSION_DRIFT = 0.01;
+  static final double GUST_SECONDS = 0.6;
+
+  /** Lag of motor and propeller (0.05 to 0.2 s): common practice, no source. */
+  static final double MOTOR_SECONDS = 0.12;
+
+  /**
+   * What the motor model leaves, relative back-EMF per root second. Much smaller fits better on
+   * paper and drags the estimate: the model's errors last, and the filter would take them for
+   * slope.
+   */
+  static final double EMF_DRIFT = 0.03;
+
+  /** Cell temperature beside the lag model, K per root second. */
+  static final double CELL_DRIFT = 0.04;
+
+  /** Light may wander this much per second of a gap in the log. */
+  static final double GAP_LIGHT_RATE = 0.1;
+
+  static final double GAP_SECONDS = 0.4;
+  static final double LIGHT_JUMP_VARIANCE = 0.25;
+
+  /** How long what was learned stays as sure as it was, s. */
+  static final double CONSTANT_SECONDS = 1000;
+
+  private static final double EMF_FLOOR_VOLTS = 0.5;
+  private static final double LONGEST_EMF_STEP = 0.3;
+  private static final double LONGEST_CELL_STEP = 600;
+  private static final double LONGEST_PROPULSION_STEP = 60;
+
+  private final EstimatorSettings.Thermal thermal;
+  private final Prior prior;
+  private final OperatingPoint point;
+  private final Instruments instruments;
+  private final Decay motorLag = new Decay(MOTOR_SECONDS);
+  private final Decay gustMemory = new Decay(GUST_SECONDS);
+  private final Decay slowMemory = new Decay(AIR_SECONDS);
+  private final Decay groundMemory = new Decay(GROUND_AIR_SECONDS);
+  private final Decay thermalLag;
+
+  /** One row of the transition matrix. */
+  private final double[] f = new double[SIZE];
+
+  Transition(
+      EstimatorSettings settings, Prior prior, OperatingPoint point, Instruments instruments) {
+    this.thermal = settings.thermal();
+    this.prior = prior;
+    this.point = point;
+    this.instruments = instruments;
+    this.thermalLag = new Decay(thermal.timeConstantSeconds());
+  }
+
+  /**
+   * Back-EMF relaxes to its steady value in the present air; the gust decays to its mean.
+   *
+   * @param emfNoise factor on the model's own noise, 1 or more
+   * @param edge light drift over its calm value, 1 or more
+   */
+  void moveRotor(
+      double[] x, Covariance p, double seconds, double throttle, double emfNoise, double edge) {
+    double propulsion = Math.exp(x[PROPULSION] + x[GUST]);
+    double ohms = point.ohms(x);
+    double steady = RotorLoad.steadyBackEmf(throttle * point.volts(), ohms, propulsion);
+    double copper = ohms * propulsion * steady;
+    double keep = motorLag.keep(seconds);
+    double perLog = -(1 - keep) * copper * steady / (1 + 2 * copper);
+    instruments.relax(x, seconds, edge, steady, keep);
+    x[EMF] = steady + (x[EMF] - steady) * keep;
+    // the steady back-EMF follows the bus voltage, which follows every state of the operating point
+    double perVolt = (1 - keep) * throttle / (1 + 2 * copper);
+    double[] volts = point.voltageRow();
+    for (int j = 0; j < SIZE; j++) {
+      f[j] = perVolt * volts[j];
+    }
+    f[VOLTAGE_GAIN] = 0;
+    f[EMF] += keep;
+    f[GUST] = perLog;
+    f[PROPULSION] = perLog;
+    f[WINDING] += perLog;
+    p.transformRow(EMF, f);
+    double emfSd = EMF_DRIFT * emfNoise * Math.max(steady, EMF_FLOOR_VOLTS);
+    p.addVariance(EMF, emfSd * emfSd * Math.min(seconds, LONGEST_EMF_STEP));
+    relax(x, p, GUST, gustMemory.keep(seconds), Prior.GUST_LOG_SD);
+  }
+
+  /** Cells relax to air plus sun rise. */
+  void moveCells(double[] x, Covariance p, double seconds, double suns, boolean airborne) {
+    double keep = thermalLag.keep(seconds);
+    double rise = thermal.sunRiseKelvin() * suns;
+    double target = thermal.ambientCelsius() + x[AIR] + rise;
+    x[CELL] = target + (x[CELL] - target) * keep;
+    Arrays.fill(f, 0);
+    f[CELL] = keep;
+    f[LIGHT] = (1 - keep) * rise;
+    f[AIR] = 1 - keep;
+    p.transformRow(CELL, f);
+    p.addVariance(CELL, CELL_DRIFT * CELL_DRIFT * Math.min(seconds, LONGEST_CELL_STEP));
+    double airKeep = (airborne ? slowMemory : groundMemory).keep(seconds);
+    relax(x, p, AIR, airKeep, Prior.airSd(airborne));
+  }
+
+  /**
+   * Light, propulsion and winding wander; the constants lose what was learned of them.
+   *
+   * @param lightDrift logarithm of the light per root second
+   * @param lightJump variance that a gap in the log adds to the logarithm of the light
+   */
+  void wander(double[] x, Covariance p, double seconds, double lightDrift, double lightJump) {
+    double lightVariance = lightDrift * lightDrift * seconds + lightJump;
+    p.addVariance(LIGHT, Math.min(lightVariance, LIGHT_JUMP_VARIANCE));
+    p.addVariance(
+        PROPULSION,
+        PROPULSION_DRIFT * PROPULSION_DRIFT * Math.min(seconds, LONGEST_PROPULSION_STEP));
+    double keep = slowMemory.keep(seconds);
+    x[WINDING] = prior.logWinding() + (x[WINDING] - prior.logWinding()) * keep;
+    p.scale(WINDING, keep);
+    p.addVariance(WINDING, (1 - keep * keep) * Prior.WINDING_LOG_SD * Prior.WINDING_LOG_SD);
+    double forgotten = 2 * seconds / CONSTANT_SECONDS;
+    for (int j = ESTIMATED; j < SIZE; j++) {
+      double stated = prior.constantSd(j) * prior.constantSd(j);
+      double room = Math.max(stated - p.get(j, j), 0);
+      p.addVariance(j, Math.min(forgotten * stated, room));
+    }
+  }
+
+  /** An Ornstein-Uhlenbeck process about 0. */
+  private static void relax(double[] x, Covariance p, int state, double keep, double sd) {
+    x[state] *= keep;
+    p.scale(state, keep);
+    p.addVariance(state, sd * sd * (1 - keep * keep));
+  }
+}
