@@ -79,7 +79,7 @@ final class Replay {
       truth.next();
       truthWatts = truth.value(0);
     }
-    if (verdict != Verdict.ACCEPTED) {
+    if (verdict.refused()) {
       if (trace != null) {
         trace.refuse(seconds);
       }

@@ -2,6 +2,7 @@ package org.solarmargin.core.estimator;
 
 import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.SIZE;
+import static org.solarmargin.core.estimator.State.UNFILTERED;
 
 import java.util.Arrays;
 
@@ -14,6 +15,9 @@ import java.util.Arrays;
 final class Covariance {
 
   private final double[] p = new double[SIZE * SIZE];
+
+  /** States in use, from the first on. */
+  private int active = UNFILTERED;
 
   double get(int i, int j) {
     return p[i * SIZE + j];
@@ -32,9 +36,14 @@ final class Covariance {
     Arrays.fill(p, 0);
   }
 
+  /** Takes the states of the sensors' filters into use, or leaves them out. */
+  void setFiltered(boolean filtered) {
+    active = filtered ? SIZE : UNFILTERED;
+  }
+
   /** Scales one state: its row and column by the factor, its variance by the square. */
   void scale(int i, double factor) {
-    for (int j = 0; j < SIZE; j++) {
+    for (int j = 0; j < active; j++) {
       p[i * SIZE + j] *= factor;
       p[j * SIZE + i] *= factor;
     }
@@ -43,23 +52,23 @@ final class Covariance {
   /** P becomes F P F', where F is the identity but for row {@code target}, which is {@code f}. */
   void transformRow(int target, double[] f) {
     int base = target * SIZE;
-    for (int j = 0; j < SIZE; j++) {
+    for (int j = 0; j < active; j++) {
       p[base + j] *= f[target];
     }
-    for (int k = 0; k < SIZE; k++) {
+    for (int k = 0; k < active; k++) {
       double fk = f[k];
       if (fk != 0 && k != target) {
         int from = k * SIZE;
-        for (int j = 0; j < SIZE; j++) {
+        for (int j = 0; j < active; j++) {
           p[base + j] += fk * p[from + j];
         }
       }
     }
     double own = 0;
-    for (int k = 0; k < SIZE; k++) {
+    for (int k = 0; k < active; k++) {
       own += f[k] * p[base + k];
     }
-    for (int j = 0; j < SIZE; j++) {
+    for (int j = 0; j < active; j++) {
       p[j * SIZE + target] = p[base + j];
     }
     p[base + target] = own;
@@ -67,16 +76,16 @@ final class Covariance {
 
   /** outA becomes P a, outB becomes P b, in one pass. */
   void times(double[] a, double[] outA, double[] b, double[] outB) {
-    Arrays.fill(outA, 0);
-    Arrays.fill(outB, 0);
-    for (int j = 0; j < SIZE; j++) {
+    Arrays.fill(outA, 0, active, 0);
+    Arrays.fill(outB, 0, active, 0);
+    for (int j = 0; j < active; j++) {
       double aj = a[j];
       double bj = b[j];
       if (aj == 0 && bj == 0) {
         continue;
       }
       int base = j * SIZE;
-      for (int i = 0; i < SIZE; i++) {
+      for (int i = 0; i < active; i++) {
         double value = p[base + i];
         outA[i] += value * aj;
         outB[i] += value * bj;
@@ -91,33 +100,42 @@ final class Covariance {
    */
   void downdate(double[] ph, double s, double share) {
     double inverse = 1 / s;
-    for (int i = 0; i < SIZE; i++) {
-      double gain = (i < ESTIMATED ? 1 : share) * ph[i] * inverse;
+    for (int i = 0; i < active; i++) {
+      double gain = ph[i] * inverse;
       int base = i * SIZE;
-      for (int j = i; j < SIZE; j++) {
-        double value = p[base + j] - gain * ph[j];
+      for (int j = i; j < active; j++) {
+        double value = p[base + j] - part(i, j, share) * gain * ph[j];
         p[base + j] = value;
         p[j * SIZE + i] = value;
       }
     }
   }
 
-  /** Two downdates in one pass; the second's vector must already be free of the first. */
+  /**
+   * Two downdates in one pass; the second's vector must already be free of the first. The states of
+   * the sensors' filters are left alone: they are set anew after each reading.
+   */
   void downdate(double[] a, double sa, double[] b, double sb, double share) {
     double inverseA = 1 / sa;
     double inverseB = 1 / sb;
-    int rows = share > 0 ? SIZE : ESTIMATED;
+    int rows = share > 0 ? UNFILTERED : ESTIMATED;
     for (int i = 0; i < rows; i++) {
       double part = i < ESTIMATED ? 1 : share;
       double gainA = part * a[i] * inverseA;
       double gainB = part * b[i] * inverseB;
       int base = i * SIZE;
-      for (int j = i; j < SIZE; j++) {
+      for (int j = i; j < UNFILTERED; j++) {
         double value = p[base + j] - gainA * a[j] - gainB * b[j];
         p[base + j] = value;
         p[j * SIZE + i] = value;
       }
     }
+  }
+
+  /** Share of the full downdate between two states: between two constants it is {@code share}. */
+  private static double part(int i, int j, double share) {
+    boolean constants = i >= ESTIMATED && i < UNFILTERED && j >= ESTIMATED && j < UNFILTERED;
+    return constants ? share : 1;
   }
 
   /** Variance of a linear form: {@code h} holds its part for each of {@code states}. */

@@ -4,12 +4,16 @@ import static org.solarmargin.core.estimator.State.AIR;
 import static org.solarmargin.core.estimator.State.CELL;
 import static org.solarmargin.core.estimator.State.EMF;
 import static org.solarmargin.core.estimator.State.ESTIMATED;
+import static org.solarmargin.core.estimator.State.FILTERED_AMPS;
+import static org.solarmargin.core.estimator.State.FILTERED_VOLTS;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SIZE;
+import static org.solarmargin.core.estimator.State.UNFILTERED;
 import static org.solarmargin.core.estimator.State.WINDING;
 import static org.solarmargin.core.estimator.StateBounds.clamp;
 
+import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.rotor.RotorLoad;
 
@@ -98,6 +102,8 @@ final class HiddenStateFilter {
   private boolean leaps;
   private double normalisedInnovation;
   private double logLikelihood;
+  private double ampsInnovation;
+  private double voltsInnovation;
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
     prior = new Prior(settings);
@@ -124,7 +130,9 @@ final class HiddenStateFilter {
   }
 
   /** First sample: the rotors are taken as settled at this throttle, with a wide variance. */
-  void start(double busVolts, double throttle) {
+  void start(double busVolts, double busAmps, double throttle) {
+    x[FILTERED_VOLTS] = busVolts;
+    x[FILTERED_AMPS] = busAmps;
     x[EMF] =
         RotorLoad.steadyBackEmf(throttle * busVolts, Math.exp(x[WINDING]), Math.exp(x[PROPULSION]));
     lastThrottle = throttle;
@@ -132,17 +140,32 @@ final class HiddenStateFilter {
     point.solve(x, throttle);
   }
 
-  /** Carries the state over {@code seconds} to the time of the next sample. */
+  /** Carries the state over {@code seconds}, to the next command or sample. */
   void predict(double seconds, double throttle) {
     boolean gap = seconds > Transition.GAP_SECONDS;
+    if (elapsed > 0) {
+      // between samples the operating point follows the commands
+      measurement.moveCurve(x);
+      measurement.solve(x, lastThrottle);
+    }
+    double jump = gapVariance(elapsed + seconds) - gapVariance(elapsed);
     double edgeRatio = edge.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
     double acting = gap ? 0.5 * (lastThrottle + throttle) : lastThrottle;
     transition.moveRotor(x, p, seconds, acting, emfNoise, edgeRatio);
     transition.moveCells(x, p, seconds, measurement.suns(), airborne);
-    double jump = gap ? square(Transition.GAP_LIGHT_RATE * seconds) : 0;
     transition.wander(x, p, seconds, edge.lightDrift(), jump);
     lastThrottle = throttle;
-    elapsed = seconds;
+    elapsed += seconds;
+  }
+
+  /** What the light may have done, in variance of its logarithm, since the last sample. */
+  private static double gapVariance(double seconds) {
+    return seconds > Transition.GAP_SECONDS ? square(Transition.GAP_LIGHT_RATE * seconds) : 0;
+  }
+
+  /** A command that acts from the instant of the state on. */
+  void hold(double throttle) {
+    lastThrottle = throttle;
   }
 
   /** The rotors take or leave the craft: what the air over the cells was is forgotten. */
@@ -160,6 +183,7 @@ final class HiddenStateFilter {
   /** Carries the state on where no sample corrects it. */
   void coast(double seconds, double throttle) {
     predict(seconds, throttle);
+    elapsed = 0;
     double jump = square(Transition.GAP_LIGHT_RATE) * seconds;
     p.addVariance(LIGHT, Math.min(jump, Transition.LIGHT_JUMP_VARIANCE));
     measurement.moveCurve(x);
@@ -173,11 +197,12 @@ final class HiddenStateFilter {
    */
   boolean correct(Sample sample, boolean mayHold) {
     System.arraycopy(x, 0, predicted, 0, SIZE);
-    measurement.setNoise(sample.voltsVariance, sample.ampsVariance);
+    measurement.prepare(sample);
     measurement.linearise(x, predicted, p, sample);
     double normVolts = measurement.normVolts();
     double normAmps = measurement.normAmps();
     if (mayHold && (normVolts > HOLD || normAmps > HOLD)) {
+      elapsed = 0;
       return false;
     }
     judgeInnovation(normAmps);
@@ -186,6 +211,7 @@ final class HiddenStateFilter {
       inflate(normVolts, normAmps);
     }
     boolean far = iterate(sample);
+    measurement.holdFiltered(x, p, sample.volts, sample.amps);
     downdate();
     if (sample.hasCellCelsius()) {
       correctCell(sample.cellCelsius);
@@ -200,6 +226,7 @@ final class HiddenStateFilter {
     } else {
       point.shift(predicted, x);
     }
+    elapsed = 0;
     return true;
   }
 
@@ -209,6 +236,8 @@ final class HiddenStateFilter {
     double conditional = m.yVolts - m.covariance / m.varianceAmps * m.yAmps;
     double sd = Math.sqrt(m.varianceVolts - m.covariance * m.covariance / m.varianceAmps);
     edge.follow(elapsed, conditional / sd);
+    ampsInnovation = m.yAmps / Math.sqrt(m.varianceAmps);
+    voltsInnovation = conditional / sd;
     double growth = 0.5 * Math.min(elapsed, 0.1) * (Math.min(normAmps, JUMP) - 1);
     emfNoise = clamp(emfNoise * (1 + growth * (1 + 0.5 * growth)), 1, 10);
     normalisedInnovation = m.normalised();
@@ -219,12 +248,12 @@ final class HiddenStateFilter {
   /** An outlier inflates the variance of what may have jumped: the light, the rotors. */
   private void inflate(double normVolts, double normAmps) {
     Measurement m = measurement;
-    double perLight = point.voltageRow()[LIGHT];
+    double perLight = m.voltsNew() * point.voltageRow()[LIGHT];
     if (normVolts > JUMP && perLight != 0) {
       double needed = (m.yVolts * m.yVolts - m.varianceVolts) / (perLight * perLight);
       p.addVariance(LIGHT, Math.min(needed, Transition.LIGHT_JUMP_VARIANCE));
     }
-    double perEmf = point.currentRow()[EMF];
+    double perEmf = m.ampsNew() * point.currentRow()[EMF];
     if (normAmps > JUMP && perEmf != 0) {
       double needed = (m.yAmps * m.yAmps - m.varianceAmps) / (perEmf * perEmf);
       p.addVariance(EMF, Math.min(needed, square(0.5 * x[EMF] + 1)));
@@ -261,14 +290,14 @@ final class HiddenStateFilter {
       x[j] = predicted[j] + m.phVolts[j] * wVolts + m.phAmps[j] * wAmps;
     }
     if (learns()) {
-      for (int j = ESTIMATED; j < SIZE; j++) {
+      for (int j = ESTIMATED; j < UNFILTERED; j++) {
         x[j] = predicted[j] + LEARNED_PART * (m.phVolts[j] * wVolts + m.phAmps[j] * wAmps);
       }
       bounds.applyToConstants(x);
     }
     x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
     if (leaps) {
-      System.arraycopy(predicted, ESTIMATED, x, ESTIMATED, SIZE - ESTIMATED);
+      System.arraycopy(predicted, ESTIMATED, x, ESTIMATED, UNFILTERED - ESTIMATED);
       for (int j : SLOW) {
         x[j] = predicted[j];
       }
@@ -282,7 +311,7 @@ final class HiddenStateFilter {
     Measurement m = measurement;
     double[] amps = m.phAmps;
     double share = m.covariance / m.varianceVolts;
-    for (int j = 0; j < SIZE; j++) {
+    for (int j = 0; j < UNFILTERED; j++) {
       amps[j] -= m.phVolts[j] * share;
     }
     double rest = Math.max(m.varianceAmps - m.covariance * share, ROUNDING * m.varianceAmps);
@@ -315,7 +344,8 @@ final class HiddenStateFilter {
     double w = (celsius - x[CELL]) / s;
     double part = learns() ? LEARNED_PART : 0;
     for (int j = 0; j < SIZE; j++) {
-      x[j] += (j < ESTIMATED ? 1 : part) * ph[j] * w;
+      boolean constant = j >= ESTIMATED && j < UNFILTERED;
+      x[j] += (constant ? part : 1) * ph[j] * w;
     }
     bounds.applyToConstants(x);
     p.downdate(ph, s, part > 0 ? LEARNED_SHARE : 0);
@@ -324,6 +354,16 @@ final class HiddenStateFilter {
   /** Whether the state is finite and the variances are non-negative; if not, reset. */
   boolean healthy() {
     return StateBounds.healthy(x, p);
+  }
+
+  /** Whether a sensor stands behind a filter: its state is then part of the covariance. */
+  void setFiltered(boolean filtered) {
+    p.setFiltered(filtered);
+  }
+
+  /** The command that acts on from the instant of the state. */
+  double throttle() {
+    return lastThrottle;
   }
 
   /** Winding resistance at the last corrected state, ohm. */
@@ -356,6 +396,16 @@ final class HiddenStateFilter {
 
   double normalisedInnovation() {
     return normalisedInnovation;
+  }
+
+  /** Innovation of the last current over its sigma. */
+  double ampsInnovation() {
+    return ampsInnovation;
+  }
+
+  /** Innovation of the last voltage, given the current's, over its sigma. */
+  double voltsInnovation() {
+    return voltsInnovation;
   }
 
   /**

@@ -3,9 +3,10 @@ package org.solarmargin.core.estimator;
 import static org.solarmargin.core.estimator.State.CELL;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 
-import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.lag.Decay;
 import org.solarmargin.core.rotor.RotorLoad;
+import org.solarmargin.core.timing.TimeModel;
 
 /**
  * Turns bus voltage, bus current and throttle into live power margin.
@@ -53,6 +54,10 @@ public final class MarginEstimator {
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;
   private static final double WARM_SECONDS = 3;
+
+  /** Propulsion and light are still found before, and innovations are not white. */
+  private static final double WATCHED_FROM_SECONDS = 6;
+
   private static final double HOLD_FROM_SECONDS = 0.5;
 
   /** At slower rates a sample is too dear to wait for the next. */
@@ -61,8 +66,6 @@ public final class MarginEstimator {
   private static final int MOST_HELD = 3;
   private static final double AGREE_SIGMAS = 8;
   private static final double AGREE_SHARE = 0.1;
-  private static final double AIRBORNE_SHARE = 0.4;
-  private static final double LANDED_SECONDS = 0.5;
   private static final double DEMAND_SECONDS = 0.1;
 
   /** Past the knee by the model: bus voltage this share under the knee's, for this long. */
@@ -70,26 +73,27 @@ public final class MarginEstimator {
 
   private static final double KNEE_SECONDS = 0.1;
   private static final double LONGEST_STEP_SECONDS = 3600;
+  private static final double LONGEST_WAIT = 2;
+  private static final double NANOS = 1e-9;
 
   private final EstimatorSettings settings;
-  private final SolarArray array;
-  private final HiddenStateFilter filter;
-  private final Sample sample = new Sample();
+  private final AlignedFilter main;
   private final PowerPeak peak;
   private final KneeWitness witness = new KneeWitness();
+  private final LiveTiming timing;
   private final MarginTrend trend = new MarginTrend();
   private final StateBytes bytes;
   private final Decay demandLag = new Decay(DEMAND_SECONDS);
-  private final double airborneThrottle;
+  private final AirborneWatch flight;
 
-  private boolean started;
+  private boolean advanced;
+  private long clockNanos;
+  private long readingNanos;
+  private double lastThrottle;
   private boolean held;
   private int heldCount;
   private double heldVolts;
   private double heldAmps;
-  private boolean airborne;
-  private double lowThrottleSeconds;
-  private double airborneSeconds;
   private double steadyDemand;
   private double ceilingEmf;
   private double pastKneeSeconds;
@@ -102,29 +106,28 @@ public final class MarginEstimator {
    */
   public MarginEstimator(EstimatorSettings settings) {
     this.settings = settings;
-    this.array = settings.newArray();
-    this.filter = new HiddenStateFilter(settings, array);
-    this.peak = new PowerPeak(array);
+    this.main = new AlignedFilter(settings, settings.timing());
+    this.peak = new PowerPeak(main.array());
+    this.timing = new LiveTiming(settings);
     this.bytes = new StateBytes(settings);
-    EstimatorSettings.Sensors sensors = settings.sensors();
-    sample.voltsVariance = square(sensors.voltageNoiseVolts());
-    sample.ampsVariance = square(sensors.currentNoiseAmps());
-    this.airborneThrottle = AIRBORNE_SHARE * settings.rotor().hoverThrottle();
+    this.flight = new AirborneWatch(settings.rotor().hoverThrottle());
     reset();
   }
 
   /** Back to the state after construction. */
   public void reset() {
-    filter.reset();
-    array.curve().forgetPeak();
+    main.reset();
+    timing.reset();
+    main.configure(timing.model());
     witness.reset();
     trend.reset();
-    started = false;
+    advanced = false;
+    clockNanos = 0;
+    readingNanos = 0;
+    lastThrottle = 0;
     held = false;
     heldCount = 0;
-    airborne = false;
-    lowThrottleSeconds = 0;
-    airborneSeconds = 0;
+    flight.reset();
     steadyDemand = 0;
     ceilingEmf = 0;
     pastKneeSeconds = 0;
@@ -132,17 +135,15 @@ public final class MarginEstimator {
   }
 
   /**
-   * Takes one sample.
+   * Takes one sample whose readings and throttle come together.
    *
-   * @param seconds since the last call of this method or of {@link #coast}, more than 0; ignored
-   *     for the first
+   * @param seconds since the last call of this method, more than 0; ignored for the first
    * @param busVolts V, 0 or more, finite
    * @param busAmps A, finite
    * @param throttle mean motor command, 0 to 1
    * @param cellCelsius measured cell temperature, degrees Celsius; NaN if there is none
    * @param out filled with the new reading
-   * @return false if the sample stands so far off that one more is awaited: {@code out} is then
-   *     coasting
+   * @return as {@link #reading}
    */
   public boolean update(
       double seconds,
@@ -151,59 +152,108 @@ public final class MarginEstimator {
       double throttle,
       double cellCelsius,
       MarginReading out) {
-    double step = Math.min(seconds, LONGEST_STEP_SECONDS);
-    double demand = Math.max(busVolts * busAmps, 0);
-    if (!started) {
-      filter.start(busVolts, throttle);
+    clockNanos += Math.round(Math.min(seconds, LONGEST_STEP_SECONDS) / NANOS);
+    command(clockNanos, throttle);
+    return reading(clockNanos, busVolts, busAmps, cellCelsius, out);
+  }
+
+  /**
+   * Takes a command to the motors.
+   *
+   * @param nanos when it was given, ns, not before the last one
+   * @param throttle mean motor command, 0 to 1
+   */
+  public void command(long nanos, double throttle) {
+    main.command(nanos, throttle);
+    flight.follow(nanos, throttle);
+    lastThrottle = throttle;
+  }
+
+  /**
+   * Takes a reading of the bus. All commands up to its instant must have been given.
+   *
+   * @param nanos when it was read, ns, after the last reading
+   * @param busVolts V, 0 or more; NaN if this one is not fresh
+   * @param busAmps A; NaN if this one is not fresh
+   * @param cellCelsius measured cell temperature, degrees Celsius; NaN if there is none
+   * @param out filled with the new reading; left alone where the reading brings no newer instant
+   * @return false if the sample stands so far off that one more is awaited: {@code out} is then
+   *     coasting
+   */
+  public boolean reading(
+      long nanos, double busVolts, double busAmps, double cellCelsius, MarginReading out) {
+    if (flight.airborne()) {
+      double since = Math.max((nanos - readingNanos) * NANOS, 0);
+      timing.reading(Math.min(since, LONGEST_WAIT), nanos, lastThrottle, busVolts, busAmps);
+    }
+    readingNanos = nanos;
+    main.reading(nanos, busVolts, busAmps, cellCelsius);
+    boolean first = !main.started();
+    advanced = main.predict();
+    if (!advanced) {
+      return true;
+    }
+    Sample sample = main.sample();
+    HiddenStateFilter filter = main.filter();
+    double step = Math.min(main.elapsedSeconds(), LONGEST_STEP_SECONDS);
+    double demand = Math.max(busWatts(busVolts, busAmps, sample), 0);
+    if (first) {
       steadyDemand = demand;
-      step = 0;
-    } else {
-      filter.predict(step, throttle);
     }
     boolean mayHold =
-        started
+        !first
             && step < HOLD_STEP_SECONDS
-            && airborneSeconds > HOLD_FROM_SECONDS
+            && flight.seconds() > HOLD_FROM_SECONDS
             && heldCount < MOST_HELD
-            && !(held && agrees(busVolts, busAmps));
-    sample.volts = busVolts;
-    sample.amps = busAmps;
-    sample.throttle = throttle;
-    sample.cellCelsius = cellCelsius;
-    held = !filter.correct(sample, mayHold);
+            && !(held && agrees(sample.volts, sample.amps));
+    held = !main.correct(mayHold);
     heldCount = held ? heldCount + 1 : 0;
-    heldVolts = busVolts;
-    heldAmps = busAmps;
-    started = true;
-    if (!filter.healthy()) {
-      restart(busVolts, throttle);
+    heldVolts = sample.volts;
+    heldAmps = sample.amps;
+    if (!main.filter().healthy()) {
+      restart();
     }
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return false;
     }
-    follow(step, throttle, Math.max(filter.volts() * filter.amps(), 0), demand);
+    boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !modelSeesKnee;
+    if (timing.follow(step, settled, sample.throttle, filter)) {
+      main.configure(timing.model());
+    }
+    follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
     report(out, null, demand, step);
     return true;
   }
 
   /**
-   * Lets time pass without a usable sample: the interval grows and the status says so.
+   * Whether the last reading brought an instant newer than those before, which both sensors know.
    *
-   * @param seconds since the last call of this method or of {@link #update}, 0 or more
-   * @param throttle the last command known, 0 to 1
+   * @return false if the estimate stands as it was
+   */
+  public boolean advanced() {
+    return advanced;
+  }
+
+  /** Measured power; of the aligned readings where one of the two is not fresh. */
+  private static double busWatts(double busVolts, double busAmps, Sample sample) {
+    double watts = busVolts * busAmps;
+    return Double.isNaN(watts) ? sample.volts * sample.amps : watts;
+  }
+
+  /**
+   * Lets time pass without a usable reading: the interval grows and the status says so.
+   *
+   * @param nanos the time now, ns
    * @param out filled with the coasting reading
    */
-  public void coast(double seconds, double throttle, MarginReading out) {
-    if (!started) {
+  public void coast(long nanos, MarginReading out) {
+    if (!main.started()) {
       return;
     }
-    double step = Math.min(Math.max(seconds, 0), LONGEST_STEP_SECONDS);
-    if (step > 0) {
-      filter.coast(step, throttle);
-      if (!filter.healthy()) {
-        restart(filter.volts(), throttle);
-      }
+    main.coast(nanos);
+    if (!main.filter().healthy()) {
+      restart();
     }
     report(out, Status.SENSOR_FAULT, steadyDemand, 0);
   }
@@ -215,7 +265,7 @@ public final class MarginEstimator {
    *     it
    */
   public boolean airborne() {
-    return airborne;
+    return flight.airborne();
   }
 
   /**
@@ -233,7 +283,7 @@ public final class MarginEstimator {
    * @return true after 0.15 s of it
    */
   public boolean witnessSeesKnee() {
-    return airborne && witness.sees();
+    return flight.airborne() && witness.sees();
   }
 
   /**
@@ -245,7 +295,25 @@ public final class MarginEstimator {
    * @return 0 or more; 2 before the first sample
    */
   public double normalisedInnovation() {
-    return filter.normalisedInnovation();
+    return main.filter().normalisedInnovation();
+  }
+
+  /**
+   * The time model in use.
+   *
+   * @return never null
+   */
+  public TimeModel timing() {
+    return timing.model();
+  }
+
+  /**
+   * Where the time model in use comes from.
+   *
+   * @return never null
+   */
+  public TimingStatus timingStatus() {
+    return timing.status();
   }
 
   /**
@@ -259,11 +327,11 @@ public final class MarginEstimator {
       throw new IllegalArgumentException("save needs " + STATE_BYTES + " bytes: " + to.length);
     }
     bytes.startWriting(to);
-    bytes.put(started ? 1 : 0);
-    bytes.put(airborne ? 1 : 0);
-    bytes.put(airborneSeconds);
+    bytes.put(main.started() ? 1 : 0);
+    bytes.put(flight.airborne() ? 1 : 0);
+    bytes.put(flight.seconds());
     bytes.put(steadyDemand);
-    filter.write(bytes);
+    main.filter().write(bytes);
     bytes.finishWriting();
   }
 
@@ -273,32 +341,33 @@ public final class MarginEstimator {
    * estimator starts afresh.
    *
    * @param from what {@link #save} wrote
+   * @param nanos when it was saved, on the clock of the samples to come, ns
    * @return true if taken up
    */
-  public boolean restore(byte[] from) {
+  public boolean restore(byte[] from, long nanos) {
     reset();
     if (!bytes.startReading(from)) {
       return false;
     }
-    started = bytes.get() != 0;
-    airborne = bytes.get() != 0;
-    airborneSeconds = Math.max(bytes.get(), 0);
+    boolean started = bytes.get() != 0;
+    boolean airborne = bytes.get() != 0;
+    flight.resume(nanos, airborne, Math.max(bytes.get(), 0));
     steadyDemand = Math.max(bytes.get(), 0);
-    filter.read(bytes);
-    if (!filter.healthy()) {
+    main.filter().read(bytes);
+    if (!started || !main.filter().healthy()) {
       reset();
       return false;
     }
-    return started;
+    main.resume(nanos);
+    clockNanos = nanos;
+    return true;
   }
 
-  /** Readings that no craft gives have broken the numbers: begin anew, warming up. */
-  private void restart(double busVolts, double throttle) {
-    filter.reset();
-    array.curve().forgetPeak();
-    filter.start(busVolts, throttle);
+  /** Readings that no craft gives have made the state infinite: reinitialise, warming up. */
+  private void restart() {
+    main.restart();
     trend.reset();
-    airborneSeconds = 0;
+    flight.resume(main.sample().nanos, flight.airborne(), 0);
     held = false;
   }
 
@@ -314,18 +383,10 @@ public final class MarginEstimator {
         <= AGREE_SIGMAS * noise + AGREE_SHARE * Math.max(Math.abs(a), Math.abs(b));
   }
 
-  private void follow(double step, double throttle, double watts, double demand) {
-    lowThrottleSeconds = throttle >= airborneThrottle ? 0 : lowThrottleSeconds + step;
-    if (throttle >= airborneThrottle) {
-      airborneSeconds = airborne ? airborneSeconds + step : 0;
-      airborne = true;
-    } else if (lowThrottleSeconds > LANDED_SECONDS) {
-      airborne = false;
-      airborneSeconds = 0;
-    }
-    filter.setAirborne(airborne, airborneSeconds);
+  private void follow(double step, Sample sample, double watts) {
+    main.filter().setAirborne(flight.airborne(), flight.seconds());
     steadyDemand += demandLag.share(step) * (watts - steadyDemand);
-    witness.update(step, throttle, demand);
+    witness.update(step, sample.throttle, Math.max(sample.volts * sample.amps, 0));
   }
 
   private void report(MarginReading out, Status forced, double demand, double step) {
@@ -335,19 +396,20 @@ public final class MarginEstimator {
     double near = ramp(load, FAR_LOAD, NEAR_LOAD);
     double modelVariance = square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD);
     double logSd =
-        Math.sqrt(filter.covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
+        Math.sqrt(
+            main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
     double shy = SHY_SIGMAS * (1 - ramp(load, SHY_LOAD, PLAIN_LOAD)) * logSd;
     double available = shy > 0 ? median * Math.exp(-shy) : median;
     // a spread that is no number means that nothing is sure
     double low = logSd >= 0 ? median * Math.exp(-ONE_SIDED_95 * logSd) : 0;
-    double ohms = filter.ohms();
-    double propulsion = Math.exp(filter.state(PROPULSION));
+    double ohms = main.filter().ohms();
+    double propulsion = Math.exp(main.filter().state(PROPULSION));
     double motorWatts = available - settings.rotor().housekeepingWatts();
     ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
     double ceiling = RotorLoad.windingVolts(ceilingEmf, ohms, propulsion) / peak.volts();
     if (forced == null) {
       trend.update(step, low, steadyDemand);
-      boolean under = airborne && filter.volts() < (1 - KNEE_SHARE) * peak.volts();
+      boolean under = flight.airborne() && main.filter().volts() < (1 - KNEE_SHARE) * peak.volts();
       pastKneeSeconds = under ? pastKneeSeconds + step : 0;
       modelSeesKnee = under && pastKneeSeconds >= KNEE_SECONDS;
     }
@@ -360,8 +422,8 @@ public final class MarginEstimator {
         peak.volts(),
         Math.min(ceiling, 1),
         trend.secondsToZero(),
-        filter.suns(),
-        filter.state(CELL));
+        main.filter().suns(),
+        main.filter().state(CELL));
   }
 
   /** Median of the available power at the last report, W: for tests of the filter alone. */
@@ -371,17 +433,17 @@ public final class MarginEstimator {
 
   /** Sigma of its logarithm by the filter's covariance alone, for tests. */
   double filterLogSd() {
-    return Math.sqrt(filter.covariance().variance(peak.gradient(), PowerPeak.STATES));
+    return Math.sqrt(main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES));
   }
 
   /** A hidden state, for tests. */
   double state(int index) {
-    return filter.state(index);
+    return main.filter().state(index);
   }
 
   /** Its sigma, for tests. */
   double stateSd(int index) {
-    return Math.sqrt(filter.covariance().get(index, index));
+    return Math.sqrt(main.filter().covariance().get(index, index));
   }
 
   /** 0 up to {@code from}, 1 from {@code to} on, straight between. */
@@ -390,16 +452,16 @@ public final class MarginEstimator {
   }
 
   private Status judge(double logSd) {
-    if (!airborne) {
+    if (!flight.airborne()) {
       return Status.IDLE;
     }
     if (modelSeesKnee || witness.sees()) {
       return Status.PAST_KNEE;
     }
-    if (airborneSeconds < WARM_SECONDS || logSd > WARM_LOG_SD) {
+    if (flight.seconds() < WARM_SECONDS || logSd > WARM_LOG_SD) {
       return Status.WARMING_UP;
     }
-    return logSd <= SHARP_LOG_SD ? Status.SHARP : Status.COARSE;
+    return logSd <= SHARP_LOG_SD && timing.model().throttleUsed() ? Status.SHARP : Status.COARSE;
   }
 
   private static double square(double v) {

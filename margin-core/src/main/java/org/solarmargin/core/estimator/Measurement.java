@@ -2,12 +2,15 @@ package org.solarmargin.core.estimator;
 
 import static org.solarmargin.core.estimator.State.CURRENT_GAIN;
 import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
+import static org.solarmargin.core.estimator.State.FILTERED_AMPS;
+import static org.solarmargin.core.estimator.State.FILTERED_VOLTS;
 import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.SERIES;
 import static org.solarmargin.core.estimator.State.SIZE;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 
+import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
 
 /**
@@ -37,8 +40,16 @@ final class Measurement {
   double varianceAmps;
   double covariance;
 
+  /** Rows of the measurement Jacobian, the sensors' filters included. */
+  private final double[] hVolts = new double[SIZE];
+
+  private final double[] hAmps = new double[SIZE];
+  private double voltsNew = 1;
+  private double ampsNew = 1;
   private double noiseVolts;
   private double noiseAmps;
+  private double readoutVolts;
+  private double readoutAmps;
 
   Measurement(SolarArray array, OperatingPoint point, Instruments instruments) {
     this.array = array;
@@ -68,38 +79,104 @@ final class Measurement {
     return suns.value();
   }
 
-  /** Variances of the readings to come, V squared and A squared. */
-  void setNoise(double volts, double amps) {
-    noiseVolts = volts + MODEL_VOLTS * MODEL_VOLTS;
-    noiseAmps = amps;
+  /** Takes noise and filters of the reading to come. */
+  void prepare(Sample sample) {
+    voltsNew = sample.voltsNew;
+    ampsNew = sample.ampsNew;
+    readoutVolts = sample.voltsReadout;
+    readoutAmps = sample.ampsReadout;
+    noiseVolts =
+        voltsNew * voltsNew * (sample.voltsVariance + MODEL_VOLTS * MODEL_VOLTS) + readoutVolts;
+    noiseAmps = ampsNew * ampsNew * sample.ampsVariance + readoutAmps;
   }
 
   /**
    * Solves the operating point at {@code x}, takes the Jacobian there and the innovations against
-   * the prediction.
+   * the prediction. A reading behind a filter is {@code (1 - c)} times what the filter held and
+   * {@code c} times the new value, c = h / (tau + h) for a step h.
    */
   void linearise(double[] x, double[] predicted, Covariance p, Sample sample) {
     moveCurve(x);
-    point.solve(x, sample.throttle);
-    point.differentiate(x, sample.throttle, instruments.lightShift(x), instruments.emfShift(x));
+    solve(x, sample.throttle);
     weigh(p);
-    yVolts =
-        sample.volts
-            - (1 + x[VOLTAGE_GAIN]) * point.volts()
-            - moved(point.voltageRow(), predicted, x);
-    yAmps =
-        sample.amps
-            - (1 + x[CURRENT_GAIN]) * point.amps()
-            - x[CURRENT_OFFSET]
-            - moved(point.currentRow(), predicted, x);
+    double volts = (1 + x[VOLTAGE_GAIN]) * point.volts() + moved(point.voltageRow(), predicted, x);
+    double amps =
+        (1 + x[CURRENT_GAIN]) * point.amps()
+            + x[CURRENT_OFFSET]
+            + moved(point.currentRow(), predicted, x);
+    yVolts = sample.volts - blend(voltsNew, x[FILTERED_VOLTS], volts);
+    yAmps = sample.amps - blend(ampsNew, x[FILTERED_AMPS], amps);
+  }
+
+  private static double blend(double fresh, double held, double now) {
+    return fresh == 1 ? now : held + fresh * (now - held);
+  }
+
+  /** Solves the operating point on the present curve and takes the Jacobian there. */
+  void solve(double[] x, double throttle) {
+    point.solve(x, throttle);
+    point.differentiate(x, throttle, instruments.lightShift(x), instruments.emfShift(x));
   }
 
   /** Innovation covariance at the present Jacobian. */
   void weigh(Covariance p) {
-    p.times(point.voltageRow(), phVolts, point.currentRow(), phAmps);
-    varianceVolts = dot(point.voltageRow(), phVolts) + noiseVolts;
-    covariance = dot(point.voltageRow(), phAmps);
-    varianceAmps = dot(point.currentRow(), phAmps) + noiseAmps;
+    double[] rowVolts = point.voltageRow();
+    double[] rowAmps = point.currentRow();
+    if (filtered()) {
+      rowVolts = behindFilter(hVolts, rowVolts, voltsNew, FILTERED_VOLTS);
+      rowAmps = behindFilter(hAmps, rowAmps, ampsNew, FILTERED_AMPS);
+    }
+    p.times(rowVolts, phVolts, rowAmps, phAmps);
+    varianceVolts = dot(rowVolts, phVolts) + noiseVolts;
+    covariance = dot(rowVolts, phAmps);
+    varianceAmps = dot(rowAmps, phAmps) + noiseAmps;
+  }
+
+  private static double[] behindFilter(double[] out, double[] row, double fresh, int held) {
+    for (int j = 0; j < State.UNFILTERED; j++) {
+      out[j] = fresh * row[j];
+    }
+    out[held] = 1 - fresh;
+    return out;
+  }
+
+  /** Whether one of the readings stands behind a filter. */
+  private boolean filtered() {
+    return voltsNew < 1 || ampsNew < 1;
+  }
+
+  /**
+   * Sets what the filters hold now, given the reading: mean and covariance of the filtered values
+   * without the readout's own error. Call before the covariance is downdated.
+   */
+  void holdFiltered(double[] x, Covariance p, double reading, double readingAmps) {
+    if (!filtered()) {
+      return;
+    }
+    double determinant = varianceVolts * varianceAmps - covariance * covariance;
+    double ivv = varianceAmps / determinant;
+    double iva = -covariance / determinant;
+    double iaa = varianceVolts / determinant;
+    // the error of a readout, given its innovation: r S^-1 y
+    x[FILTERED_VOLTS] = reading - readoutVolts * (ivv * yVolts + iva * yAmps);
+    x[FILTERED_AMPS] = readingAmps - readoutAmps * (iva * yVolts + iaa * yAmps);
+    for (int j = 0; j < State.UNFILTERED; j++) {
+      p.set(j, FILTERED_VOLTS, readoutVolts * (ivv * phVolts[j] + iva * phAmps[j]));
+      p.set(j, FILTERED_AMPS, readoutAmps * (iva * phVolts[j] + iaa * phAmps[j]));
+    }
+    p.set(FILTERED_VOLTS, FILTERED_VOLTS, readoutVolts * (1 - readoutVolts * ivv));
+    p.set(FILTERED_AMPS, FILTERED_AMPS, readoutAmps * (1 - readoutAmps * iaa));
+    p.set(FILTERED_VOLTS, FILTERED_AMPS, -readoutVolts * iva * readoutAmps);
+  }
+
+  /** How much of a new voltage reading is the new value, 1 without a filter. */
+  double voltsNew() {
+    return voltsNew;
+  }
+
+  /** How much of a new current reading is the new value, 1 without a filter. */
+  double ampsNew() {
+    return ampsNew;
   }
 
   /** Squared innovation of the voltage over its variance. */
@@ -125,7 +202,7 @@ final class Measurement {
 
   private static double moved(double[] row, double[] from, double[] to) {
     double sum = 0;
-    for (int j = 0; j < SIZE; j++) {
+    for (int j = 0; j < State.UNFILTERED; j++) {
       sum += row[j] * (from[j] - to[j]);
     }
     return sum;

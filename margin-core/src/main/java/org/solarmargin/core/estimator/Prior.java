@@ -10,7 +10,7 @@ import static org.solarmargin.core.estimator.State.GUST;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SERIES;
-import static org.solarmargin.core.estimator.State.SIZE;
+import static org.solarmargin.core.estimator.State.UNFILTERED;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
 
@@ -96,7 +96,7 @@ final class Prior {
     double propulsionSd = known ? KNOWN_PROPULSION_LOG_SD : GUESSED_PROPULSION_LOG_SD;
     p.set(PROPULSION, PROPULSION, square(propulsionSd));
     p.set(WINDING, WINDING, square(WINDING_LOG_SD));
-    for (int j = ESTIMATED; j < SIZE; j++) {
+    for (int j = ESTIMATED; j < UNFILTERED; j++) {
       p.set(j, j, square(constantSd(j)));
     }
   }

@@ -39,14 +39,23 @@ final class State {
   /** Logarithm of the ideality over the profile's. */
   static final int IDEALITY = 11;
 
+  /** What the voltage's filter held at the last reading, V; not used where there is no filter. */
+  static final int FILTERED_VOLTS = 12;
+
+  /** What the current's filter held at the last reading, A; not used where there is no filter. */
+  static final int FILTERED_AMPS = 13;
+
   /**
-   * States below this place are estimated in full; the rest are constants of cells and sensors,
-   * carried in the interval and learned in part.
+   * States below this place are estimated in full; those from here to {@link #FILTERED_VOLTS} are
+   * constants of cells and sensors, carried in the interval and learned in part.
    */
   static final int ESTIMATED = 7;
 
+  /** States of craft and sensors; the filters' states follow. */
+  static final int UNFILTERED = 12;
+
   /** Length of the state vector. */
-  static final int SIZE = 12;
+  static final int SIZE = 14;
 
   private State() {}
 }

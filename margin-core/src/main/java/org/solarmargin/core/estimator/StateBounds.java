@@ -8,6 +8,7 @@ import static org.solarmargin.core.estimator.State.GUST;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SIZE;
+import static org.solarmargin.core.estimator.State.UNFILTERED;
 import static org.solarmargin.core.estimator.State.WINDING;
 
 import org.solarmargin.core.array.SolarArray;
@@ -48,7 +49,7 @@ final class StateBounds {
   }
 
   void applyToConstants(double[] x) {
-    for (int j = ESTIMATED; j < SIZE; j++) {
+    for (int j = ESTIMATED; j < UNFILTERED; j++) {
       double reach = CONSTANT_REACH * prior.constantSd(j);
       x[j] = clamp(x[j], -reach, reach);
     }

@@ -13,10 +13,10 @@ import java.util.zip.CRC32;
 final class StateBytes {
 
   /** Length of the saved form. */
-  static final int LENGTH = 496;
+  static final int LENGTH = 624;
 
   private static final int MARK = 0x534d5253;
-  private static final int VERSION = 2;
+  private static final int VERSION = 3;
   private static final int HEADER = 16;
   private static final int TAIL = 4;
   private static final VarHandle INT =

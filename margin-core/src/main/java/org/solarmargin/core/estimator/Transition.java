@@ -8,6 +8,7 @@ import static org.solarmargin.core.estimator.State.GUST;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SIZE;
+import static org.solarmargin.core.estimator.State.UNFILTERED;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
 
@@ -98,7 +99,7 @@ final class Transition {
     // the steady back-EMF follows the bus voltage, which follows every state of the operating point
     double perVolt = (1 - keep) * throttle / (1 + 2 * copper);
     double[] volts = point.voltageRow();
-    for (int j = 0; j < SIZE; j++) {
+    for (int j = 0; j < UNFILTERED; j++) {
       f[j] = perVolt * volts[j];
     }
     f[VOLTAGE_GAIN] = 0;
@@ -145,7 +146,7 @@ final class Transition {
     p.scale(WINDING, keep);
     p.addVariance(WINDING, (1 - keep * keep) * Prior.WINDING_LOG_SD * Prior.WINDING_LOG_SD);
     double forgotten = 2 * seconds / CONSTANT_SECONDS;
-    for (int j = ESTIMATED; j < SIZE; j++) {
+    for (int j = ESTIMATED; j < UNFILTERED; j++) {
       double stated = prior.constantSd(j) * prior.constantSd(j);
       double room = Math.max(stated - p.get(j, j), 0);
       p.addVariance(j, Math.min(forgotten * stated, room));

@@ -1,5 +1,7 @@
 package org.solarmargin.core.gate;
 
+import org.solarmargin.core.timing.TimeModel;
+
 /**
  * Judges each sample before the estimator sees it, and counts what it refused.
  *
@@ -14,17 +16,29 @@ public final class SampleGate {
 
   private static final int IMPOSSIBLE_MIN = 5;
   private static final int IMPOSSIBLE_SHARE = 5;
+
+  /** A pair that repeats for so long while the throttle rests is a reading after all. */
+  private static final long STILL_NANOS = 1_000_000_000L;
+
+  private static final double STILL_MOVE = 0.005;
   private static final long GAP_NANOS = 500_000_000L;
   private static final int GAP_INTERVALS = 5;
   private static final Verdict[] VERDICTS = Verdict.values();
 
   private final GateLimits limits;
-  private final FreezeDetector voltsFreeze = new FreezeDetector();
-  private final FreezeDetector ampsFreeze = new FreezeDetector();
+  private final ReadingRhythm volts;
+  private final ReadingRhythm amps;
   private final long[] counts = new long[VERDICTS.length];
 
   private boolean started;
   private long lastNanos;
+  private boolean commanded;
+  private long commandNanos;
+  private double throttle;
+  private boolean voltsFresh;
+  private boolean ampsFresh;
+  private long freshNanos;
+  private double freshThrottle;
   private long usualNanos;
   private long gaps;
   private long samples;
@@ -34,19 +48,29 @@ public final class SampleGate {
    * A gate that has seen nothing.
    *
    * @param limits what can be true, not null
+   * @param timing stated intervals of fresh readings, not null
    */
-  public SampleGate(GateLimits limits) {
+  public SampleGate(GateLimits limits, TimeModel timing) {
     this.limits = limits;
+    volts = new ReadingRhythm(timing.volts().periodSeconds());
+    amps = new ReadingRhythm(timing.amps().periodSeconds());
     reset();
   }
 
   /** Back to the state after construction; counts are cleared. */
   public void reset() {
     java.util.Arrays.fill(counts, 0);
-    voltsFreeze.reset();
-    ampsFreeze.reset();
+    volts.reset();
+    amps.reset();
     started = false;
     lastNanos = 0;
+    commanded = false;
+    commandNanos = 0;
+    throttle = 0;
+    voltsFresh = false;
+    ampsFresh = false;
+    freshNanos = 0;
+    freshThrottle = 0;
     usualNanos = 0;
     gaps = 0;
     samples = 0;
@@ -54,16 +78,70 @@ public final class SampleGate {
   }
 
   /**
-   * Judges a sample and counts it.
+   * Judges a sample whose readings and throttle come together, and counts it.
    *
    * @param timeNanos time since any fixed origin, ns
-   * @param busVolts V, any value
-   * @param busAmps A, any value
-   * @param throttle any value
+   * @param busVolts V, any value; NaN is no new reading
+   * @param busAmps A, any value; NaN is no new reading
+   * @param newThrottle any value; NaN is no new command
    * @return the verdict, never null; time moves on with every sample whose time is in order
    */
-  public Verdict judge(long timeNanos, double busVolts, double busAmps, double throttle) {
-    Verdict verdict = decide(timeNanos, busVolts, busAmps, throttle);
+  public Verdict judge(long timeNanos, double busVolts, double busAmps, double newThrottle) {
+    Verdict time = decideTime(timeNanos);
+    if (time != Verdict.ACCEPTED) {
+      return tally(time);
+    }
+    followTime(timeNanos);
+    Verdict command =
+        Double.isNaN(newThrottle) && commanded ? Verdict.ACCEPTED : decideThrottle(newThrottle);
+    if (command != Verdict.ACCEPTED) {
+      return tally(command);
+    }
+    throttle = Double.isNaN(newThrottle) ? throttle : newThrottle;
+    commandNanos = timeNanos;
+    commanded = true;
+    return tally(decideReading(timeNanos, busVolts, busAmps));
+  }
+
+  /**
+   * Judges a command that comes alone; only a refused one is counted.
+   *
+   * @param timeNanos when it was given, ns
+   * @param newThrottle any value
+   * @return the verdict, never null
+   */
+  public Verdict judgeCommand(long timeNanos, double newThrottle) {
+    Verdict verdict = decideThrottle(newThrottle);
+    if (commanded && timeNanos < commandNanos) {
+      verdict = Verdict.TIME_BACKWARD;
+    }
+    if (verdict != Verdict.ACCEPTED) {
+      return tally(verdict);
+    }
+    throttle = newThrottle;
+    commandNanos = timeNanos;
+    commanded = true;
+    return verdict;
+  }
+
+  /**
+   * Judges a reading that comes alone, and counts it.
+   *
+   * @param timeNanos when it was read, ns
+   * @param busVolts V, any value; NaN is no new reading
+   * @param busAmps A, any value; NaN is no new reading
+   * @return the verdict, never null; time moves on with every reading whose time is in order
+   */
+  public Verdict judgeReading(long timeNanos, double busVolts, double busAmps) {
+    Verdict time = decideTime(timeNanos);
+    if (time != Verdict.ACCEPTED) {
+      return tally(time);
+    }
+    followTime(timeNanos);
+    return tally(decideReading(timeNanos, busVolts, busAmps));
+  }
+
+  private Verdict tally(Verdict verdict) {
     counts[verdict.ordinal()]++;
     samples++;
     if (verdict == Verdict.VOLTAGE_IMPOSSIBLE) {
@@ -74,14 +152,16 @@ public final class SampleGate {
   }
 
   /**
-   * Moves an accepted sample to the refused ones: the estimator found it a spike.
+   * Counts the last accepted sample as something else: the estimator found it a spike, or no newer
+   * instant in it.
    *
-   * @return {@link Verdict#SPIKE}
+   * @param verdict what it is, not null
+   * @return the same
    */
-  public Verdict refuseAsSpike() {
+  public Verdict recount(Verdict verdict) {
     counts[Verdict.ACCEPTED.ordinal()]--;
-    counts[Verdict.SPIKE.ordinal()]++;
-    return Verdict.SPIKE;
+    counts[verdict.ordinal()]++;
+    return verdict;
   }
 
   /**
@@ -95,17 +175,58 @@ public final class SampleGate {
     return Verdict.NOT_A_NUMBER;
   }
 
-  private Verdict decide(long timeNanos, double busVolts, double busAmps, double throttle) {
+  private Verdict decideTime(long timeNanos) {
     if (started && timeNanos <= lastNanos) {
       return timeNanos == lastNanos ? Verdict.TIME_REPEATED : Verdict.TIME_BACKWARD;
     }
-    followTime(timeNanos);
-    if (!finite(busVolts) || !finite(busAmps) || !finite(throttle)) {
+    return Verdict.ACCEPTED;
+  }
+
+  private static Verdict decideThrottle(double throttle) {
+    if (!finite(throttle)) {
       return Verdict.NOT_A_NUMBER;
     }
-    if (throttle < 0 || throttle > 1) {
-      return Verdict.THROTTLE_OUT_OF_RANGE;
+    return throttle < 0 || throttle > 1 ? Verdict.THROTTLE_OUT_OF_RANGE : Verdict.ACCEPTED;
+  }
+
+  private Verdict decideReading(long timeNanos, double busVolts, double busAmps) {
+    voltsFresh = false;
+    ampsFresh = false;
+    if (Double.isInfinite(busVolts) || Double.isInfinite(busAmps)) {
+      return Verdict.NOT_A_NUMBER;
     }
+    Verdict range = decideRange(busVolts, busAmps);
+    if (range != Verdict.ACCEPTED) {
+      return range;
+    }
+    boolean hasVolts = !Double.isNaN(busVolts);
+    boolean hasAmps = !Double.isNaN(busAmps);
+    // both are told of every reading, whatever the other finds
+    if (hasVolts) {
+      volts.take(timeNanos, busVolts, busAmps, throttle);
+    }
+    if (hasAmps) {
+      amps.take(timeNanos, busAmps, busVolts, throttle);
+    }
+    if (volts.frozen() || amps.frozen()) {
+      return Verdict.FROZEN;
+    }
+    boolean pairChanged = (hasVolts && volts.changed()) || (hasAmps && amps.changed());
+    boolean still =
+        timeNanos - freshNanos >= STILL_NANOS && Math.abs(throttle - freshThrottle) < STILL_MOVE;
+    boolean fresh = pairChanged || still || (volts.coarse() && amps.coarse());
+    voltsFresh = hasVolts && fresh && (volts.changed() || !volts.held());
+    ampsFresh = hasAmps && fresh && (amps.changed() || !amps.held());
+    if (!voltsFresh && !ampsFresh) {
+      return Verdict.NO_NEW_READING;
+    }
+    freshNanos = timeNanos;
+    freshThrottle = throttle;
+    return Verdict.ACCEPTED;
+  }
+
+  /** NaN is in every range. */
+  private Verdict decideRange(double busVolts, double busAmps) {
     if (busVolts > limits.highestVolts()) {
       return Verdict.VOLTAGE_IMPOSSIBLE;
     }
@@ -115,13 +236,7 @@ public final class SampleGate {
     if (busAmps > limits.highestAmps()) {
       return Verdict.CURRENT_IMPOSSIBLE;
     }
-    if (busAmps < -limits.slackAmps()) {
-      return Verdict.CURRENT_NEGATIVE;
-    }
-    // both are told of every sample, whatever the other finds
-    boolean voltsFrozen = voltsFreeze.frozen(timeNanos, busVolts, busAmps, throttle);
-    boolean ampsFrozen = ampsFreeze.frozen(timeNanos, busAmps, busVolts, throttle);
-    return voltsFrozen || ampsFrozen ? Verdict.FROZEN : Verdict.ACCEPTED;
+    return busAmps < -limits.slackAmps() ? Verdict.CURRENT_NEGATIVE : Verdict.ACCEPTED;
   }
 
   private void followTime(long timeNanos) {
@@ -136,6 +251,33 @@ public final class SampleGate {
     }
     lastNanos = timeNanos;
     started = true;
+  }
+
+  /**
+   * The last command accepted.
+   *
+   * @return 0 to 1; 0 before the first
+   */
+  public double throttle() {
+    return throttle;
+  }
+
+  /**
+   * Whether the last reading brought a fresh voltage.
+   *
+   * @return false if it was refused, absent or a repeat
+   */
+  public boolean voltsFresh() {
+    return voltsFresh;
+  }
+
+  /**
+   * Whether the last reading brought a fresh current.
+   *
+   * @return false if it was refused, absent or a repeat
+   */
+  public boolean ampsFresh() {
+    return ampsFresh;
   }
 
   /**

@@ -4,7 +4,9 @@ package org.solarmargin.core.gate;
 public enum Verdict {
   /** The sample can be true. */
   ACCEPTED("accepted"),
-  /** Time, voltage, current or throttle is NaN or infinite. */
+  /** The pair of voltage and current is absent, or repeats the last one: nothing to correct by. */
+  NO_NEW_READING("no new reading"),
+  /** Time, voltage or current is infinite, or the throttle is not a number. */
   NOT_A_NUMBER("not a number"),
   /** Time is the same as the last sample's. */
   TIME_REPEATED("time repeated"),
@@ -20,7 +22,7 @@ public enum Verdict {
   VOLTAGE_NEGATIVE("voltage below zero"),
   /** Voltage is more than the array can give in any light: wrong cell count, scale or log. */
   VOLTAGE_IMPOSSIBLE("voltage above what the array can give"),
-  /** A sensor repeats one exact value while throttle and the other sensor move. */
+  /** A sensor repeats one exact value for far longer than usual while the throttle moves. */
   FROZEN("sensor frozen"),
   /** One sample far from what its neighbours allow. */
   SPIKE("spike");
@@ -29,6 +31,15 @@ public enum Verdict {
 
   Verdict(String words) {
     this.words = words;
+  }
+
+  /**
+   * Whether the sample was refused.
+   *
+   * @return false if it was accepted or brought no new reading
+   */
+  public boolean refused() {
+    return this != ACCEPTED && this != NO_NEW_READING;
   }
 
   /**

@@ -9,9 +9,11 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginEstimator;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.estimator.TimingStatus;
 import org.solarmargin.core.gate.GateLimits;
 import org.solarmargin.core.gate.SampleGate;
 import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.timing.TimeModel;
 
 /**
  * Sample in, reading and alerts out.
@@ -24,15 +26,30 @@ public final class MarginMonitor {
   private static final double NANOS = 1e-9;
   private static final double SIGMAS = 6;
 
+  /** How late a reading may come behind the commands, ns. */
+  public static final long WINDOW_NANOS = 500_000_000L;
+
+  private static final double STALE_SECONDS = 1;
+  private static final double STALE_PERIODS = 3;
+  private static final double FRESH_SHARE = 0.1;
+  private static final double LONGEST_FRESH_SECONDS = 2;
+
   private final SampleGate gate;
   private final MarginEstimator estimator;
   private final AlertMonitor alerts;
   private final MarginReading reading = new MarginReading();
 
   private boolean started;
-  private long estimatedNanos;
   private long alertedNanos;
-  private double lastThrottle;
+  private long freshNanos;
+  private double usualFreshSeconds;
+  private boolean commanded;
+  private long lastCommandNanos;
+  private boolean waiting;
+  private long waitingNanos;
+  private double waitingVolts;
+  private double waitingAmps;
+  private double waitingCelsius;
   private long kneeByModelOnly;
   private long kneeByWitnessOnly;
   private long kneeByBoth;
@@ -45,7 +62,7 @@ public final class MarginMonitor {
    * @param listener told of each alert, not null
    */
   public MarginMonitor(EstimatorSettings settings, AlertRules rules, AlertListener listener) {
-    gate = new SampleGate(limitsOf(settings));
+    gate = new SampleGate(limitsOf(settings), settings.timing());
     estimator = new MarginEstimator(settings);
     alerts = new AlertMonitor(rules, listener);
   }
@@ -56,9 +73,12 @@ public final class MarginMonitor {
     estimator.reset();
     alerts.reset();
     started = false;
-    estimatedNanos = 0;
     alertedNanos = 0;
-    lastThrottle = 0;
+    freshNanos = 0;
+    usualFreshSeconds = 0;
+    waiting = false;
+    commanded = false;
+    lastCommandNanos = 0;
     kneeByModelOnly = 0;
     kneeByWitnessOnly = 0;
     kneeByBoth = 0;
@@ -79,43 +99,129 @@ public final class MarginMonitor {
   }
 
   /**
-   * Takes one sample. Any value is survived: a refused one is counted, named and changes no
-   * estimate but that the interval grows.
+   * Takes one sample whose readings and throttle come together. Never throws; a refused sample is
+   * counted and named, and only widens the interval.
    *
    * @param timeNanos time since any fixed origin, ns
-   * @param busVolts V
-   * @param busAmps A, positive out of the array
-   * @param throttle mean motor command, 0 to 1
+   * @param busVolts V; NaN is no new reading
+   * @param busAmps A, positive out of the array; NaN is no new reading
+   * @param throttle mean motor command, 0 to 1; NaN is no new command
    * @param cellCelsius measured cell temperature, degrees Celsius; NaN or absurd counts as none
    * @return what became of the sample, never null
    */
   public Verdict update(
       long timeNanos, double busVolts, double busAmps, double throttle, double cellCelsius) {
+    takeWaiting();
     Verdict verdict = gate.judge(timeNanos, busVolts, busAmps, throttle);
+    if (verdict == Verdict.TIME_REPEATED || verdict == Verdict.TIME_BACKWARD) {
+      return verdict;
+    }
+    if (!verdict.refused()) {
+      estimator.command(timeNanos, gate.throttle());
+    }
+    return estimate(timeNanos, busVolts, busAmps, cellCelsius, verdict);
+  }
+
+  /**
+   * Takes a command to the motors that comes without a reading. Commands come in the order of time;
+   * between commands and readings the order is free within {@value #WINDOW_NANOS} ns: a reading
+   * waits for the first command that is not older than itself.
+   *
+   * @param timeNanos when it was given, ns since any fixed origin
+   * @param throttle mean motor command, 0 to 1
+   * @return what became of it, never null
+   */
+  public Verdict command(long timeNanos, double throttle) {
+    if (waiting && timeNanos > waitingNanos) {
+      takeWaiting();
+    }
+    Verdict verdict = gate.judgeCommand(timeNanos, throttle);
+    if (verdict == Verdict.ACCEPTED) {
+      lastCommandNanos = timeNanos;
+      commanded = true;
+      estimator.command(timeNanos, throttle);
+    }
+    if (waiting && timeNanos >= waitingNanos) {
+      takeWaiting();
+    }
+    return verdict;
+  }
+
+  /**
+   * Takes a reading of the bus that comes without a command.
+   *
+   * @param timeNanos when it was read, ns, on the clock of the commands
+   * @param busVolts V; NaN if it has none
+   * @param busAmps A, positive out of the array; NaN if it has none
+   * @param cellCelsius measured cell temperature, degrees Celsius; NaN or absurd counts as none
+   * @return what became of it, never null; {@link Verdict#ACCEPTED} also while it waits for the
+   *     command of its instant
+   */
+  public Verdict reading(long timeNanos, double busVolts, double busAmps, double cellCelsius) {
+    takeWaiting();
+    waiting = true;
+    waitingNanos = timeNanos;
+    waitingVolts = busVolts;
+    waitingAmps = busAmps;
+    waitingCelsius = cellCelsius;
+    return commanded && lastCommandNanos >= timeNanos ? takeWaiting() : Verdict.ACCEPTED;
+  }
+
+  private Verdict takeWaiting() {
+    if (!waiting) {
+      return Verdict.ACCEPTED;
+    }
+    waiting = false;
+    Verdict verdict = gate.judgeReading(waitingNanos, waitingVolts, waitingAmps);
+    if (verdict == Verdict.TIME_REPEATED || verdict == Verdict.TIME_BACKWARD) {
+      return verdict;
+    }
+    return estimate(waitingNanos, waitingVolts, waitingAmps, waitingCelsius, verdict);
+  }
+
+  private Verdict estimate(
+      long timeNanos, double busVolts, double busAmps, double cellCelsius, Verdict judged) {
     if (gate.wrongArray()) {
       reading.clear();
-      return verdict;
+      return judged;
     }
-    boolean timeless = verdict == Verdict.TIME_REPEATED || verdict == Verdict.TIME_BACKWARD;
-    if (timeless) {
-      return verdict;
-    }
+    Verdict verdict = judged;
     if (verdict == Verdict.ACCEPTED) {
-      double seconds = started ? secondsSince(estimatedNanos, timeNanos) : 0;
       double celsius = cellCelsius > -60 && cellCelsius < 150 ? cellCelsius : Double.NaN;
-      if (!estimator.update(seconds, Math.max(busVolts, 0), busAmps, throttle, celsius, reading)) {
-        verdict = gate.refuseAsSpike();
+      double volts = gate.voltsFresh() ? Math.max(busVolts, 0) : Double.NaN;
+      double amps = gate.ampsFresh() ? busAmps : Double.NaN;
+      if (!estimator.reading(timeNanos, volts, amps, celsius, reading)) {
+        verdict = gate.recount(Verdict.SPIKE);
+      } else if (!estimator.advanced()) {
+        verdict = gate.recount(Verdict.NO_NEW_READING);
       }
-      alertedNanos = started ? alertedNanos : timeNanos;
-      started = true;
-      estimatedNanos = timeNanos;
-      lastThrottle = throttle;
-    } else if (started) {
-      estimator.coast(secondsSince(estimatedNanos, timeNanos), lastThrottle, reading);
-      estimatedNanos = timeNanos;
+      if (estimator.advanced()) {
+        followFresh(timeNanos);
+      }
     }
-    alertOn(timeNanos, verdict);
+    boolean idle = verdict.refused() && verdict != Verdict.SPIKE;
+    if (started && (idle || (verdict == Verdict.NO_NEW_READING && stale(timeNanos)))) {
+      estimator.coast(timeNanos, reading);
+    }
+    alertOn(timeNanos, !verdict.refused() && !stale(timeNanos));
     return verdict;
+  }
+
+  private void followFresh(long timeNanos) {
+    if (started) {
+      double seconds = Math.min(secondsSince(freshNanos, timeNanos), LONGEST_FRESH_SECONDS);
+      usualFreshSeconds += FRESH_SHARE * (seconds - usualFreshSeconds);
+    } else {
+      alertedNanos = timeNanos;
+      started = true;
+    }
+    freshNanos = timeNanos;
+  }
+
+  /** Whether the last fresh reading is so old that the estimate can only coast. */
+  private boolean stale(long timeNanos) {
+    double limit = Math.max(STALE_SECONDS, STALE_PERIODS * usualFreshSeconds);
+    return started && secondsSince(freshNanos, timeNanos) > limit;
   }
 
   /**
@@ -149,21 +255,19 @@ public final class MarginMonitor {
    */
   public boolean restore(byte[] from, long nowNanos, double secondsAgo) {
     reset();
-    started = estimator.restore(from);
-    if (started) {
-      estimatedNanos = nowNanos - Math.round(Math.max(secondsAgo, 0) / NANOS);
-      alertedNanos = nowNanos;
-    }
+    long savedNanos = nowNanos - Math.round(Math.max(secondsAgo, 0) / NANOS);
+    started = estimator.restore(from, savedNanos);
+    alertedNanos = nowNanos;
+    freshNanos = nowNanos;
     return started;
   }
 
-  private void alertOn(long timeNanos, Verdict verdict) {
-    if (!started) {
+  private void alertOn(long timeNanos, boolean accepted) {
+    if (!started || reading.status() == Status.NO_ESTIMATE) {
       return;
     }
     double seconds = secondsSince(alertedNanos, timeNanos);
     alertedNanos = timeNanos;
-    boolean accepted = verdict == Verdict.ACCEPTED;
     Status status = reading.status();
     boolean pastKnee = accepted && status == Status.PAST_KNEE;
     if (pastKnee) {
@@ -192,6 +296,24 @@ public final class MarginMonitor {
     } else {
       kneeByWitnessOnly++;
     }
+  }
+
+  /**
+   * The time model in use.
+   *
+   * @return never null
+   */
+  public TimeModel timing() {
+    return estimator.timing();
+  }
+
+  /**
+   * Where the time model in use comes from.
+   *
+   * @return never null
+   */
+  public TimingStatus timingStatus() {
+    return estimator.timingStatus();
   }
 
   /**

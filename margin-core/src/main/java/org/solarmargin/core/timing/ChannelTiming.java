@@ -39,6 +39,11 @@ public record ChannelTiming(
     check("roundingStep", roundingStep, COARSEST_STEP);
   }
 
+  /** The same with a shorter filter. */
+  ChannelTiming shortened(double seconds) {
+    return new ChannelTiming(filterSeconds - seconds, delaySeconds, periodSeconds, roundingStep);
+  }
+
   private static void check(String name, double value, double high) {
     if (!(value >= 0 && value <= high)) {
       throw new IllegalArgumentException(name + " must be in [0, " + high + "]: " + value);

@@ -11,6 +11,8 @@ package org.solarmargin.core.timing;
  * @param commandLagSeconds first-order lag with which a commanded throttle reaches the motors (the
  *     ramp of a motor controller), s, 0 to 1; the rotors' own inertia is not part of it
  * @param commandDelaySeconds pure delay from the logged throttle to the motors, s, 0 to 0.5
+ * @param throttleUsed whether the throttle's moves belong to the readings in time; if not, the
+ *     estimate rests on volts and amperes alone
  * @param stated false where nobody has told the time model: it is then found from the readings
  */
 public record TimeModel(
@@ -18,6 +20,7 @@ public record TimeModel(
     ChannelTiming amps,
     double commandLagSeconds,
     double commandDelaySeconds,
+    boolean throttleUsed,
     boolean stated) {
 
   /** Longest lag of the command, s. */
@@ -25,15 +28,41 @@ public record TimeModel(
 
   /** All channels tell of the same instant, and that is known. */
   public static final TimeModel SIMULTANEOUS =
-      new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, true);
+      new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, true, true);
 
   /** Nothing is known: to be found from the readings. */
   public static final TimeModel UNKNOWN =
-      new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, false);
+      new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, false, false);
 
   public TimeModel {
     check("commandLagSeconds", commandLagSeconds, LONGEST_COMMAND_LAG_SECONDS);
     check("commandDelaySeconds", commandDelaySeconds, ChannelTiming.LONGEST_DELAY_SECONDS);
+  }
+
+  /**
+   * The same without the throttle: filters that volts and amperes share are not inverted either,
+   * because without the throttle nothing tells how long they are, and a bound holds without.
+   *
+   * @return a model whose throttle is not used
+   */
+  public TimeModel withoutThrottle() {
+    double shared = Math.min(volts.filterSeconds(), amps.filterSeconds());
+    return new TimeModel(
+        volts.shortened(shared),
+        amps.shortened(shared),
+        commandLagSeconds,
+        commandDelaySeconds,
+        false,
+        stated);
+  }
+
+  /**
+   * The same as a model that is stated.
+   *
+   * @return a model that is not searched for
+   */
+  public TimeModel asStated() {
+    return new TimeModel(volts, amps, commandLagSeconds, commandDelaySeconds, throttleUsed, true);
   }
 
   private static void check(String name, double value, double high) {

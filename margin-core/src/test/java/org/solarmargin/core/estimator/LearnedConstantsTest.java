@@ -17,7 +17,7 @@ class LearnedConstantsTest {
   private static final double GUST_SHARE = 0.25;
   private static final int CALM_FLIGHTS = 4;
   private static final double CALM_SECONDS = 400;
-  private static final int CONSTANTS = State.SIZE - State.ESTIMATED;
+  private static final int CONSTANTS = State.UNFILTERED - State.ESTIMATED;
 
   private static final double[] SQUARE = new double[CONSTANTS];
   private static double seriesSquaredError;

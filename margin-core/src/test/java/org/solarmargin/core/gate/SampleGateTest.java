@@ -6,11 +6,13 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import org.solarmargin.core.timing.TimeModel;
 
 class SampleGateTest {
 
   private static final long STEP = 20_000_000L;
-  private final SampleGate gate = new SampleGate(new GateLimits(40, 14, 0.1, 0.4));
+  private final SampleGate gate =
+      new SampleGate(new GateLimits(40, 14, 0.1, 0.4), TimeModel.SIMULTANEOUS);
   private long time;
 
   private Verdict judge(double volts, double amps, double throttle) {
@@ -21,9 +23,10 @@ class SampleGateTest {
   @Test
   void namesWhatIsWrong() {
     assertEquals(Verdict.ACCEPTED, judge(29, 2.5, 0.5));
-    assertEquals(Verdict.NOT_A_NUMBER, judge(Double.NaN, 2.5, 0.5));
+    assertEquals(Verdict.NO_NEW_READING, judge(Double.NaN, 2.5, 0.5));
+    assertEquals(Verdict.NO_NEW_READING, judge(29, 2.5, Double.NaN), "the command stands");
     assertEquals(Verdict.NOT_A_NUMBER, judge(29, Double.NEGATIVE_INFINITY, 0.5));
-    assertEquals(Verdict.NOT_A_NUMBER, judge(29, 2.5, Double.NaN));
+    assertEquals(Verdict.NOT_A_NUMBER, judge(29, 2.5, Double.POSITIVE_INFINITY));
     assertEquals(Verdict.THROTTLE_OUT_OF_RANGE, judge(29, 2.5, 1.7));
     assertEquals(Verdict.THROTTLE_OUT_OF_RANGE, judge(29, 2.5, -0.1));
     assertEquals(Verdict.CURRENT_NEGATIVE, judge(29, -1, 0.5));
@@ -32,7 +35,7 @@ class SampleGateTest {
     assertEquals(Verdict.VOLTAGE_IMPOSSIBLE, judge(41, 2, 0.5));
     assertEquals(Verdict.ACCEPTED, judge(29, -0.1, 0.5), "noise may carry a true zero below zero");
     assertEquals(2, gate.count(Verdict.ACCEPTED));
-    assertEquals(11, gate.samples());
+    assertEquals(12, gate.samples());
   }
 
   @Test
@@ -40,26 +43,69 @@ class SampleGateTest {
     assertEquals(Verdict.ACCEPTED, gate.judge(100, 29, 2.5, 0.5));
     assertEquals(Verdict.TIME_REPEATED, gate.judge(100, 29, 2.5, 0.5));
     assertEquals(Verdict.TIME_BACKWARD, gate.judge(50, 29, 2.5, 0.5));
-    assertEquals(Verdict.ACCEPTED, gate.judge(200, 29, 2.5, 0.5));
+    assertEquals(Verdict.ACCEPTED, gate.judge(200, 29.1, 2.5, 0.5));
   }
 
   @Test
-  void aSensorThatRepeatsWhileTheRestMovesIsFrozen() {
-    Verdict last = Verdict.ACCEPTED;
-    for (int i = 0; i < 40; i++) {
-      last = judge(29 + 0.01 * (i % 7), 2.5, 0.5 + 0.002 * (i % 9));
+  void aSensorThatStopsMovingWhileTheThrottleMovesIsFrozen() {
+    for (int i = 0; i < 20; i++) {
+      assertEquals(Verdict.ACCEPTED, judge(29 + 0.01 * (i % 7), 2.5 + 0.01 * (i % 5), 0.5));
     }
-    assertEquals(Verdict.FROZEN, last);
-    assertEquals(Verdict.FROZEN, judge(29, 9.1, 0.5), "a leap may be the next freeze");
-    assertEquals(Verdict.FROZEN, judge(29.01, 9.1, 0.5), "and here it is");
-    assertEquals(Verdict.FROZEN, judge(29, 2.6, 0.5));
-    assertEquals(Verdict.ACCEPTED, judge(29, 2.7, 0.5), "it thaws with the second change in a row");
+    double last = 2.6;
+    assertEquals(Verdict.ACCEPTED, judge(29, last, 0.5));
+    Verdict verdict = Verdict.ACCEPTED;
+    int samples = 0;
+    while (verdict != Verdict.FROZEN && samples < 100) {
+      samples++;
+      verdict = judge(29 + 0.01 * (samples % 7), last, 0.5 + 0.002 * (samples % 9));
+    }
+    assertEquals(8, samples, "every sample was fresh: 0.16 s at 50 Hz, eight repeats at least");
+    assertEquals(Verdict.FROZEN, judge(29, 9.1, 0.5), "one change may be the next freeze");
+    assertEquals(Verdict.ACCEPTED, judge(29.01, 9.2, 0.5), "two of them are believed");
+  }
+
+  @Test
+  void aReadingThatIsRepeatedSlowlyIsNoNewReadingAndNotFrozen() {
+    int fresh = 0;
+    for (int i = 0; i < 300; i++) {
+      int slot = i / 12;
+      Verdict verdict = judge(29 + 0.1 * (slot % 7), 2.5 + 0.1 * (slot % 5), 0.5 + 0.01 * (i % 9));
+      fresh += verdict == Verdict.ACCEPTED ? 1 : 0;
+      assertFalse(verdict.refused(), () -> "refused as " + verdict);
+    }
+    assertEquals(25, fresh, "one in twelve");
+  }
+
+  @Test
+  void aSlowSensorThatStopsIsFrozenAfterThreeOfItsIntervals() {
+    for (int i = 0; i < 120; i++) {
+      judge(29 + 0.1 * (i / 12 % 7), 2.5 + 0.1 * (i / 12 % 5), 0.5 + 0.01 * (i % 9));
+    }
+    int samples = 0;
+    Verdict verdict = Verdict.ACCEPTED;
+    while (verdict != Verdict.FROZEN && samples < 200) {
+      samples++;
+      verdict = judge(30.5, 3.5, 0.5 + 0.01 * (samples % 9));
+    }
+    double seconds = (samples - 1) * 0.02;
+    assertEquals(3 * 0.24 + 0.1, seconds, 0.021);
+  }
+
+  @Test
+  void oneSlowChannelIsHeldAlone() {
+    int amps = 0;
+    for (int i = 0; i < 300; i++) {
+      judge(29 + 0.1 * (i % 7), 2.5 + 0.1 * (i / 6 % 5), 0.5 + 0.01 * (i % 9));
+      assertTrue(gate.voltsFresh());
+      amps += gate.ampsFresh() ? 1 : 0;
+    }
+    assertTrue(amps < 300 / 6 + 40, "once the rhythm is known a repeat is no reading: " + amps);
   }
 
   @Test
   void aQuietGroundIsNotFrozen() {
     for (int i = 0; i < 200; i++) {
-      assertEquals(Verdict.ACCEPTED, judge(30 + 0.01 * (i % 5), 0.1, 0.06));
+      assertFalse(judge(30 + 0.01 * (i % 5), 0.1, 0.06).refused());
     }
   }
 

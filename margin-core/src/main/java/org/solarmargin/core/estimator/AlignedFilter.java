@@ -1,0 +1,173 @@
+package org.solarmargin.core.estimator;
+
+import org.solarmargin.core.align.Aligner;
+import org.solarmargin.core.align.Sample;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.timing.TimeModel;
+
+/**
+ * A filter behind its own time model: commands and readings in, corrected state out. The estimator
+ * has one; time models are compared by running others beside it.
+ */
+final class AlignedFilter {
+
+  private static final double NANOS = 1e-9;
+
+  private final SolarArray array;
+  private final Aligner aligner;
+  private final HiddenStateFilter filter;
+  private final Sample sample = new Sample();
+
+  private boolean started;
+  private boolean commanded;
+  private long now;
+  private double throttle;
+  private double elapsed;
+
+  AlignedFilter(EstimatorSettings settings, TimeModel model) {
+    EstimatorSettings.Sensors sensors = settings.sensors();
+    array = settings.newArray();
+    aligner = new Aligner(model, sensors.voltageNoiseVolts(), sensors.currentNoiseAmps());
+    filter = new HiddenStateFilter(settings, array);
+    configure(model);
+  }
+
+  /** Takes another time model from now on. */
+  void configure(TimeModel model) {
+    aligner.configure(model);
+    filter.setFiltered(model.volts().filterSeconds() > 0 || model.amps().filterSeconds() > 0);
+  }
+
+  void reset() {
+    aligner.reset();
+    filter.reset();
+    array.curve().forgetPeak();
+    started = false;
+    commanded = false;
+    now = 0;
+    throttle = 0;
+    elapsed = 0;
+  }
+
+  /** Begins anew at the present sample, keeping what is on its way. */
+  void restart() {
+    filter.reset();
+    array.curve().forgetPeak();
+    filter.start(sample.volts, sample.amps, throttle);
+  }
+
+  /** Takes up a state that the filter has been given, as of an instant. */
+  void resume(long nanos) {
+    started = true;
+    commanded = true;
+    now = nanos;
+    throttle = filter.throttle();
+  }
+
+  /** Takes a command; commands come in the order of time. */
+  void command(long nanos, double newThrottle) {
+    aligner.command(nanos, newThrottle);
+    if (!commanded) {
+      // until a delayed command acts, the first one given is the best guess
+      throttle = newThrottle;
+      commanded = true;
+    }
+  }
+
+  /** Takes a reading; what is not fresh is NaN. */
+  void reading(long nanos, double volts, double amps, double cellCelsius) {
+    if (!Double.isNaN(volts)) {
+      aligner.volts(nanos, volts);
+    }
+    if (!Double.isNaN(amps)) {
+      aligner.amps(nanos, amps);
+    }
+    sample.cellCelsius = cellCelsius;
+  }
+
+  /**
+   * Predicts to the newest instant that all channels know.
+   *
+   * @return false if there is none newer than the last
+   */
+  boolean predict() {
+    if (!commanded || !aligner.next(sample)) {
+      return false;
+    }
+    if (!started) {
+      takeCommands(sample.nanos);
+      filter.start(sample.volts, sample.amps, throttle);
+      started = true;
+      now = sample.nanos;
+      elapsed = 0;
+    } else {
+      elapsed = Math.max((sample.nanos - now) * NANOS, 0);
+      moveTo(sample.nanos);
+    }
+    sample.throttle = throttle;
+    return true;
+  }
+
+  /** Measurement update at the instant of the last {@link #predict}; false if it is deferred. */
+  boolean correct(boolean mayHold) {
+    return filter.correct(sample, mayHold);
+  }
+
+  /** Lets time pass where no sample comes. */
+  void coast(long nanos) {
+    double seconds = Math.max((nanos - now) * NANOS, 0);
+    takeCommands(nanos);
+    if (seconds > 0) {
+      filter.coast(seconds, throttle);
+      now = nanos;
+    }
+  }
+
+  private void moveTo(long nanos) {
+    while (aligner.commandDue(nanos)) {
+      long at = aligner.commandTime();
+      throttle = aligner.takeCommand();
+      if (at > now) {
+        filter.predict((at - now) * NANOS, throttle);
+        now = at;
+      } else {
+        filter.hold(throttle);
+      }
+    }
+    if (nanos > now) {
+      filter.predict((nanos - now) * NANOS, throttle);
+      now = nanos;
+    }
+  }
+
+  private void takeCommands(long nanos) {
+    while (aligner.commandDue(nanos)) {
+      throttle = aligner.takeCommand();
+    }
+  }
+
+  boolean started() {
+    return started;
+  }
+
+  /** Time since the sample before the last one, s. */
+  double elapsedSeconds() {
+    return elapsed;
+  }
+
+  Sample sample() {
+    return sample;
+  }
+
+  HiddenStateFilter filter() {
+    return filter;
+  }
+
+  SolarArray array() {
+    return array;
+  }
+
+  Aligner aligner() {
+    return aligner;
+  }
+}

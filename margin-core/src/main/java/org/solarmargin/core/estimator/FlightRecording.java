@@ -1,0 +1,153 @@
+package org.solarmargin.core.estimator;
+
+/**
+ * A stretch of flight kept for the search of the time model: commands and fresh readings, thinned
+ * to a least spacing. 20 bytes a row.
+ */
+final class FlightRecording {
+
+  /** Smallest difference of two readings that counts, relative to single precision's digits. */
+  private static final double SMALLEST_STEP = 2e-5;
+
+  /**
+   * A throttle near its stop is a collapse past the knee, or a test: neither tells of the logger.
+   */
+  private static final double HIGHEST_THROTTLE = 0.95;
+
+  private static final double USUAL_SHARE = 0.01;
+  private static final double COLLAPSED_SHARE = 0.75;
+  private static final long MEDIAN_NANOS = 10_000;
+
+  private final long[] nanos;
+  private final float[] throttle;
+  private final float[] volts;
+  private final float[] amps;
+  private final long spacingNanos;
+  private int size;
+  private double voltsStep;
+  private double ampsStep;
+  private double lastVolts;
+  private double lastAmps;
+  private double usualVolts;
+  private boolean collapsed;
+
+  FlightRecording(int capacity, long spacingNanos) {
+    nanos = new long[capacity];
+    throttle = new float[capacity];
+    volts = new float[capacity];
+    amps = new float[capacity];
+    this.spacingNanos = spacingNanos;
+    clear();
+  }
+
+  void clear() {
+    size = 0;
+    voltsStep = Double.POSITIVE_INFINITY;
+    ampsStep = Double.POSITIVE_INFINITY;
+    lastVolts = Double.NaN;
+    lastAmps = Double.NaN;
+    usualVolts = Double.NaN;
+    collapsed = false;
+  }
+
+  /** Keeps a row; readings that are not fresh are NaN. Nothing happens once it is full. */
+  void add(long atNanos, double newThrottle, double newVolts, double newAmps) {
+    follow(newVolts);
+    if (collapsed || newThrottle > HIGHEST_THROTTLE) {
+      return;
+    }
+    if (full() || (size > 0 && atNanos - nanos[size - 1] < spacingNanos)) {
+      return;
+    }
+    nanos[size] = atNanos;
+    throttle[size] = (float) newThrottle;
+    volts[size] = (float) newVolts;
+    amps[size] = (float) newAmps;
+    size++;
+    voltsStep = smaller(voltsStep, newVolts - lastVolts);
+    ampsStep = smaller(ampsStep, newAmps - lastAmps);
+    lastVolts = Double.isNaN(newVolts) ? lastVolts : newVolts;
+    lastAmps = Double.isNaN(newAmps) ? lastAmps : newAmps;
+  }
+
+  private static double smaller(double step, double difference) {
+    double size = Math.abs(difference);
+    return size > SMALLEST_STEP && size < step ? size : step;
+  }
+
+  /** A bus far below its usual voltage has gone past the knee: what follows is another craft. */
+  private void follow(double newVolts) {
+    if (Double.isNaN(newVolts)) {
+      return;
+    }
+    usualVolts += USUAL_SHARE * (newVolts - usualVolts);
+    usualVolts = usualVolts > 0 ? usualVolts : newVolts;
+    collapsed |= newVolts < COLLAPSED_SHARE * usualVolts;
+  }
+
+  boolean full() {
+    return size == nanos.length;
+  }
+
+  int size() {
+    return size;
+  }
+
+  long nanos(int row) {
+    return nanos[row];
+  }
+
+  double throttle(int row) {
+    return throttle[row];
+  }
+
+  double volts(int row) {
+    return volts[row];
+  }
+
+  double amps(int row) {
+    return amps[row];
+  }
+
+  /** Smallest difference of two readings in a row, V: the step of rounding, or less. */
+  double voltsStep() {
+    return Double.isInfinite(voltsStep) ? 0 : voltsStep;
+  }
+
+  /** Smallest difference of two readings in a row, A: the step of rounding, or less. */
+  double ampsStep() {
+    return Double.isInfinite(ampsStep) ? 0 : ampsStep;
+  }
+
+  /** Median interval of rows, s; 0 if there are fewer than two. */
+  double intervalSeconds() {
+    long shortest = Long.MAX_VALUE;
+    for (int i = 1; i < size; i++) {
+      shortest = Math.min(shortest, nanos[i] - nanos[i - 1]);
+    }
+    long low = size < 2 ? 0 : shortest;
+    long high = size < 2 ? 0 : nanos[size - 1] - nanos[0];
+    while (high - low > MEDIAN_NANOS) {
+      long middle = low + (high - low) / 2;
+      int below = 0;
+      for (int i = 1; i < size; i++) {
+        below += nanos[i] - nanos[i - 1] <= middle ? 1 : 0;
+      }
+      if (2 * below >= size - 1) {
+        high = middle;
+      } else {
+        low = middle;
+      }
+    }
+    return high * 1e-9;
+  }
+
+  /** Mean interval of rows in which both readings are fresh, s; 0 if there are fewer than two. */
+  double freshSeconds() {
+    int fresh = 0;
+    for (int i = 0; i < size; i++) {
+      fresh += Float.isNaN(volts[i]) || Float.isNaN(amps[i]) ? 0 : 1;
+    }
+    return fresh < 2 ? 0 : (nanos[size - 1] - nanos[0]) * 1e-9 / fresh;
+  }
+}

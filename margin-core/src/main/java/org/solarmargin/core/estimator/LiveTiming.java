@@ -1,0 +1,130 @@
+package org.solarmargin.core.estimator;
+
+import org.solarmargin.core.timing.TimeModel;
+
+/**
+ * Keeps the time model of a live estimate: stated, or searched for in the first seconds of flight
+ * and checked again every five minutes; left without the throttle as soon as the innovations say
+ * that it does not belong to the readings.
+ *
+ * <p>A search keeps {@value #ROWS} rows (some 10 s at 50 Hz) and runs {@value #ROWS_A_SECOND} rows
+ * a second through a filter of its own; it ends some 20 to 30 s after take-off.
+ */
+final class LiveTiming {
+
+  private static final int ROWS = 512;
+  private static final double SPACING_SECONDS = 0.018;
+  private static final double ROWS_A_SECOND = 2000;
+  private static final int LEAST_ROWS = 80;
+  private static final double LONGEST_RECORD_SECONDS = 45;
+  private static final double AGAIN_SECONDS = 300;
+
+  private final TimeModel stated;
+  private final TimingSearch search;
+  private final TimingWatch watch = new TimingWatch();
+
+  private TimeModel model;
+  private TimingStatus status;
+  private boolean recording;
+  private boolean searching;
+  private boolean taken;
+  private double recordedSeconds;
+  private int recordedRows;
+  private double idleSeconds;
+  private double owed;
+
+  LiveTiming(EstimatorSettings settings) {
+    stated = settings.timing();
+    search = stated.stated() ? null : new TimingSearch(settings, ROWS, SPACING_SECONDS);
+    reset();
+  }
+
+  void reset() {
+    model = stated;
+    status = stated.stated() ? TimingStatus.STATED : TimingStatus.SEARCHING;
+    watch.reset();
+    searching = false;
+    record();
+  }
+
+  private void record() {
+    recording = search != null;
+    taken = false;
+    recordedSeconds = 0;
+    recordedRows = 0;
+    idleSeconds = 0;
+    owed = 0;
+    if (search != null) {
+      search.clear();
+    }
+  }
+
+  /**
+   * Takes a reading that has come in flight, for the search.
+   *
+   * @param step since the last, s
+   */
+  void reading(double step, long nanos, double throttle, double volts, double amps) {
+    if (search == null) {
+      return;
+    }
+    if (recording) {
+      search.record(nanos, throttle, volts, amps);
+      recordedSeconds += step;
+      recordedRows++;
+      boolean enough = recordedSeconds > LONGEST_RECORD_SECONDS && recordedRows >= LEAST_ROWS;
+      if (search.full() || enough) {
+        recording = false;
+        searching = true;
+        search.start();
+      }
+    } else if (searching) {
+      owed = Math.min(owed + step * ROWS_A_SECOND, ROWS);
+      int rows = (int) owed;
+      owed -= rows;
+      searching = !search.work(rows);
+    } else {
+      idleSeconds += step;
+      if (idleSeconds > AGAIN_SECONDS) {
+        record();
+      }
+    }
+  }
+
+  /**
+   * Takes a corrected sample; tells whether the model has changed.
+   *
+   * @param settled whether the craft has been in the air for some seconds
+   */
+  boolean follow(double step, boolean settled, double throttle, HiddenStateFilter filter) {
+    if (search != null && search.done() && !taken) {
+      taken = true;
+      model = search.model();
+      status = model.throttleUsed() ? TimingStatus.FOUND : TimingStatus.LEFT_OUT;
+      watch.reset();
+      return true;
+    }
+    if (!settled || !model.throttleUsed()) {
+      return false;
+    }
+    watch.follow(step, throttle, filter.voltsInnovation(), filter.ampsInnovation());
+    if (!watch.disagrees()) {
+      return false;
+    }
+    model = model.withoutThrottle();
+    status = TimingStatus.LEFT_OUT;
+    watch.reset();
+    if (!searching) {
+      record();
+    }
+    return true;
+  }
+
+  TimeModel model() {
+    return model;
+  }
+
+  TimingStatus status() {
+    return status;
+  }
+}

@@ -1,0 +1,100 @@
+package org.solarmargin.core.estimator;
+
+import org.solarmargin.core.timing.TimeModel;
+
+/**
+ * How likely the readings of a flight are under one time model: the prediction error method (L.
+ * Ljung, System Identification, 2nd ed. 1999, chapter 7) with the estimator's own filter as the
+ * predictor. Of two time models the one with the greater likelihood describes the logger better.
+ *
+ * <p>Each sample contributes the logarithm of the density of its innovation and, because the filter
+ * sees inverted readings, the logarithm of what the inverse stretches them by. Samples count in the
+ * air only, from three seconds after take-off. One thread at a time; allocates nothing after
+ * construction.
+ */
+public final class TimingLikelihood {
+
+  private final AlignedFilter filter;
+  private final AirborneWatch airborne;
+
+  private double sum;
+  private long samples;
+
+  /**
+   * A flight of which nothing has been seen.
+   *
+   * @param settings what is known of the craft, not null; its own time model is not used
+   * @param model the time model to be judged, not null
+   */
+  public TimingLikelihood(EstimatorSettings settings, TimeModel model) {
+    filter = new AlignedFilter(settings, model);
+    airborne = new AirborneWatch(settings.rotor().hoverThrottle());
+    restart(model);
+  }
+
+  /**
+   * Forgets the flight and judges another time model.
+   *
+   * @param model the time model to be judged, not null
+   */
+  public void restart(TimeModel model) {
+    filter.reset();
+    filter.configure(model);
+    airborne.reset();
+    sum = 0;
+    samples = 0;
+  }
+
+  /**
+   * Takes a command.
+   *
+   * @param nanos when it was given, ns, not before the last one
+   * @param throttle 0 to 1
+   */
+  public void command(long nanos, double throttle) {
+    filter.command(nanos, throttle);
+    airborne.follow(nanos, throttle);
+  }
+
+  /**
+   * Takes a reading. All commands up to its instant must have been given.
+   *
+   * @param nanos when it was read, ns, after the last reading
+   * @param busVolts V; NaN if this one is not fresh
+   * @param busAmps A; NaN if this one is not fresh
+   */
+  public void reading(long nanos, double busVolts, double busAmps) {
+    filter.reading(nanos, busVolts, busAmps, Double.NaN);
+    if (!filter.predict()) {
+      return;
+    }
+    filter.correct(false);
+    if (!filter.filter().healthy()) {
+      filter.restart();
+      return;
+    }
+    filter.filter().setAirborne(airborne.airborne(), airborne.seconds());
+    if (airborne.seconds() > HiddenStateFilter.SETTLED_SECONDS) {
+      sum += filter.filter().logLikelihood();
+      samples++;
+    }
+  }
+
+  /**
+   * Mean logarithm of the likelihood of a sample, up to a constant that all models share.
+   *
+   * @return NaN before the first sample that counts
+   */
+  public double meanLogLikelihood() {
+    return sum / samples;
+  }
+
+  /**
+   * Samples that counted.
+   *
+   * @return 0 or more
+   */
+  public long samples() {
+    return samples;
+  }
+}

@@ -1,0 +1,150 @@
+package org.solarmargin.core.gate;
+
+/**
+ * Tells fresh readings of one channel from repeated ones, and repeated from frozen.
+ *
+ * <p>An autopilot that samples a sensor slower than it logs repeats each reading; how often is
+ * learned from the lengths of the runs. A sensor is taken for frozen when it repeats one exact
+ * value, in {@value #REPEATS} samples or more while the throttle moves, for three of its usual
+ * intervals and 0.1 s more, at least 0.15 s; before the usual interval is known, for 1.2 s. (Common
+ * practice, no source: quantised sensors repeat a value now and then, not so often.) It is believed
+ * again after two changes with less than that time between them.
+ */
+final class ReadingRhythm {
+
+  private static final int REPEATS = 8;
+  private static final int KNOWN_RUNS = 4;
+  private static final double MEMORY_RUNS = 8;
+
+  /** Samples in a run from which a channel counts as sampled slower than it is logged. */
+  private static final double HELD_RUN = 2.5;
+
+  private static final double COARSE_STEPS = 2.5;
+
+  /** Variance of the runs' lengths over their mean squared; a steady rhythm has hardly any. */
+  private static final double IRREGULAR = 0.15;
+
+  private static final long LEAST_NANOS = 150_000_000L;
+  private static final long UNKNOWN_NANOS = 1_200_000_000L;
+  private static final long SLACK_NANOS = 100_000_000L;
+  private static final int PERIODS = 3;
+  private static final double THROTTLE_MOVE = 0.005;
+  private static final double LONE_THROTTLE_MOVE = 0.01;
+
+  private final long statedNanos;
+
+  private double value;
+  private boolean changed;
+  private int run;
+  private long since;
+  private double throttleLow;
+  private double throttleHigh;
+  private double other;
+  private boolean otherMoved;
+  private double usualRun;
+  private double usualSquare;
+  private double usualNanos;
+  private double usualMove;
+  private double leastMove;
+  private int runs;
+  private boolean frozen;
+  private int strays;
+
+  /**
+   * A channel that has said nothing.
+   *
+   * @param periodSeconds stated interval of fresh readings, s; 0 if none is stated
+   */
+  ReadingRhythm(double periodSeconds) {
+    statedNanos = Math.round(periodSeconds * 1e9);
+    reset();
+  }
+
+  void reset() {
+    value = Double.NaN;
+    changed = false;
+    run = 0;
+    usualRun = 1;
+    usualSquare = 1;
+    usualNanos = 0;
+    usualMove = 0;
+    leastMove = Double.POSITIVE_INFINITY;
+    runs = 0;
+    frozen = false;
+    strays = 0;
+  }
+
+  /** Takes a reading that can be true, and what the other channel and the throttle are then. */
+  void take(long nanos, double now, double otherNow, double throttle) {
+    boolean first = Double.isNaN(value);
+    changed = now != value;
+    run++;
+    if (changed) {
+      if (!first) {
+        endRun(nanos, Math.abs(now - value));
+      }
+      value = now;
+      run = 0;
+      since = nanos;
+      other = otherNow;
+      otherMoved = false;
+      throttleLow = throttle;
+      throttleHigh = throttle;
+      return;
+    }
+    otherMoved |= otherNow != other;
+    throttleLow = Math.min(throttleLow, throttle);
+    throttleHigh = Math.max(throttleHigh, throttle);
+    boolean tooLong = run >= REPEATS && nanos - since >= limitNanos();
+    if (tooLong) {
+      strays = 0;
+      double moved = throttleHigh - throttleLow;
+      frozen |= moved >= (otherMoved ? THROTTLE_MOVE : LONE_THROTTLE_MOVE);
+    }
+  }
+
+  private void endRun(long nanos, double move) {
+    if (frozen) {
+      strays++;
+      frozen = strays < 2;
+      return;
+    }
+    runs++;
+    double share = 1 / Math.min(runs, MEMORY_RUNS);
+    usualRun += share * (run - usualRun);
+    usualSquare += share * ((double) run * run - usualSquare);
+    usualNanos += share * (nanos - since - usualNanos);
+    usualMove += share * (move - usualMove);
+    leastMove = move < leastMove ? move : leastMove;
+  }
+
+  private long limitNanos() {
+    if (statedNanos == 0 && runs < KNOWN_RUNS) {
+      return UNKNOWN_NANOS;
+    }
+    return Math.max(PERIODS * Math.max((long) usualNanos, statedNanos) + SLACK_NANOS, LEAST_NANOS);
+  }
+
+  /**
+   * Whether the reading usually moves by hardly more than its rounding, after runs of irregular
+   * length: a repeat is then a reading like any other.
+   */
+  boolean coarse() {
+    boolean irregular = usualSquare - usualRun * usualRun > IRREGULAR * usualRun * usualRun;
+    return runs >= KNOWN_RUNS && irregular && usualMove < COARSE_STEPS * leastMove;
+  }
+
+  /** Whether the last reading differs from the one before. */
+  boolean changed() {
+    return changed;
+  }
+
+  /** Whether the sensor is sampled slower than it is logged, so that a repeat is no reading. */
+  boolean held() {
+    return usualRun >= HELD_RUN && runs >= KNOWN_RUNS && !coarse();
+  }
+
+  boolean frozen() {
+    return frozen;
+  }
+}
