@@ -13,5 +13,6 @@ module org.solarmargin.sim {
   exports org.solarmargin.sim.scenario;
   exports org.solarmargin.sim.sensor;
   exports org.solarmargin.sim.sky;
+  exports org.solarmargin.sim.timing;
   exports org.solarmargin.sim.trial;
 }

@@ -13,6 +13,7 @@ import org.solarmargin.cli.Interrupt;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.scenario.LoggerDraw;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 import org.solarmargin.sim.trial.Outcome;
@@ -74,6 +75,31 @@ public final class TrialCommand implements Callable<Integer> {
   private boolean known;
 
   @Option(
+      names = "--logger",
+      description =
+          "draw the time model of the readings for each flight, in place of what the scenario"
+              + " states: filter of volts and amperes 0 to "
+              + LoggerDraw.FILTER_SECONDS
+              + " s, up to "
+              + LoggerDraw.FILTER_DIFFERENCE_SECONDS
+              + " s apart; delay of each 0 to "
+              + LoggerDraw.DELAY_SECONDS
+              + " s; fresh readings at "
+              + LoggerDraw.SLOWEST_HERTZ
+              + " to "
+              + LoggerDraw.FASTEST_HERTZ
+              + " Hz, repeated in between; rounding 0 to "
+              + LoggerDraw.ROUNDING_STEP
+              + " V and A, and 0 to "
+              + LoggerDraw.THROTTLE_STEP
+              + " of throttle; lag of the command 0 to "
+              + LoggerDraw.COMMAND_LAG_SECONDS
+              + " s, its delay 0 to "
+              + LoggerDraw.COMMAND_DELAY_SECONDS
+              + " s")
+  private boolean logger;
+
+  @Option(
       names = "--threads",
       paramLabel = "N",
       description = "flights at a time (default: all cores)")
@@ -104,8 +130,7 @@ public final class TrialCommand implements Callable<Integer> {
     for (Path file : scenarioFiles) {
       Scenario scenario = Inputs.scenario(file, profile);
       titles.add(scenario.title());
-      Scenario flown = known ? scenario.withKnownCellsAndSensors() : scenario;
-      makers.add(Inputs.maker(file, flown, profile));
+      makers.add(Inputs.maker(file, flown(scenario), profile));
     }
     TrialRunner runner = new TrialRunner(makers, profile, flights, seed, mode);
     try (Interrupt interrupt = new Interrupt(runner::stop)) {
@@ -116,6 +141,15 @@ public final class TrialCommand implements Callable<Integer> {
       interrupt.done();
     }
     return ExitCode.OK;
+  }
+
+  private String loggers() {
+    return logger ? ", loggers drawn" : "";
+  }
+
+  private Scenario flown(Scenario stated) {
+    Scenario sensed = known ? stated.withKnownCellsAndSensors() : stated;
+    return logger ? sensed.withDrawnLogger() : sensed;
   }
 
   private TrialRunner.Limiter mode() {
@@ -154,7 +188,8 @@ public final class TrialCommand implements Callable<Integer> {
             + ", seed "
             + seed
             + ", simulated flights"
-            + (known ? ", cells and sensors as stated" : ""));
+            + (known ? ", cells and sensors as stated" : "")
+            + loggers());
     out.println();
     TrialText text = new TrialText(out);
     text.print(titles, outcomes);
@@ -172,7 +207,9 @@ public final class TrialCommand implements Callable<Integer> {
       return;
     }
     WholeFile.write(
-        page, file -> new TrialPage(profile.name(), seed, titles, outcomes).write(file.writer()));
+        page,
+        file ->
+            new TrialPage(profile.name(), seed, loggers(), titles, outcomes).write(file.writer()));
   }
 
   private void writeCsv(List<Outcome> outcomes) throws IOException {

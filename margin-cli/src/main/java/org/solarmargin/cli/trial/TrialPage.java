@@ -18,20 +18,23 @@ final class TrialPage {
 
   private final String craft;
   private final long seed;
+  private final String loggers;
   private final List<String> titles;
   private final List<Outcome> outcomes;
   private final Html html = new Html();
 
-  TrialPage(String craft, long seed, List<String> titles, List<Outcome> outcomes) {
+  TrialPage(String craft, long seed, String loggers, List<String> titles, List<Outcome> outcomes) {
     this.craft = craft;
     this.seed = seed;
+    this.loggers = loggers;
     this.titles = titles;
     this.outcomes = outcomes;
   }
 
   void write(Writer to) throws IOException {
     TrialSummary all = new TrialSummary(outcomes.stream().filter(o -> !o.limiter()).toList());
-    html.element("p class=\"over\"", "craft " + craft + ", simulated flights, seed " + seed);
+    html.element(
+        "p class=\"over\"", "craft " + craft + ", simulated flights, seed " + seed + loggers);
     html.raw(
         "<h1>"
             + Html.cell(

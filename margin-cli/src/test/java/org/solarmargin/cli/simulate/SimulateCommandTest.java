@@ -6,6 +6,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.security.MessageDigest;
+import java.util.HexFormat;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -38,6 +40,64 @@ class SimulateCommandTest {
     List<String> lines = Files.readAllLines(truth);
     assertEquals("time_s,available_w,demand_w,mpp_v,suns,cell_c,height_m,ceiling", lines.get(0));
     assertEquals(Files.readAllLines(log).size(), lines.size(), "one line for each of the log");
+  }
+
+  /**
+   * A log with noise, spikes, drop-outs, jitter and a freeze, as the simulator wrote it before the
+   * readings had a time model: SHA-256 of the file.
+   */
+  @Test
+  void aScenarioWithoutATimeModelKeepsItsBytes() throws Exception {
+    Path scenario = Cli.EXAMPLES.resolve("scenarios/rough-sensors.properties");
+    byte[] log = Files.readAllBytes(simulate(scenario, 7));
+    byte[] digest = MessageDigest.getInstance("SHA-256").digest(log);
+    assertEquals(
+        "21ba69fa9b5d97f779de2a6e805b1e836100c5aa352eb42b6ef55a791da2f7de",
+        HexFormat.of().formatHex(digest));
+  }
+
+  @Test
+  void aTimeModelOfZerosChangesNothing() throws IOException {
+    Path stated = Cli.EXAMPLES.resolve("scenarios/rough-sensors.properties");
+    Path zeros = folder.resolve("zeros.properties");
+    Files.writeString(
+        zeros,
+        Files.readString(stated)
+            + """
+            sensor.voltage_filter_s = 0
+            sensor.current_filter_s = 0
+            sensor.voltage_filter_shape = average
+            sensor.current_filter_shape = second_order
+            sensor.voltage_delay_s = 0
+            sensor.current_delay_s = 0
+            sensor.voltage_period_s = 0
+            sensor.current_period_s = 0
+            craft.command_lag_s = 0
+            craft.command_delay_s = 0
+            log.throttle_step = 0
+            log.throttle_power = 1
+            """);
+    assertEquals(-1, Files.mismatch(simulate(stated, 3), simulate(zeros, 3)));
+  }
+
+  private Path simulate(Path scenario, int seed) {
+    String name = scenario.getFileName().toString();
+    Path log = folder.resolve(name + ".csv");
+    Path truth = folder.resolve(name + ".truth.csv");
+    Cli run =
+        Cli.run(
+            "simulate",
+            scenario,
+            "--craft",
+            Cli.STILT,
+            "--log",
+            log,
+            "--truth",
+            truth,
+            "--seed",
+            seed);
+    assertEquals(0, run.status, run.err);
+    return log;
   }
 
   @Test

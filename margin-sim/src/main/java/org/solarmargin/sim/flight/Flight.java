@@ -1,11 +1,14 @@
 package org.solarmargin.sim.flight;
 
 import java.util.Random;
+import org.solarmargin.sim.air.Air;
 import org.solarmargin.sim.air.DiscreteGust;
 import org.solarmargin.sim.air.DrydenGust;
+import org.solarmargin.sim.air.SingleGust;
 import org.solarmargin.sim.air.StandardAtmosphere;
 import org.solarmargin.sim.array.SimArray;
 import org.solarmargin.sim.craft.Airframe;
+import org.solarmargin.sim.craft.MotorController;
 import org.solarmargin.sim.craft.Propulsion;
 import org.solarmargin.sim.heat.CellHeat;
 import org.solarmargin.sim.sensor.BusSensors;
@@ -31,6 +34,7 @@ public final class Flight {
   private static final double KELVIN = 273.15;
 
   private final FlightSetup setup;
+  private final Air air;
   private final double step;
   private final Random loopNoise;
   private final SimArray array;
@@ -41,12 +45,15 @@ public final class Flight {
   private final BusSensors sensors;
   private final Random sampleNoise;
   private final HeightLoop loop;
+  private final MotorController controller;
+  private final LoggedThrottle logged;
   private final double density;
   private final FlightSample sample = new FlightSample();
 
   private double height;
   private double climb;
   private double throttle;
+  private double acting;
   private double celsius;
   private boolean stopped;
   private boolean stringLost;
@@ -71,23 +78,28 @@ public final class Flight {
    */
   public Flight(FlightSetup setup, long seed, double longestStep) {
     this.setup = setup;
+    air = setup.air();
     Random seeds = new Random(seed);
     Random gustNoise = new Random(seeds.nextLong());
     loopNoise = new Random(seeds.nextLong());
     Random sensorNoise = new Random(seeds.nextLong());
     sampleNoise = new Random(seeds.nextLong());
-    double wanted = Math.min(longestStep, 1 / setup.sampleHertz());
+    Random channelNoise = new Random(seeds.nextLong());
+    double wanted = Math.min(longestStep, 1 / setup.log().sampleHertz());
     step = CONTROL_SECONDS / Math.ceil(CONTROL_SECONDS / wanted - 1e-9);
     Airframe frame = setup.airframe();
-    density = StandardAtmosphere.density(setup.siteMetres(), setup.airCelsius());
+    density = StandardAtmosphere.density(air.siteMetres(), air.celsius());
     array = new SimArray(setup.layout());
     propulsion = new Propulsion(frame);
-    gust = new DrydenGust(GUST_HEIGHT, setup.wind(), setup.wind20(), CONTROL_SECONDS, gustNoise);
-    sensors = new BusSensors(setup.sensors(), sensorNoise);
+    gust = new DrydenGust(GUST_HEIGHT, air.wind(), air.wind20(), CONTROL_SECONDS, gustNoise);
+    sensors =
+        new BusSensors(setup.sensors(), step, setup.log().sampleHertz(), sensorNoise, channelNoise);
     height = setup.plan().height(0);
     double trim = frame.hoverThrottle();
     throttle = height > 0 ? trim : HeightLoop.IDLE_THROTTLE;
     loop = new HeightLoop(trim, throttle);
+    controller = new MotorController(setup.command(), step, throttle);
+    logged = new LoggedThrottle(setup.log(), trim);
     if (height > 0) {
       propulsion.settleInHover(density);
     }
@@ -113,19 +125,20 @@ public final class Flight {
       double time = i * step;
       if (i % perControl == 0) {
         gust.step();
-        control(time, cap);
+        control(time, logged.command(cap));
         warm(time);
       }
       events(time);
       light(time);
-      bus.solve(throttle);
-      sensors.follow(step, bus.volts(), bus.amps());
+      acting = controller.follow(throttle);
+      bus.solve(acting);
+      sensors.follow(bus.volts(), bus.amps());
       if (time >= nextSample - 1e-9) {
         record(time);
         cap = watcher.onSample(sample);
         sampleCount++;
-        double jitter = setup.sensors().jitterSeconds() * sampleNoise.nextGaussian();
-        nextSample = Math.max(sampleCount / setup.sampleHertz() + jitter, time + 0.5 * step);
+        double jitter = setup.sensors().faults().jitterSeconds() * sampleNoise.nextGaussian();
+        nextSample = Math.max(sampleCount / setup.log().sampleHertz() + jitter, time + 0.5 * step);
       }
       move(time);
     }
@@ -159,8 +172,8 @@ public final class Flight {
 
   /** Cells are slow: their temperature moves with the control step. */
   private void warm(double time) {
-    double air = setup.wind() + setup.downwash() * Math.min(throttleShare(), 1);
-    celsius = heat.step(CONTROL_SECONDS, setup.sky().suns(time), setup.airCelsius(), air);
+    double speed = air.wind() + air.downwash() * Math.min(throttleShare(), 1);
+    celsius = heat.step(CONTROL_SECONDS, setup.sky().suns(time), air.celsius(), speed);
   }
 
   /**
@@ -172,13 +185,13 @@ public final class Flight {
   }
 
   private void move(double time) {
+    SingleGust one = air.gust();
     double single =
-        setup.gustMetresPerSecond()
-            * DiscreteGust.wave(time - setup.gustSeconds(), 0.5 * setup.gustLengthSeconds(), 1);
+        one.peak() * DiscreteGust.wave(time - one.startSeconds(), 0.5 * one.lengthSeconds(), 1);
     double rising = height > 0.3 ? gust.upMetresPerSecond() - single : 0;
     double inflow = climb - rising;
-    double cross = setup.wind() + gust.alongMetresPerSecond();
-    propulsion.step(step, bus.volts(), throttle, density, inflow, cross);
+    double cross = air.wind() + gust.alongMetresPerSecond();
+    propulsion.step(step, bus.volts(), acting, density, inflow, cross);
     Airframe frame = setup.airframe();
     double drag = DRAG_PER_SPEED * inflow * Math.abs(inflow);
     double force = propulsion.thrustNewtons() - frame.weightNewtons() - drag;
@@ -197,7 +210,7 @@ public final class Flight {
     sample.missing = !sensors.read(time);
     sample.busVolts = sensors.volts();
     sample.busAmps = sensors.amps();
-    sample.throttle = throttle;
+    sample.throttle = logged.logged(throttle);
     sample.demandWatts = bus.volts() * bus.amps();
     sample.trueVolts = bus.volts();
     if (time - lastGlobalPeak >= GLOBAL_PEAK_SECONDS) {
@@ -212,6 +225,6 @@ public final class Flight {
     sample.heightMetres = height;
     double motors = array.peakWatts() - setup.airframe().housekeepingWatts();
     sample.ceiling =
-        Math.min(propulsion.throttleFor(motors, array.peakVolts(), density, setup.wind()), 1);
+        logged.curved(propulsion.throttleFor(motors, array.peakVolts(), density, air.wind()));
   }
 }

@@ -16,7 +16,7 @@ public final class FlightSample {
   /** Bus current as read, A. */
   public double busAmps;
 
-  /** Throttle. */
+  /** Throttle as logged: commanded, on the log's curve, rounded. */
   public double throttle;
 
   /** True available power, W. */
@@ -40,7 +40,7 @@ public final class FlightSample {
   /** True height, m. */
   public double heightMetres;
 
-  /** True throttle ceiling. */
+  /** True throttle ceiling, on the curve of the logged throttle. */
   public double ceiling;
 
   /** Whether the sensors missed this sample. */

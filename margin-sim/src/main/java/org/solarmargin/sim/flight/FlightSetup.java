@@ -1,42 +1,32 @@
 package org.solarmargin.sim.flight;
 
+import org.solarmargin.sim.air.Air;
 import org.solarmargin.sim.array.ArrayLayout;
 import org.solarmargin.sim.craft.Airframe;
 import org.solarmargin.sim.sensor.SensorErrors;
 import org.solarmargin.sim.sky.Sky;
+import org.solarmargin.sim.timing.CommandTiming;
 
 /**
  * All that one flight needs.
  *
  * @param layout the array
+ * @param stringLostSeconds when one string breaks; infinite for never
  * @param airframe the craft
+ * @param command how the motors follow the commanded throttle
  * @param plan heights
  * @param sky light
- * @param airCelsius air temperature
- * @param siteMetres height of the site over the sea
- * @param wind mean wind, m/s
- * @param wind20 W20 of the Dryden model, m/s
- * @param downwash speed of the rotors' air over the cells, m/s
+ * @param air wind and temperature
  * @param sensors what is wrong with the sensors
- * @param sampleHertz rate of the log
- * @param stringLostSeconds when one string breaks; infinite for never
- * @param gustSeconds when a single rising gust (one minus cosine) begins; infinite for never
- * @param gustMetresPerSecond its peak, downward air positive
- * @param gustLengthSeconds its length
+ * @param log how the log is written
  */
 public record FlightSetup(
     ArrayLayout layout,
+    double stringLostSeconds,
     Airframe airframe,
+    CommandTiming command,
     FlightPlan plan,
     Sky sky,
-    double airCelsius,
-    double siteMetres,
-    double wind,
-    double wind20,
-    double downwash,
+    Air air,
     SensorErrors sensors,
-    double sampleHertz,
-    double stringLostSeconds,
-    double gustSeconds,
-    double gustMetresPerSecond,
-    double gustLengthSeconds) {}
+    LogSpec log) {}

@@ -5,10 +5,13 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.StrictProperties;
+import org.solarmargin.sim.air.Air;
 import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.flight.FlightPlan;
+import org.solarmargin.sim.flight.LogSpec;
 import org.solarmargin.sim.sensor.SensorErrors;
 import org.solarmargin.sim.sky.DaySky;
+import org.solarmargin.sim.timing.CommandTiming;
 
 /**
  * A scenario as its file states it; {@link SetupMaker} turns it into flights.
@@ -20,7 +23,7 @@ import org.solarmargin.sim.sky.DaySky;
  * @param craft rotors and motors
  * @param array cells that differ
  * @param sensors what is wrong with the sensors
- * @param sampleHertz rate of the log
+ * @param log how the log is written
  * @param limiter whether the throttle is held under the estimator's ceiling
  * @param variation how far trials vary things
  */
@@ -28,11 +31,11 @@ public record Scenario(
     String title,
     FlightPlan plan,
     SkySpec sky,
-    AirSpec air,
+    Air air,
     CraftSpec craft,
     ArraySpec array,
     SensorErrors sensors,
-    double sampleHertz,
+    LogSpec log,
     boolean limiter,
     Variation variation) {
 
@@ -95,48 +98,35 @@ public record Scenario(
       Path file) {}
 
   /**
-   * Air.
-   *
-   * @param celsius temperature
-   * @param siteMetres height of the site
-   * @param wind mean, m/s
-   * @param wind20 W20 of the turbulence, m/s
-   * @param downwash over the cells, m/s
-   * @param gustSeconds start of a single gust; infinite for none
-   * @param gustSpeed its peak, downward, m/s
-   * @param gustLengthSeconds its length
-   */
-  public record AirSpec(
-      double celsius,
-      double siteMetres,
-      double wind,
-      double wind20,
-      double downwash,
-      double gustSeconds,
-      double gustSpeed,
-      double gustLengthSeconds) {}
-
-  /**
    * Rotors and motors beyond the profile.
    *
-   * @param diameterMetres of each rotor
-   * @param thrustCoefficient CT
-   * @param figureOfMerit of each rotor
-   * @param copperShare of the winding voltage in hover
-   * @param noLoadShare of the motor current in hover
-   * @param driveEfficiency of the speed controllers
-   * @param motorSeconds lag
+   * @param rotor each rotor
+   * @param motor each motor with its controller
+   * @param command how the motors follow the commanded throttle
    * @param massFactor on the profile's mass
    */
   public record CraftSpec(
-      double diameterMetres,
-      double thrustCoefficient,
-      double figureOfMerit,
-      double copperShare,
-      double noLoadShare,
-      double driveEfficiency,
-      double motorSeconds,
-      double massFactor) {}
+      RotorSpec rotor, MotorSpec motor, CommandTiming command, double massFactor) {}
+
+  /**
+   * A rotor.
+   *
+   * @param diameterMetres its diameter
+   * @param thrustCoefficient CT
+   * @param figureOfMerit ideal over real power
+   */
+  public record RotorSpec(double diameterMetres, double thrustCoefficient, double figureOfMerit) {}
+
+  /**
+   * A motor with its controller.
+   *
+   * @param copperShare of the winding voltage in hover
+   * @param noLoadShare of the motor current in hover
+   * @param driveEfficiency of the controller
+   * @param motorSeconds lag of the rotor's speed
+   */
+  public record MotorSpec(
+      double copperShare, double noLoadShare, double driveEfficiency, double motorSeconds) {}
 
   /**
    * Cells that differ.
@@ -179,22 +169,31 @@ public record Scenario(
   /**
    * How far trials vary a scenario; sigmas are relative unless the name says otherwise.
    *
+   * @param weather light and air
+   * @param craft mass and cells
+   * @param calibration whether sensor gains and offsets are drawn from the profile's sigmas
+   * @param logger whether the logger's time model is drawn, see {@link LoggerDraw}
+   */
+  public record Variation(
+      WeatherSpread weather, CraftSpread craft, boolean calibration, boolean logger) {}
+
+  /**
+   * How far trials vary light and air.
+   *
    * @param lightSd of the clear light
    * @param depthSd of the depth of clouds
    * @param timeSd of cloud speed and ramp slope
    * @param airSdCelsius of the air temperature
+   */
+  public record WeatherSpread(double lightSd, double depthSd, double timeSd, double airSdCelsius) {}
+
+  /**
+   * How far trials vary the craft.
+   *
    * @param massSd of the mass
    * @param seriesSd of the cells' series resistance
-   * @param calibration whether sensor gains and offsets are drawn from the profile's sigmas
    */
-  public record Variation(
-      double lightSd,
-      double depthSd,
-      double timeSd,
-      double airSdCelsius,
-      double massSd,
-      double seriesSd,
-      boolean calibration) {}
+  public record CraftSpread(double massSd, double seriesSd) {}
 
   /**
    * The same scenario flown with cells and sensors as profile and scenario state them: trials vary
@@ -203,10 +202,22 @@ public record Scenario(
    * @return the scenario, with what calibration and solder leave taken out of its variation
    */
   public Scenario withKnownCellsAndSensors() {
+    CraftSpread massAlone = new CraftSpread(variation.craft().massSd(), 0);
+    return varied(new Variation(variation.weather(), massAlone, false, variation.logger()));
+  }
+
+  /**
+   * The same scenario with a logger drawn for each flight of a trial.
+   *
+   * @return the scenario, with the draw of {@link LoggerDraw} in its variation
+   */
+  public Scenario withDrawnLogger() {
     Variation v = variation;
-    Variation known =
-        new Variation(v.lightSd(), v.depthSd(), v.timeSd(), v.airSdCelsius(), v.massSd(), 0, false);
-    return new Scenario(title, plan, sky, air, craft, array, sensors, sampleHertz, limiter, known);
+    return varied(new Variation(v.weather(), v.craft(), v.calibration(), true));
+  }
+
+  private Scenario varied(Variation other) {
+    return new Scenario(title, plan, sky, air, craft, array, sensors, log, limiter, other);
   }
 
   /**

@@ -5,18 +5,22 @@ import java.time.DateTimeException;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.StrictProperties;
+import org.solarmargin.sim.air.Air;
+import org.solarmargin.sim.air.SingleGust;
 import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.flight.FlightPlan;
-import org.solarmargin.sim.scenario.Scenario.AirSpec;
+import org.solarmargin.sim.flight.LogSpec;
 import org.solarmargin.sim.scenario.Scenario.ArraySpec;
 import org.solarmargin.sim.scenario.Scenario.CraftSpec;
+import org.solarmargin.sim.scenario.Scenario.CraftSpread;
+import org.solarmargin.sim.scenario.Scenario.MotorSpec;
+import org.solarmargin.sim.scenario.Scenario.RotorSpec;
 import org.solarmargin.sim.scenario.Scenario.SkyKind;
 import org.solarmargin.sim.scenario.Scenario.SkySpec;
 import org.solarmargin.sim.scenario.Scenario.Variation;
+import org.solarmargin.sim.scenario.Scenario.WeatherSpread;
 import org.solarmargin.sim.sensor.SensorErrors;
 import org.solarmargin.sim.sky.DaySky;
 
@@ -24,31 +28,35 @@ import org.solarmargin.sim.sky.DaySky;
 final class ScenarioReader {
 
   private static final double NEVER = Double.POSITIVE_INFINITY;
-  private static final double LONGEST = 86_400;
+
+  /** Longest time, s: a day. */
+  static final double LONGEST = 86_400;
 
   private final StrictProperties in;
   private final Path folder;
   private final CraftProfile profile;
+  private final LoggerKeys logger;
 
   ScenarioReader(StrictProperties in, Path folder, CraftProfile profile) {
     this.in = in;
     this.folder = folder;
     this.profile = profile;
+    this.logger = new LoggerKeys(in);
   }
 
   Scenario read() {
     String title = in.text("scenario.title", "flight");
     FlightPlan plan = plan();
     SkySpec sky = sky();
-    AirSpec air = air();
+    Air air = air();
     CraftSpec craft = craft();
     ArraySpec array = array();
-    SensorErrors sensors = sensors();
-    double hertz = in.number("log.sample_hz", 2, 1000, 50);
-    boolean limiter = flag("limiter", false);
+    SensorErrors sensors = logger.sensors(profile.settings().sensors());
+    LogSpec log = logger.log();
+    boolean limiter = Choices.flag(in, "limiter", false);
     Variation variation = variation();
     in.finish();
-    return new Scenario(title, plan, sky, air, craft, array, sensors, hertz, limiter, variation);
+    return new Scenario(title, plan, sky, air, craft, array, sensors, log, limiter, variation);
   }
 
   private FlightPlan plan() {
@@ -81,7 +89,7 @@ final class ScenarioReader {
   }
 
   private SkySpec sky() {
-    SkyKind kind = choice("sky.kind", SkyKind.CONSTANT);
+    SkyKind kind = Choices.oneOf(in, "sky.kind", SkyKind.CONSTANT);
     String start = in.text("sky.start", "2026-06-21T12:00:00Z");
     try {
       ZonedDateTime.parse(start);
@@ -118,27 +126,31 @@ final class ScenarioReader {
         file.isEmpty() ? null : folder.resolve(file));
   }
 
-  private AirSpec air() {
-    return new AirSpec(
+  private Air air() {
+    return new Air(
         in.number("air.temp_c", -40, 60, profile.settings().thermal().ambientCelsius()),
         in.number("air.site_m", -400, 6000, 0),
         in.number("air.wind_m_s", 0, 30, 2),
         in.number("air.turbulence_w20_m_s", 0, 30, 3),
         in.number("air.downwash_m_s", 0, 20, 4),
-        in.number("air.gust_start_s", 0, LONGEST, NEVER),
-        in.number("air.gust_m_s", -10, 10, 1.5),
-        in.number("air.gust_length_s", 0.1, 60, 2));
+        new SingleGust(
+            in.number("air.gust_start_s", 0, LONGEST, NEVER),
+            in.number("air.gust_m_s", -10, 10, 1.5),
+            in.number("air.gust_length_s", 0.1, 60, 2)));
   }
 
   private CraftSpec craft() {
     return new CraftSpec(
-        in.number("craft.rotor_diameter_m", 0.05, 5, 0.5588),
-        in.number("craft.thrust_coefficient", 0.01, 0.3, 0.1),
-        in.number("craft.figure_of_merit", 0.3, 0.9, 0.62),
-        in.number("craft.copper_share", 0.005, 0.4, 0.06),
-        in.number("craft.no_load_share", 0, 0.5, 0.07),
-        in.number("craft.drive_efficiency", 0.5, 1, 0.93),
-        in.number("craft.motor_lag_s", 0.01, 1, 0.12),
+        new RotorSpec(
+            in.number("craft.rotor_diameter_m", 0.05, 5, 0.5588),
+            in.number("craft.thrust_coefficient", 0.01, 0.3, 0.1),
+            in.number("craft.figure_of_merit", 0.3, 0.9, 0.62)),
+        new MotorSpec(
+            in.number("craft.copper_share", 0.005, 0.4, 0.06),
+            in.number("craft.no_load_share", 0, 0.5, 0.07),
+            in.number("craft.drive_efficiency", 0.5, 1, 0.93),
+            in.number("craft.motor_lag_s", 0.01, 1, 0.12)),
+        logger.command(),
         in.number("craft.mass_factor", 0.5, 2, 1));
   }
 
@@ -161,56 +173,21 @@ final class ScenarioReader {
         in.number("array.all_series", 0, 10, 1),
         in.number("array.second_diode_a", 0, 1e-3, 0),
         in.integer("array.bypass_every", 0, 10_000, 0),
-        flag("array.blocking_diodes", false),
+        Choices.flag(in, "array.blocking_diodes", false),
         in.number("array.weak_string_light", 0, 2, 1),
         in.number("array.string_lost_s", 0, LONGEST, NEVER));
   }
 
-  private SensorErrors sensors() {
-    EstimatorSettings.Sensors usual = profile.settings().sensors();
-    return new SensorErrors(
-        in.number("sensor.voltage_noise_v", 0, 10, usual.voltageNoiseVolts()),
-        in.number("sensor.current_noise_a", 0, 10, usual.currentNoiseAmps()),
-        in.number("sensor.voltage_gain", 0.1, 10, 1),
-        in.number("sensor.current_gain", 0.1, 10, 1),
-        in.number("sensor.current_offset_a", -10, 10, 0),
-        in.number("sensor.voltage_step_v", 0, 10, 0.008),
-        in.number("sensor.current_step_a", 0, 10, 0.01),
-        in.number("sensor.lag_s", 0, 1, 0),
-        in.number("sensor.jitter_s", 0, 1, 0),
-        in.number("sensor.dropout_share", 0, 0.9, 0),
-        in.number("sensor.spike_share", 0, 0.5, 0),
-        in.number("sensor.freeze_start_s", 0, LONGEST, NEVER),
-        in.number("sensor.freeze_s", 0, LONGEST, 5));
-  }
-
   private Variation variation() {
     return new Variation(
-        in.number("trial.light_sd", 0, 0.5, 0.03),
-        in.number("trial.depth_sd", 0, 1, 0.15),
-        in.number("trial.time_sd", 0, 1, 0.2),
-        in.number("trial.air_sd_c", 0, 20, 3),
-        in.number("trial.mass_sd", 0, 0.3, 0.02),
-        in.number("trial.series_sd", 0, 0.5, 0.08),
-        flag("trial.calibration", true));
-  }
-
-  private boolean flag(String key, boolean otherwise) {
-    String text = in.text(key, otherwise ? "on" : "off");
-    if (!text.equals("on") && !text.equals("off")) {
-      in.faultOf(key, key + " must be on or off");
-    }
-    return text.equals("on");
-  }
-
-  private SkyKind choice(String key, SkyKind otherwise) {
-    String text = in.text(key, otherwise.name().toLowerCase(Locale.ROOT));
-    for (SkyKind kind : SkyKind.values()) {
-      if (kind.name().toLowerCase(Locale.ROOT).equals(text)) {
-        return kind;
-      }
-    }
-    in.faultOf(key, key + " must be constant, ramps, cloud, broken, day or recording");
-    return otherwise;
+        new WeatherSpread(
+            in.number("trial.light_sd", 0, 0.5, 0.03),
+            in.number("trial.depth_sd", 0, 1, 0.15),
+            in.number("trial.time_sd", 0, 1, 0.2),
+            in.number("trial.air_sd_c", 0, 20, 3)),
+        new CraftSpread(
+            in.number("trial.mass_sd", 0, 0.3, 0.02), in.number("trial.series_sd", 0, 0.5, 0.08)),
+        Choices.flag(in, "trial.calibration", true),
+        Choices.flag(in, "trial.logger", false));
   }
 }

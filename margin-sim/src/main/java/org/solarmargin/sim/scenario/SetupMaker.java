@@ -14,11 +14,11 @@ import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 import org.solarmargin.sim.array.SimCell;
 import org.solarmargin.sim.craft.Airframe;
 import org.solarmargin.sim.flight.FlightSetup;
-import org.solarmargin.sim.scenario.Scenario.AirSpec;
 import org.solarmargin.sim.scenario.Scenario.ArraySpec;
 import org.solarmargin.sim.scenario.Scenario.CraftSpec;
 import org.solarmargin.sim.scenario.Scenario.SkySpec;
 import org.solarmargin.sim.scenario.Scenario.Variation;
+import org.solarmargin.sim.sensor.ChannelErrors;
 import org.solarmargin.sim.sensor.SensorErrors;
 import org.solarmargin.sim.sky.BrokenSky;
 import org.solarmargin.sim.sky.CloudSky;
@@ -74,31 +74,26 @@ public final class SetupMaker {
 
   private FlightSetup make(Random random, double amount) {
     Variation v = scenario.variation();
-    double light = factor(random, amount * v.lightSd());
-    double depth = factor(random, amount * v.depthSd());
-    double time = factor(random, amount * v.timeSd());
-    double air = amount * v.airSdCelsius() * random.nextGaussian();
-    double mass = factor(random, amount * v.massSd());
-    double series = factor(random, amount * v.seriesSd());
+    double light = factor(random, amount * v.weather().lightSd());
+    double depth = factor(random, amount * v.weather().depthSd());
+    double time = factor(random, amount * v.weather().timeSd());
+    double warmer = amount * v.weather().airSdCelsius() * random.nextGaussian();
+    double mass = factor(random, amount * v.craft().massSd());
+    double series = factor(random, amount * v.craft().seriesSd());
     double calibration = v.calibration() ? amount : 0;
     SensorErrors sensors = sensors(random, calibration);
-    AirSpec wind = scenario.air();
-    return new FlightSetup(
-        layout(series),
-        airframe(mass),
-        scenario.plan(),
-        sky(light, depth, time, new Random(random.nextLong())),
-        wind.celsius() + air,
-        wind.siteMetres(),
-        wind.wind(),
-        wind.wind20(),
-        wind.downwash(),
-        sensors,
-        scenario.sampleHertz(),
-        scenario.array().stringLostSeconds(),
-        wind.gustSeconds(),
-        wind.gustSpeed(),
-        wind.gustLengthSeconds());
+    FlightSetup setup =
+        new FlightSetup(
+            layout(series),
+            scenario.array().stringLostSeconds(),
+            airframe(mass),
+            scenario.craft().command(),
+            scenario.plan(),
+            sky(light, depth, time, new Random(random.nextLong())),
+            scenario.air().warmer(warmer),
+            sensors,
+            scenario.log());
+    return amount > 0 && v.logger() ? new LoggerDraw(random).drawn(setup) : setup;
   }
 
   private static double factor(Random random, double sd) {
@@ -113,19 +108,18 @@ public final class SetupMaker {
     double currentGain = amount * sigma.currentGainSd() * random.nextGaussian();
     double offset = amount * sigma.currentOffsetSdAmps() * random.nextGaussian();
     return new SensorErrors(
-        stated.voltageNoise(),
-        stated.currentNoise(),
-        stated.voltageGain() * (1 + voltageGain),
-        stated.currentGain() * (1 + currentGain),
-        stated.currentOffset() + offset,
-        stated.voltageStep(),
-        stated.currentStep(),
-        stated.lagSeconds(),
-        stated.jitterSeconds(),
-        stated.dropoutShare(),
-        stated.spikeShare(),
-        stated.freezeStart(),
-        stated.freezeSeconds());
+        calibrated(stated.volts(), voltageGain, 0),
+        calibrated(stated.amps(), currentGain, offset),
+        stated.faults());
+  }
+
+  private static ChannelErrors calibrated(ChannelErrors stated, double gain, double offset) {
+    return new ChannelErrors(
+        stated.gain() * (1 + gain),
+        stated.offset() + offset,
+        stated.noise(),
+        stated.timing(),
+        stated.roundingStep());
   }
 
   private Sky sky(double light, double depthFactor, double timeFactor, Random random) {
@@ -181,15 +175,15 @@ public final class SetupMaker {
     return new Airframe(
         mass * craft.massFactor() * massFactor,
         profile.rotors(),
-        craft.diameterMetres(),
-        craft.thrustCoefficient(),
-        craft.figureOfMerit(),
+        craft.rotor().diameterMetres(),
+        craft.rotor().thrustCoefficient(),
+        craft.rotor().figureOfMerit(),
         rotor.hoverThrottle(),
         rotor.hoverBusVolts(),
-        craft.copperShare(),
-        craft.noLoadShare(),
-        craft.driveEfficiency(),
-        craft.motorSeconds(),
+        craft.motor().copperShare(),
+        craft.motor().noLoadShare(),
+        craft.motor().driveEfficiency(),
+        craft.motor().motorSeconds(),
         rotor.housekeepingWatts(),
         brownout);
   }

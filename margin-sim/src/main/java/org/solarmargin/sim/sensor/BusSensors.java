@@ -7,10 +7,13 @@ public final class BusSensors {
 
   private static final double SPIKE_FACTOR = 3;
 
-  private final SensorErrors errors;
+  /** Longest interval of independent noise ahead of a filter, s: a log of 50 samples a second. */
+  private static final double NOISE_SECONDS = 0.02;
+
+  private final ReadingFaults faults;
+  private final ReadingChannel voltsChannel;
+  private final ReadingChannel ampsChannel;
   private final Random random;
-  private double laggedVolts = Double.NaN;
-  private double laggedAmps;
   private double volts;
   private double amps;
 
@@ -18,32 +21,35 @@ public final class BusSensors {
    * Sensors.
    *
    * @param errors what is wrong with them
-   * @param random source of noise
+   * @param step of the flight, s
+   * @param sampleHertz rate of the log
+   * @param random source of noise and faults of the samples
+   * @param channelNoise source of the noise ahead of filters, delays and holds
    */
-  public BusSensors(SensorErrors errors, Random random) {
-    this.errors = errors;
+  public BusSensors(
+      SensorErrors errors, double step, double sampleHertz, Random random, Random channelNoise) {
+    double noiseSeconds = Math.min(NOISE_SECONDS, 1 / sampleHertz);
+    this.faults = errors.faults();
     this.random = random;
+    voltsChannel =
+        new ReadingChannel(errors.volts(), step, noiseSeconds, new Random(channelNoise.nextLong()));
+    ampsChannel =
+        new ReadingChannel(errors.amps(), step, noiseSeconds, new Random(channelNoise.nextLong()));
   }
 
   /**
-   * Follows the truth through the lag; call each step.
+   * Follows the truth; call each step.
    *
-   * @param seconds step
-   * @param trueVolts V
-   * @param trueAmps A
+   * @param trueVolts V, from the start of the step to its end
+   * @param trueAmps A, likewise
    */
-  public void follow(double seconds, double trueVolts, double trueAmps) {
-    double share = errors.lagSeconds() <= seconds ? 1 : seconds / errors.lagSeconds();
-    if (Double.isNaN(laggedVolts)) {
-      share = 1;
-      laggedVolts = trueVolts;
-    }
-    laggedVolts += share * (trueVolts - laggedVolts);
-    laggedAmps += share * (trueAmps - laggedAmps);
+  public void follow(double trueVolts, double trueAmps) {
+    voltsChannel.follow(trueVolts);
+    ampsChannel.follow(trueAmps);
   }
 
   /**
-   * Takes a reading.
+   * Takes a reading at the start of the step that was followed last.
    *
    * @param seconds time
    * @return false if the sample is missing
@@ -53,29 +59,17 @@ public final class BusSensors {
     double noiseAmps = random.nextGaussian();
     double luck = random.nextDouble();
     boolean frozen =
-        seconds >= errors.freezeStart() && seconds < errors.freezeStart() + errors.freezeSeconds();
-    volts =
-        quantise(
-            laggedVolts * errors.voltageGain() + errors.voltageNoise() * noiseVolts,
-            errors.voltageStep());
+        seconds >= faults.freezeStart() && seconds < faults.freezeStart() + faults.freezeSeconds();
+    volts = voltsChannel.read(noiseVolts);
     if (!frozen) {
-      amps =
-          quantise(
-              laggedAmps * errors.currentGain()
-                  + errors.currentOffset()
-                  + errors.currentNoise() * noiseAmps,
-              errors.currentStep());
+      amps = ampsChannel.read(noiseAmps);
     }
-    if (luck < errors.spikeShare() / 2) {
+    if (luck < faults.spikeShare() / 2) {
       volts /= SPIKE_FACTOR;
-    } else if (luck < errors.spikeShare()) {
+    } else if (luck < faults.spikeShare()) {
       amps = amps * SPIKE_FACTOR + 1;
     }
-    return luck < 1 - errors.dropoutShare();
-  }
-
-  private static double quantise(double value, double step) {
-    return step <= 0 ? value : step * Math.rint(value / step);
+    return luck < 1 - faults.dropoutShare();
   }
 
   /**

@@ -9,6 +9,8 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.cell.DataSheet;
+import org.solarmargin.sim.air.Air;
+import org.solarmargin.sim.air.SingleGust;
 import org.solarmargin.sim.air.StandardAtmosphere;
 import org.solarmargin.sim.array.ArrayLayout;
 import org.solarmargin.sim.array.SimArray;
@@ -16,8 +18,12 @@ import org.solarmargin.sim.array.SimCell;
 import org.solarmargin.sim.craft.Airframe;
 import org.solarmargin.sim.craft.Propulsion;
 import org.solarmargin.sim.heat.CellHeat;
+import org.solarmargin.sim.sensor.ChannelErrors;
+import org.solarmargin.sim.sensor.ReadingFaults;
 import org.solarmargin.sim.sensor.SensorErrors;
 import org.solarmargin.sim.sky.Sky;
+import org.solarmargin.sim.timing.CommandTiming;
+import org.solarmargin.sim.timing.ReadingTiming;
 
 class FlightTest {
 
@@ -27,25 +33,22 @@ class FlightTest {
   private static final Airframe FRAME =
       new Airframe(1.6, 4, 0.5588, 0.1, 0.62, 0.5, 29, 0.06, 0.07, 0.93, 0.12, 3.5, 9);
   private static final SensorErrors SENSORS =
-      new SensorErrors(0.02, 0.05, 1, 1, 0, 0.008, 0.01, 0, 0, 0, 0, NEVER, 0);
+      new SensorErrors(
+          new ChannelErrors(1, 0, 0.02, ReadingTiming.IMMEDIATE, 0.008),
+          new ChannelErrors(1, 0, 0.05, ReadingTiming.IMMEDIATE, 0.01),
+          ReadingFaults.NONE);
 
   private static FlightSetup setup(Sky sky, FlightPlan plan, double wind20, Airframe frame) {
     return new FlightSetup(
         ArrayLayout.uniform(CELL, 48, 1),
+        NEVER,
         frame,
+        CommandTiming.IMMEDIATE,
         plan,
         sky,
-        22,
-        0,
-        2,
-        wind20,
-        4,
+        new Air(22, 0, 2, wind20, 4, SingleGust.NONE),
         SENSORS,
-        50,
-        NEVER,
-        NEVER,
-        0,
-        1);
+        LogSpec.plain(50));
   }
 
   private static FlightPlan hover(double seconds) {

@@ -1,6 +1,7 @@
 package org.solarmargin.sim.trial;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
@@ -27,6 +28,23 @@ class TrialRunnerTest {
     List<Outcome> one = runner("fast-edge", 4, TrialRunner.Limiter.OFF).run(1, done -> {});
     List<Outcome> three = runner("fast-edge", 4, TrialRunner.Limiter.OFF).run(3, done -> {});
     assertEquals(one, three);
+  }
+
+  @Test
+  void drawnLoggersDependOnTheSeedAlone() throws Exception {
+    CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
+    Path file = EXAMPLES.resolve("scenarios/fast-edge.properties");
+    Scenario drawn = Scenario.read(file, craft).withDrawnLogger();
+    List<Outcome> one = outcomes(drawn, craft, 1);
+    assertEquals(one, outcomes(drawn, craft, 2));
+    assertNotEquals(one, outcomes(Scenario.read(file, craft), craft, 2));
+  }
+
+  private static List<Outcome> outcomes(Scenario scenario, CraftProfile craft, int threads)
+      throws Exception {
+    SetupMaker maker = new SetupMaker(scenario, craft);
+    return new TrialRunner(List.of(maker), craft, 3, 5, TrialRunner.Limiter.BOTH)
+        .run(threads, done -> {});
   }
 
   @Test

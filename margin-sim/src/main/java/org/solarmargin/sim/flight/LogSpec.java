@@ -1,0 +1,22 @@
+package org.solarmargin.sim.flight;
+
+/**
+ * How the log is written.
+ *
+ * @param sampleHertz rate of its samples
+ * @param throttleStep step to which the throttle is rounded; 0 for none
+ * @param throttlePower power of the curve from commanded to logged throttle, {@code hover
+ *     (u/hover)^power}: 1 logs the command, about 2 logs thrust
+ */
+public record LogSpec(double sampleHertz, double throttleStep, double throttlePower) {
+
+  /**
+   * A log of the command itself, not rounded.
+   *
+   * @param sampleHertz rate of its samples
+   * @return the log
+   */
+  public static LogSpec plain(double sampleHertz) {
+    return new LogSpec(sampleHertz, 0, 1);
+  }
+}
