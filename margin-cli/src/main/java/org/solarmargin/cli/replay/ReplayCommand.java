@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
@@ -11,6 +12,7 @@ import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.Main;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.play.Unusable;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
@@ -119,16 +121,7 @@ public final class ReplayCommand implements Callable<Integer> {
               truthReader);
       ReplayText text = new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay, ascii);
       String name = log.getFileName().toString();
-      try {
-        replay.run(reader, progress);
-      } catch (InputFault fault) {
-        boolean nothing = replay.monitor().gate().samples() > 0 && !replay.monitor().wrongArray();
-        if (page != null && nothing) {
-          writePage(replay, trace, text, name, reader.cutLines());
-          throw new InputFault(fault.getMessage() + "; see " + page);
-        }
-        throw fault;
-      }
+      replay.run(reader, progress);
       if (estimatesFile != null) {
         estimatesFile.commit();
       }
@@ -139,6 +132,11 @@ public final class ReplayCommand implements Callable<Integer> {
         writePage(replay, trace, text, name, reader.cutLines());
       }
       text.print(name, reader.cutLines());
+      Optional<Unusable> unusable = replay.unusable();
+      if (unusable.isPresent()) {
+        throw new InputFault(
+            unusable.get().line(log.toString()) + (page == null ? "" : "; see " + page));
+      }
       return limit != null && replay.highest().compareTo(limit) >= 0
           ? Main.CHECK_FAILED
           : CommandLine.ExitCode.OK;

@@ -3,25 +3,38 @@ package org.solarmargin.cli.replay;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
-import org.solarmargin.cli.play.LogPlayer;
+import java.util.Optional;
+import org.solarmargin.cli.logcheck.Finding;
+import org.solarmargin.cli.play.FlightShares;
+import org.solarmargin.cli.play.Share;
+import org.solarmargin.cli.play.Unusable;
+import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.text.Clock;
 import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Wrapped;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.SampleGate;
-import org.solarmargin.core.gate.Verdict;
 import picocli.CommandLine.Help.Ansi;
 
 /** What replay prints for people: 80 columns, colour only on a terminal and never alone. */
 final class ReplayText {
 
   private static final int SHOWN = 40;
+  private static final String KNEE_ADVICE =
+      "past the knee CLOSE the throttle to the ceiling; opening it drops the craft.";
+
+  private static final int WIDTH = 78;
+  private static final int LABEL = 11;
+
+  /** Estimated or warming up, from this share on the whole flight counts as told. */
+  private static final double WHOLE_FLIGHT = 0.95;
 
   private final Lines out;
   private final Ansi ansi;
   private final Replay replay;
   private final FlightSummary summary;
+  private final FlightShares shares;
   private final boolean ascii;
 
   ReplayText(PrintWriter out, Ansi ansi, Replay replay, boolean ascii) {
@@ -30,13 +43,19 @@ final class ReplayText {
     this.ansi = ansi;
     this.replay = replay;
     this.summary = replay.summary();
+    this.shares = replay.shares();
   }
 
   void print(String logName, int cutLines) {
     out.line("%s, craft %s", logName, replay.profile().name());
     out.rule();
-    out.line("%s", ansi.string("@|bold " + escape(verdict()) + "|@"));
+    for (String line : Wrapped.lines(verdict(), WIDTH)) {
+      out.line("%s", ansi.string("@|bold " + escape(line) + "|@"));
+    }
     out.blank();
+    for (Finding finding : replay.findings()) {
+      out.line("Check      %s", finding.line());
+    }
     flight(cutLines);
     margin();
     levels();
@@ -51,54 +70,87 @@ final class ReplayText {
 
   /** The flight in one sentence. */
   String verdict() {
-    if (replay.monitor().gate().count(Verdict.ACCEPTED) == 0) {
-      return "No sample of this log could be used.";
+    Optional<Unusable> unusable = replay.unusable();
+    if (unusable.isPresent()) {
+      // under a fault that voids the estimates, the knee is no more than a guess
+      boolean told = !unusable.get().voidsEstimates() && !lost().isEmpty();
+      return unusable.get().headline() + (told ? " " + lost() : "");
     }
-    if (summary.airborneSeconds() == 0) {
+    if (shares.flightSeconds() == 0) {
       return "No flight in this log: the throttle never left idle.";
     }
     if (!summary.losses().isEmpty()) {
-      Loss loss = summary.losses().get(0);
-      return String.format(
-          Locale.ROOT,
-          "LOST LIFT: past the knee at %s.",
-          Clock.minutes(since(loss.startSeconds())));
+      return lost();
     }
     if (!summary.hasMargin()) {
       return "Flight too short or too uncertain for a margin.";
     }
     return String.format(
         Locale.ROOT,
-        "Power to spare all the way; the least was %.0f W (%.0f %% of demand) at %s.",
+        "%s %.0f W (%.0f %% of demand) at %s.",
+        leastWords(),
         summary.smallestMarginWatts(),
         100 * summary.smallestMarginWatts() / summary.smallestMarginDemandWatts(),
         Clock.minutes(since(summary.smallestMarginSeconds())));
+  }
+
+  /** The first loss in a sentence; empty without one. */
+  private String lost() {
+    return summary.losses().isEmpty()
+        ? ""
+        : String.format(
+            Locale.ROOT,
+            "LOST LIFT: past the knee at %s.",
+            Clock.minutes(since(summary.losses().get(0).startSeconds())));
+  }
+
+  /** What the least margin is worth: comfort only where the whole flight was estimated. */
+  private String leastWords() {
+    if (!replay.findings().isEmpty()) {
+      return "If this log can be trusted (see Check), the least margin was";
+    }
+    double told = shares.estimatedShare();
+    double warmingUp = shares.seconds(Status.WARMING_UP) / shares.flightSeconds();
+    return told + warmingUp >= WHOLE_FLIGHT
+        ? "Power to spare all the way; the least was"
+        : String.format(
+            Locale.ROOT,
+            "No estimate for %.0f %% of the flight; in the rest the least margin was",
+            100 * (1 - told));
   }
 
   private void flight(int cutLines) {
     SampleGate gate = replay.monitor().gate();
     out.line(
         "Log        %s min:s, %d samples, %s in flight",
-        Clock.minutes(summary.durationSeconds()),
-        gate.samples(),
-        Clock.minutes(summary.airborneSeconds()));
-    long refused = gate.samples() - gate.count(Verdict.ACCEPTED);
-    out.line("Refused    %s", refused == 0 ? "none" : refused + ": " + LogPlayer.refusals(gate));
+        Clock.minutes(shares.logSeconds()), gate.samples(), Clock.minutes(shares.flightSeconds()));
+    long refused = Verdicts.refused(gate);
+    item("Refused", refused == 0 ? "none" : refused + ": " + Verdicts.refusals(gate));
     if (gate.gaps() > 0) {
       out.line("Gaps       %d longer than half a second", gate.gaps());
     }
     if (cutLines > 0) {
       out.line("Log end    the last line is cut short and was left out");
     }
-    double flown = Math.max(summary.airborneSeconds(), 1e-9);
-    out.line(
-        "Estimate   sharp %.0f %%, coarse %.0f %%, warming up %.0f %% of the flight",
-        100 * summary.statusSeconds(Status.SHARP) / flown,
-        100 * summary.statusSeconds(Status.COARSE) / flown,
-        100 * summary.statusSeconds(Status.WARMING_UP) / flown);
+    item("Estimate", estimate());
     for (Mark mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
-      out.line("Mark       %s s: %s", mark.timeText(), mark.text());
+      String time = mark.timeText().isEmpty() ? "no time" : mark.timeText() + " s";
+      out.line("Mark       %s: %s", time, mark.text());
     }
+  }
+
+  private void item(String label, String text) {
+    String head = label;
+    for (String line : Wrapped.lines(text, WIDTH - LABEL)) {
+      out.line("%-" + LABEL + "s%s", head, line);
+      head = "";
+    }
+  }
+
+  /** Shares of the flight by what is known of it; they add up to 100 %. */
+  String estimate() {
+    List<Share> all = shares.shares();
+    return all.isEmpty() ? "no flight to estimate" : Share.words(all) + " of the flight";
   }
 
   private void margin() {
@@ -214,22 +266,30 @@ final class ReplayText {
 
   /** What to do next, in a sentence or two. */
   String next() {
-    if (replay.monitor().gate().count(Verdict.ACCEPTED) == 0) {
-      return "Next: check the columns and their units (--column).";
+    Optional<Unusable> unusable = replay.unusable();
+    if (unusable.isPresent()) {
+      return "Next: "
+          + unusable.get().advice()
+          + "."
+          + (lost().isEmpty() ? "" : " And " + KNEE_ADVICE);
     }
     if (!summary.losses().isEmpty()) {
-      return "Next: past the knee CLOSE the throttle to the ceiling; opening it drops the craft. Hold the"
-          + " throttle under throttle_ceiling (--estimates), fly in steadier light or lighter, and test"
-          + " tethered before the next free flight.";
+      return "Next: "
+          + KNEE_ADVICE
+          + " Hold the throttle under throttle_ceiling (--estimates), fly in steadier light or"
+          + " lighter, and test tethered before the next free flight.";
     }
     if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
       return "Next: a WARNING means land now. Look at what led to it in the timeline, and leave more"
           + " margin: steadier light, less weight, lower wind.";
     }
-    if (summary.airborneSeconds() == 0) {
+    if (shares.flightSeconds() == 0) {
       return "Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).";
     }
-    if (summary.statusSeconds(Status.COARSE) > 0.5 * summary.airborneSeconds()) {
+    if (!replay.findings().isEmpty()) {
+      return "Next: " + replay.findings().get(0).advice() + ".";
+    }
+    if (shares.seconds(Status.COARSE) > 0.5 * shares.flightSeconds()) {
       return "Next: the estimate was coarse most of the flight. Calibrate the current sensor and state"
           + " what is left in the profile; a cell_c column helps most.";
     }
@@ -237,7 +297,7 @@ final class ReplayText {
   }
 
   private double since(double seconds) {
-    return seconds - summary.firstSeconds();
+    return seconds - shares.firstSeconds();
   }
 
   private static String escape(String text) {
