@@ -6,8 +6,9 @@ import org.solarmargin.core.estimator.EstimatorSettings.Rotor;
 /**
  * A bus current that hardly moves while the throttle does. A craft's current moves in proportion to
  * its throttle at least: at constant power it goes with the throttle (the voltage falls), at
- * constant voltage about with its cube. The demo flights and logs filtered by a second move at
- * least half in proportion, dead sensors with 0.05 A of noise less than a quarter.
+ * constant voltage about with its cube. A quarter of that proportion leaves room for filtered
+ * readings and for the light that limits the current near the knee (our choice, {@code
+ * LogChecksTest}); a mean under a tenth of the hover's current is no current either.
  */
 final class DeadCurrentSensor implements LogCheck {
 

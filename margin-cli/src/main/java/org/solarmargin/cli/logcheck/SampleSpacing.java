@@ -6,7 +6,9 @@ import java.util.Optional;
 /** A time column whose median step is above 0.6 s: slower than the 2 Hz that estimates need. */
 final class SampleSpacing {
 
-  private static final double SLOW_SECONDS = 0.6;
+  /** A microsecond more than 0.6 s: seconds since 1970 have no finer differences in a double. */
+  private static final double SLOW_SECONDS = 0.6 + 1e-6;
+
   private static final int LEAST_STEPS = 5;
 
   private double first = Double.NaN;

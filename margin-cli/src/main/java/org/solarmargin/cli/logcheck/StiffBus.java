@@ -10,8 +10,8 @@ import org.solarmargin.core.estimator.EstimatorSettings;
  * dead voltage sensor. From second to second the voltage of a string moves by at least its
  * differential resistance times the current, which at any current is more than n k T / (q Iph) a
  * cell, series resistance left out (single-diode equation). 1.2 suns at 25 degrees Celsius stand
- * for the brightest flight; the demo flights and logs filtered by a second stay above 1.9 times
- * this, a battery of 30 mohm below 0.4 times.
+ * for the brightest flight. {@code LogChecksTest} holds a battery of 30 mohm below this bound, and
+ * the demo flights above it, also with both readings or one of them filtered by a second.
  */
 final class StiffBus implements LogCheck {
 

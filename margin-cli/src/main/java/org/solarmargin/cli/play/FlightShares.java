@@ -114,15 +114,21 @@ public final class FlightShares {
   }
 
   /**
-   * Part of the flight with an estimate to act on: sharp, coarse or past the knee.
+   * Time in flight with an estimate to act on, s: sharp, coarse or past the knee.
    *
-   * @return 0 to 1; 0 without a flight
+   * @return 0 or more
    */
-  public double estimatedShare() {
-    double flight = flightSeconds();
-    return flight > 0
-        ? (seconds(Status.SHARP) + seconds(Status.COARSE) + seconds(Status.PAST_KNEE)) / flight
-        : 0;
+  public double toldSeconds() {
+    return seconds(Status.SHARP) + seconds(Status.COARSE) + seconds(Status.PAST_KNEE);
+  }
+
+  /**
+   * Time in flight with an estimate, s: one to act on, or one whose interval is still wide.
+   *
+   * @return {@link #toldSeconds()} or more
+   */
+  public double estimatedSeconds() {
+    return toldSeconds() + seconds(Status.WARMING_UP);
   }
 
   /**
@@ -166,12 +172,11 @@ public final class FlightShares {
   /**
    * Why parts of the flight have no estimate to act on.
    *
-   * @return with the rest, "estimated", adds up to 100 %; that rest is left out
+   * @return with the rest, which has one and is left out, adds up to 100 %
    */
-  public List<Share> unusable() {
+  public List<Share> untold() {
     List<Share.Part> parts = new ArrayList<>();
-    double usable = estimatedShare() * flightSeconds();
-    parts.add(new Share.Part("", usable));
+    parts.add(new Share.Part("", toldSeconds()));
     for (Verdict verdict : Verdict.values()) {
       parts.add(new Share.Part(verdict.words(), refusedSeconds[verdict.ordinal()]));
     }

@@ -25,27 +25,54 @@ public record Unusable(String headline, boolean voidsEstimates, String rule, Str
       return Optional.of(
           new Unusable("No usable estimate: " + line + ".", true, line, fault.get().advice()));
     }
-    if (!shares.anyReading()) {
-      String all = "all " + gate.samples() + " samples refused: " + Verdicts.refusals(gate);
+    long refused = Verdicts.refused(gate);
+    boolean noFlightToJudge = shares.flightSeconds() == 0 && 2 * refused > gate.samples();
+    if (!shares.anyReading() || noFlightToJudge) {
+      String why = Verdicts.refusals(gate);
       return Optional.of(
           new Unusable(
-              "No sample of this log could be used: " + Verdicts.refusals(gate) + ".",
+              (refused == gate.samples() ? "No" : "Hardly a")
+                  + (" sample of this log could be used: " + why + "."),
               false,
-              all,
+              refused + " of " + gate.samples() + " samples refused: " + why,
               CHECK_COLUMNS));
     }
-    if (shares.flightSeconds() > 0 && shares.estimatedShare() < LEAST_SHARE) {
-      List<Share> parts = shares.unusable();
-      int percent = parts.stream().mapToInt(Share::percent).sum();
-      String why = Share.words(parts);
+    double flight = shares.flightSeconds();
+    boolean few = shares.estimatedSeconds() < LEAST_SHARE * flight;
+    if (flight > 0 && (few || shares.toldSeconds() == 0)) {
+      List<Share> parts = shares.untold();
+      StringBuilder advice = new StringBuilder(CHECK_COLUMNS);
+      findings.forEach(finding -> advice.append("; ").append(finding.advice()));
       return Optional.of(
           new Unusable(
-              "No usable estimate for " + percent + " % of the flight: " + why + ".",
+              untold(shares),
               false,
-              "less than half of the flight got an estimate: none for " + percent + " %: " + why,
-              findings.isEmpty() ? CHECK_COLUMNS : findings.get(0).advice()));
+              "too little of the flight got an estimate: none for "
+                  + percent(parts)
+                  + " %: "
+                  + Share.words(parts),
+              advice.toString()));
     }
     return Optional.empty();
+  }
+
+  /**
+   * What part of a flight has no estimate to act on, and why.
+   *
+   * @param shares of the flight
+   * @return a sentence
+   */
+  public static String untold(FlightShares shares) {
+    List<Share> parts = shares.untold();
+    return "No usable estimate for "
+        + percent(parts)
+        + " % of the flight: "
+        + Share.words(parts)
+        + ".";
+  }
+
+  private static int percent(List<Share> parts) {
+    return parts.stream().mapToInt(Share::percent).sum();
   }
 
   /**

@@ -119,7 +119,7 @@ public final class ReplayCommand implements Callable<Integer> {
               alertsFile == null ? null : new AlertsCsv(alertsFile.writer()),
               trace,
               truthReader);
-      ReplayText text = new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay, ascii);
+      Conclusion conclusion = new Conclusion(replay);
       String name = log.getFileName().toString();
       replay.run(reader, progress);
       if (estimatesFile != null) {
@@ -129,9 +129,10 @@ public final class ReplayCommand implements Callable<Integer> {
         alertsFile.commit();
       }
       if (page != null) {
-        writePage(replay, trace, text, name, reader.cutLines());
+        writePage(replay, trace, conclusion, name, reader.cutLines());
       }
-      text.print(name, reader.cutLines());
+      new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay, conclusion, ascii)
+          .print(name, reader.cutLines());
       Optional<Unusable> unusable = replay.unusable();
       if (unusable.isPresent()) {
         throw new InputFault(
@@ -144,11 +145,12 @@ public final class ReplayCommand implements Callable<Integer> {
   }
 
   private void writePage(
-      Replay replay, FlightTrace trace, ReplayText text, String name, int cutLines)
+      Replay replay, FlightTrace trace, Conclusion conclusion, String name, int cutLines)
       throws IOException {
     trace.finish();
     WholeFile.write(
-        page, file -> new ReplayPage(replay, trace, text).write(name, cutLines, file.writer()));
+        page,
+        file -> new ReplayPage(replay, trace, conclusion).write(name, cutLines, file.writer()));
   }
 
   private AlertLevel limit() {

@@ -27,23 +27,24 @@ final class ReplayPage {
 
   private final Replay replay;
   private final FlightTrace trace;
-  private final ReplayText text;
+  private final Conclusion conclusion;
   private final Html html = new Html();
 
-  ReplayPage(Replay replay, FlightTrace trace, ReplayText text) {
+  ReplayPage(Replay replay, FlightTrace trace, Conclusion conclusion) {
     this.replay = replay;
     this.trace = trace;
-    this.text = text;
+    this.conclusion = conclusion;
   }
 
   void write(String logName, int cutLines, Writer to) throws IOException {
     FlightSummary summary = replay.summary();
     CraftProfile profile = replay.profile();
     html.element("p class=\"over\"", logName + ", craft " + profile.name());
-    html.element("h1", text.verdict());
+    html.element("h1", conclusion.headline());
     html.element(
-        "p class=\"least\"", (replay.summary().hasMargin() ? "Least margin " : "") + text.least());
-    html.element("p", text.next());
+        "p class=\"least\"",
+        (replay.summary().hasMargin() ? "Least margin " : "") + conclusion.least());
+    html.element("p", conclusion.next());
     for (Finding finding : replay.findings()) {
       html.element("p class=\"least\"", "Check: " + finding.line());
     }
@@ -165,7 +166,7 @@ final class ReplayPage {
         List.of(
             "refused",
             Html.safe(refused == 0 ? "none" : refused + ": " + Verdicts.refusals(gate))));
-    rows.add(List.of("estimate", Html.safe(text.estimate())));
+    rows.add(List.of("estimate", Html.safe(conclusion.estimate())));
     rows.add(List.of("gaps over half a second", Html.cell("%d", gate.gaps())));
     if (cutLines > 0) {
       rows.add(List.of("end of the log", "the last line is cut short and was left out"));

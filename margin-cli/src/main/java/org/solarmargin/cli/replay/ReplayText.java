@@ -3,17 +3,13 @@ package org.solarmargin.cli.replay;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
-import java.util.Optional;
 import org.solarmargin.cli.logcheck.Finding;
 import org.solarmargin.cli.play.FlightShares;
-import org.solarmargin.cli.play.Share;
-import org.solarmargin.cli.play.Unusable;
 import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.text.Clock;
 import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Wrapped;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.SampleGate;
 import picocli.CommandLine.Help.Ansi;
 
@@ -21,35 +17,31 @@ import picocli.CommandLine.Help.Ansi;
 final class ReplayText {
 
   private static final int SHOWN = 40;
-  private static final String KNEE_ADVICE =
-      "past the knee CLOSE the throttle to the ceiling; opening it drops the craft.";
-
   private static final int WIDTH = 78;
   private static final int LABEL = 11;
-
-  /** Estimated or warming up, from this share on the whole flight counts as told. */
-  private static final double WHOLE_FLIGHT = 0.95;
 
   private final Lines out;
   private final Ansi ansi;
   private final Replay replay;
   private final FlightSummary summary;
   private final FlightShares shares;
+  private final Conclusion conclusion;
   private final boolean ascii;
 
-  ReplayText(PrintWriter out, Ansi ansi, Replay replay, boolean ascii) {
+  ReplayText(PrintWriter out, Ansi ansi, Replay replay, Conclusion conclusion, boolean ascii) {
     this.ascii = ascii;
     this.out = new Lines(out);
     this.ansi = ansi;
     this.replay = replay;
     this.summary = replay.summary();
     this.shares = replay.shares();
+    this.conclusion = conclusion;
   }
 
   void print(String logName, int cutLines) {
     out.line("%s, craft %s", logName, replay.profile().name());
     out.rule();
-    for (String line : Wrapped.lines(verdict(), WIDTH)) {
+    for (String line : Wrapped.lines(conclusion.headline(), WIDTH)) {
       out.line("%s", ansi.string("@|bold " + escape(line) + "|@"));
     }
     out.blank();
@@ -68,57 +60,6 @@ final class ReplayText {
     out.flush();
   }
 
-  /** The flight in one sentence. */
-  String verdict() {
-    Optional<Unusable> unusable = replay.unusable();
-    if (unusable.isPresent()) {
-      // under a fault that voids the estimates, the knee is no more than a guess
-      boolean told = !unusable.get().voidsEstimates() && !lost().isEmpty();
-      return unusable.get().headline() + (told ? " " + lost() : "");
-    }
-    if (shares.flightSeconds() == 0) {
-      return "No flight in this log: the throttle never left idle.";
-    }
-    if (!summary.losses().isEmpty()) {
-      return lost();
-    }
-    if (!summary.hasMargin()) {
-      return "Flight too short or too uncertain for a margin.";
-    }
-    return String.format(
-        Locale.ROOT,
-        "%s %.0f W (%.0f %% of demand) at %s.",
-        leastWords(),
-        summary.smallestMarginWatts(),
-        100 * summary.smallestMarginWatts() / summary.smallestMarginDemandWatts(),
-        Clock.minutes(since(summary.smallestMarginSeconds())));
-  }
-
-  /** The first loss in a sentence; empty without one. */
-  private String lost() {
-    return summary.losses().isEmpty()
-        ? ""
-        : String.format(
-            Locale.ROOT,
-            "LOST LIFT: past the knee at %s.",
-            Clock.minutes(since(summary.losses().get(0).startSeconds())));
-  }
-
-  /** What the least margin is worth: comfort only where the whole flight was estimated. */
-  private String leastWords() {
-    if (!replay.findings().isEmpty()) {
-      return "If this log can be trusted (see Check), the least margin was";
-    }
-    double told = shares.estimatedShare();
-    double warmingUp = shares.seconds(Status.WARMING_UP) / shares.flightSeconds();
-    return told + warmingUp >= WHOLE_FLIGHT
-        ? "Power to spare all the way; the least was"
-        : String.format(
-            Locale.ROOT,
-            "No estimate for %.0f %% of the flight; in the rest the least margin was",
-            100 * (1 - told));
-  }
-
   private void flight(int cutLines) {
     SampleGate gate = replay.monitor().gate();
     out.line(
@@ -132,7 +73,7 @@ final class ReplayText {
     if (cutLines > 0) {
       out.line("Log end    the last line is cut short and was left out");
     }
-    item("Estimate", estimate());
+    item("Estimate", conclusion.estimate());
     for (Mark mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
       String time = mark.timeText().isEmpty() ? "no time" : mark.timeText() + " s";
       out.line("Mark       %s: %s", time, mark.text());
@@ -147,29 +88,10 @@ final class ReplayText {
     }
   }
 
-  /** Shares of the flight by what is known of it; they add up to 100 %. */
-  String estimate() {
-    List<Share> all = shares.shares();
-    return all.isEmpty() ? "no flight to estimate" : Share.words(all) + " of the flight";
-  }
-
   private void margin() {
     if (summary.hasMargin()) {
-      out.line("Least      %s", least());
+      out.line("Least      %s", conclusion.least());
     }
-  }
-
-  /** The smallest margin and when; a word if there was none. */
-  String least() {
-    if (!summary.hasMargin()) {
-      return "No margin can be told.";
-    }
-    return String.format(
-        Locale.ROOT,
-        "%.1f W at %s; with 95 %% probability more than %.1f W",
-        summary.smallestMarginWatts() + 0.0,
-        Clock.minutes(since(summary.smallestMarginSeconds())),
-        Math.max(summary.smallestMarginLowWatts(), 0));
   }
 
   private void levels() {
@@ -200,7 +122,7 @@ final class ReplayText {
       String level = String.format(Locale.ROOT, "%-9s", event.level());
       out.line(
           "%8s  %s %-8s %s",
-          Clock.minutes(since(event.seconds())),
+          Clock.minutes(conclusion.since(event.seconds())),
           ansi.string(colour(event) + " " + level + "|@"),
           event.raised() ? "raised" : "cleared",
           why(event));
@@ -242,8 +164,8 @@ final class ReplayText {
     for (Loss loss : losses.subList(0, Math.min(SHOWN, losses.size()))) {
       out.line(
           "LOSS       past the knee %s to %s (%.1f s), %s",
-          Clock.minutes(since(loss.startSeconds())),
-          Clock.minutes(since(loss.endSeconds())),
+          Clock.minutes(conclusion.since(loss.startSeconds())),
+          Clock.minutes(conclusion.since(loss.endSeconds())),
           loss.endSeconds() - loss.startSeconds(),
           Double.isNaN(loss.warnedSeconds())
               ? "no WARNING before it"
@@ -259,45 +181,9 @@ final class ReplayText {
 
   private void advice() {
     out.blank();
-    for (String part : Wrapped.lines(next(), 72)) {
+    for (String part : Wrapped.lines(conclusion.next(), 72)) {
       out.line("%s", part);
     }
-  }
-
-  /** What to do next, in a sentence or two. */
-  String next() {
-    Optional<Unusable> unusable = replay.unusable();
-    if (unusable.isPresent()) {
-      return "Next: "
-          + unusable.get().advice()
-          + "."
-          + (lost().isEmpty() ? "" : " And " + KNEE_ADVICE);
-    }
-    if (!summary.losses().isEmpty()) {
-      return "Next: "
-          + KNEE_ADVICE
-          + " Hold the throttle under throttle_ceiling (--estimates), fly in steadier light or"
-          + " lighter, and test tethered before the next free flight.";
-    }
-    if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
-      return "Next: a WARNING means land now. Look at what led to it in the timeline, and leave more"
-          + " margin: steadier light, less weight, lower wind.";
-    }
-    if (shares.flightSeconds() == 0) {
-      return "Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).";
-    }
-    if (!replay.findings().isEmpty()) {
-      return "Next: " + replay.findings().get(0).advice() + ".";
-    }
-    if (shares.seconds(Status.COARSE) > 0.5 * shares.flightSeconds()) {
-      return "Next: the estimate was coarse most of the flight. Calibrate the current sensor and state"
-          + " what is left in the profile; a cell_c column helps most.";
-    }
-    return "Next: nothing to mend. Keep this log: thresholds are tuned on flights (margin tune).";
-  }
-
-  private double since(double seconds) {
-    return seconds - shares.firstSeconds();
   }
 
   private static String escape(String text) {
