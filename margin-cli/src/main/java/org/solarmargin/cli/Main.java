@@ -42,7 +42,7 @@ import picocli.CommandLine.IVersionProvider;
       "0:done",
       "1:a fault of the program, or an output that cannot be written",
       "2:wrong usage",
-      "3:an input that cannot be used",
+      "3:an input that cannot be used, or a log whose estimates cannot",
       "4:a check that was asked for has failed (replay --fail-on, tune --check)"
     })
 public final class Main {
@@ -50,9 +50,11 @@ public final class Main {
   /** A check that was asked for has failed: {@code replay --fail-on}, {@code tune --check}. */
   public static final int CHECK_FAILED = 4;
 
+  /** An input cannot be used, or no estimate from it can. */
+  public static final int UNUSABLE_INPUT = 3;
+
   private static final Logger LOG = LoggerFactory.getLogger(Main.class);
   private static final int PROGRAM_FAULT = 1;
-  private static final int UNUSABLE_INPUT = 3;
 
   private Main() {}
 

@@ -5,15 +5,17 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.solarmargin.cli.event.EventFinder;
 import org.solarmargin.cli.event.FlightEvent;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.play.Unusable;
+import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** Alerts of one flight, or of several. */
@@ -38,6 +40,7 @@ final class AlertCount {
   private final List<Double> leads = new ArrayList<>();
   private double warningSeconds;
   private double lastSeconds;
+  private Optional<Unusable> unusable = Optional.empty();
 
   /** Plays a log under a profile. */
   static AlertCount of(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
@@ -56,9 +59,9 @@ final class AlertCount {
           reader,
           none,
           (seconds, verdict) -> {
-            now[0] = seconds;
+            now[0] = Double.isNaN(seconds) ? 0 : seconds;
             finder.mark(seconds, reader.event());
-            if (verdict == Verdict.ACCEPTED) {
+            if (Verdicts.taken(verdict)) {
               finder.take(
                   seconds,
                   reader.value(Column.VOLTS),
@@ -68,6 +71,7 @@ final class AlertCount {
             }
           });
     }
+    count.unusable = player[0].unusable();
     finder.finish();
     count.finish(now[0], finder.events());
     return count;
@@ -116,6 +120,11 @@ final class AlertCount {
         + raised[AlertLevel.CAUTION.ordinal()]
         + " / "
         + raised[AlertLevel.ADVISORY.ordinal()];
+  }
+
+  /** Why the flight's estimates, and so its alerts, cannot be relied on; empty if they can. */
+  Optional<Unusable> unusable() {
+    return unusable;
   }
 
   double warningSeconds() {

@@ -2,10 +2,12 @@ package org.solarmargin.cli.compare;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.Main;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.play.LogFiles;
 import org.solarmargin.cli.text.Lines;
@@ -56,18 +58,27 @@ public final class CompareCommand implements Callable<Integer> {
     out.rule();
     out.line("%-26s %-3s %22s %8s %8s", "flight", "", "WARNING/CAUTION/ADVIS.", "warn s", "");
     AlertCount[] totals = {new AlertCount(), new AlertCount()};
+    List<String> faults = new ArrayList<>();
     for (Path log : LogFiles.of(inputs)) {
       String name = log.getFileName().toString();
+      AlertCount[] counts = new AlertCount[2];
       for (int i = 0; i < 2; i++) {
-        AlertCount count = AlertCount.of(profiles.get(i), log, map);
+        counts[i] = AlertCount.of(profiles.get(i), log, map);
+        String side = i == 0 ? "A" : "B";
         out.line(
             "%-26s %-3s %22s %8.1f  %s",
             i == 0 ? cut(name) : "",
-            i == 0 ? "A" : "B",
-            count.raises(),
-            count.warningSeconds(),
-            count.leads());
-        totals[i].add(count);
+            side,
+            counts[i].raises(),
+            counts[i].warningSeconds(),
+            counts[i].unusable().isPresent() ? "not usable, left out" : counts[i].leads());
+        counts[i]
+            .unusable()
+            .ifPresent(fault -> faults.add("under " + side + ": " + fault.line(log.toString())));
+      }
+      if (counts[0].unusable().or(counts[1]::unusable).isEmpty()) {
+        totals[0].add(counts[0]);
+        totals[1].add(counts[1]);
       }
     }
     out.blank();
@@ -84,7 +95,8 @@ public final class CompareCommand implements Callable<Integer> {
     out.text("Raises by level, time under WARNING, and how long WARNING stood before each event.");
     out.text("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
-    return CommandLine.ExitCode.OK;
+    faults.forEach(spec.commandLine().getErr()::println);
+    return faults.isEmpty() ? CommandLine.ExitCode.OK : Main.UNUSABLE_INPUT;
   }
 
   private static String cut(String name) {

@@ -73,10 +73,13 @@ public final class EventFinder {
   /**
    * Takes the flyer's mark of one line; a mark repeated from line to line counts once.
    *
-   * @param seconds time in the log, s
+   * @param seconds time in the log, s; a mark of NaN, before any time, is left out
    * @param text the mark, empty if there is none
    */
   public void mark(double seconds, String text) {
+    if (Double.isNaN(seconds)) {
+      return;
+    }
     if (!text.isEmpty() && !text.equals(lastMark)) {
       found.add(new FlightEvent(seconds, seconds, "marked: " + text));
     }

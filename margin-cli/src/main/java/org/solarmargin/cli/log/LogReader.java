@@ -18,9 +18,9 @@ import org.solarmargin.cli.text.CsvText;
  * Reads a flight log one line at a time, in constant memory. {@link #next()} moves to a line; the
  * getters then describe it.
  *
- * <p>An empty field is unknown and reads as NaN. Text that is no number, and a line with too few
- * fields, end the reading with an {@link InputFault}; as the very last line they are taken for a
- * log cut short by a power loss, and only counted.
+ * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. Text that is no number,
+ * and a line with too few fields, end the reading with an {@link InputFault}; as the very last line
+ * they are taken for a log cut short by a power loss, and only counted.
  */
 public final class LogReader implements AutoCloseable {
 
@@ -151,7 +151,7 @@ public final class LogReader implements AutoCloseable {
       return Double.NaN;
     }
     String text = record.getField(place);
-    if (text.isEmpty()) {
+    if (CsvText.absent(text)) {
       return Double.NaN;
     }
     try {
@@ -178,12 +178,16 @@ public final class LogReader implements AutoCloseable {
   /**
    * The time as text that reads back as the log's own number.
    *
-   * @return the log's own text where its unit is the second
+   * @return the log's own text where its unit is the second; empty where the time is absent
    */
   public String timeText() {
+    double time = value(Column.TIME);
+    if (Double.isNaN(time)) {
+      return "";
+    }
     return columns.plain(Column.TIME)
         ? record.getField(places[Column.TIME.ordinal()]).strip()
-        : Double.toString(value(Column.TIME));
+        : Double.toString(time);
   }
 
   /**

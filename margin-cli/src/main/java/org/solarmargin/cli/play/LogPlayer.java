@@ -1,13 +1,16 @@
 package org.solarmargin.cli.play;
 
 import java.io.IOException;
+import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.logcheck.Finding;
+import org.solarmargin.cli.logcheck.LogChecks;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.core.alert.AlertListener;
-import org.solarmargin.core.gate.SampleGate;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -15,13 +18,14 @@ import org.solarmargin.core.profile.CraftProfile;
 /** Drives one log through a monitor, in constant memory. */
 public final class LogPlayer {
 
-  /** Told of each line that has a time. */
+  /** Told of each line of the log. */
   @FunctionalInterface
   public interface Sink {
     /**
      * A line was taken.
      *
-     * @param seconds its time in the log, s
+     * @param seconds its time in the log, s; where it has none that is in order, that of the last
+     *     line that had; NaN before any
      * @param verdict what became of the sample
      * @throws IOException if an output cannot be written
      */
@@ -32,8 +36,11 @@ public final class LogPlayer {
 
   private final CraftProfile profile;
   private final MarginMonitor monitor;
+  private final FlightShares shares;
+  private final LogChecks checks;
   private double origin = Double.NaN;
-  private double seconds;
+  private double seconds = Double.NaN;
+  private boolean timeMoved;
 
   /**
    * A player that has played nothing.
@@ -44,20 +51,23 @@ public final class LogPlayer {
   public LogPlayer(CraftProfile profile, AlertListener listener) {
     this.profile = profile;
     this.monitor = new MarginMonitor(profile.settings(), profile.rules(), listener);
+    this.shares = new FlightShares(profile.settings().rotor());
+    this.checks = new LogChecks(profile.settings());
   }
 
   /**
-   * Plays the log to its end.
+   * Plays the log to its end. Ask {@link #unusable()} then whether its estimates mean anything.
    *
    * @param reader the log
    * @param progress told how far it is
    * @param sink told of each line
-   * @throws InputFault if the log cannot be this craft's, or has no usable sample
+   * @throws InputFault if the log cannot be this craft's, or has no samples
    * @throws IOException if the sink cannot write
    */
   public void play(LogReader reader, Progress progress, Sink sink) throws IOException {
     while (reader.next()) {
-      step(reader, sink);
+      Verdict verdict = step(reader);
+      sink.take(seconds, verdict);
       if (progress.due()) {
         progress.step((double) reader.bytesRead());
       }
@@ -65,40 +75,44 @@ public final class LogPlayer {
     if (monitor.gate().samples() == 0) {
       throw new InputFault(reader.name() + ": no samples after the header: nothing to replay");
     }
-    if (monitor.gate().count(Verdict.ACCEPTED) == 0) {
-      throw new InputFault(
-          reader.name()
-              + ": all "
-              + monitor.gate().samples()
-              + " samples refused: "
-              + refusals(monitor.gate())
-              + ": check the columns and their units (--column)");
-    }
   }
 
-  private void step(LogReader reader, Sink sink) throws IOException {
+  private Verdict step(LogReader reader) {
     double time = reader.value(Column.TIME);
     if (Double.isNaN(origin) && Math.abs(time) <= Double.MAX_VALUE) {
       origin = time;
     }
     double volts = reader.value(Column.VOLTS);
+    double amps = reader.value(Column.AMPS);
+    double throttle = reader.value(Column.THROTTLE);
     boolean timed = Math.abs(time - origin) * NANOS_PER_SECOND < Long.MAX_VALUE;
     if (!timed) {
-      monitor.gate().refuseUntimed();
-      return;
+      timeMoved = false;
+      return monitor.gate().refuseUntimed();
     }
-    seconds = time;
+    double lastInOrder = seconds;
+    seconds = time; // alerts that this sample raises ask for it
     Verdict verdict =
         monitor.update(
             Math.round((time - origin) * NANOS_PER_SECOND),
             volts,
-            reader.value(Column.AMPS),
-            reader.value(Column.THROTTLE),
+            amps,
+            throttle,
             reader.value(Column.CELL));
     if (monitor.wrongArray()) {
       throw new InputFault(wrongArray(reader, volts));
     }
-    sink.take(time, verdict);
+    timeMoved = verdict != Verdict.TIME_REPEATED && verdict != Verdict.TIME_BACKWARD;
+    if (timeMoved) {
+      shares.take(time, throttle, volts * amps, verdict, monitor.reading().status());
+      checks.take(time, volts, amps, throttle);
+    } else {
+      seconds = lastInOrder;
+      if (verdict == Verdict.TIME_BACKWARD) {
+        shares.takeBackward(throttle, volts * amps);
+      }
+    }
+    return verdict;
   }
 
   private String wrongArray(LogReader reader, double volts) {
@@ -106,7 +120,8 @@ public final class LogPlayer {
         Locale.ROOT,
         "%s line %d: bus voltage cannot be above %.1f V, which %d of these cells in series give in the"
             + " brightest light and deepest cold: %.2f: check array.series_cells, the sensor's scale"
-            + " (--column bus_v=HEADER:UNIT), or whether this is that craft's log",
+            + " (--column bus_v=HEADER:UNIT), whether volts and amperes are exchanged, or whether"
+            + " this is that craft's log",
         reader.name(),
         reader.line(),
         monitor.gate().limits().highestVolts(),
@@ -115,29 +130,63 @@ public final class LogPlayer {
   }
 
   /**
-   * Counts of refused samples by reason.
-   *
-   * @param gate the gate that refused them
-   * @return most telling words, for one line
-   */
-  public static String refusals(SampleGate gate) {
-    StringBuilder text = new StringBuilder();
-    for (Verdict verdict : Verdict.values()) {
-      if (verdict != Verdict.ACCEPTED && gate.count(verdict) > 0) {
-        text.append(text.isEmpty() ? "" : ", ");
-        text.append(gate.count(verdict)).append(' ').append(verdict.words());
-      }
-    }
-    return text.toString();
-  }
-
-  /**
    * Time of the line being taken.
    *
-   * @return s, in the log
+   * @return s, in the log, as {@link Sink#take} has it
    */
   public double seconds() {
     return seconds;
+  }
+
+  /**
+   * Whether the line being taken has a time, and one that is in order: only then did the monitor
+   * move.
+   *
+   * @return true if {@link #seconds()} is its own
+   */
+  public boolean timeMoved() {
+    return timeMoved;
+  }
+
+  /**
+   * What became of the flight's time.
+   *
+   * @return never null
+   */
+  public FlightShares shares() {
+    return shares;
+  }
+
+  /**
+   * Faults that the log as a whole shows.
+   *
+   * @return none for a sound log
+   */
+  public List<Finding> findings() {
+    return checks.findings();
+  }
+
+  /**
+   * Why this log's estimates cannot be relied on.
+   *
+   * @return empty if they can
+   */
+  public Optional<Unusable> unusable() {
+    return Unusable.of(monitor.gate(), shares, findings());
+  }
+
+  /**
+   * Refuses a log whose estimates cannot be relied on.
+   *
+   * @param name of the log, for the message
+   * @throws InputFault with the reason
+   */
+  public void requireUsable(String name) {
+    unusable()
+        .ifPresent(
+            fault -> {
+              throw new InputFault(fault.line(name));
+            });
   }
 
   /**

@@ -5,13 +5,17 @@ import java.io.Writer;
 import org.solarmargin.cli.text.Decimals;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.Status;
 
-/** Writes one line for each accepted sample. */
+/** Writes one line for each line of the log. */
 final class EstimatesCsv {
 
   private static final String HEADER =
       "time_s,status,available_w,available_low_w,demand_w,margin_w,margin_low_w,mpp_v,"
           + "throttle_ceiling,lift_reserve_pct,time_to_zero_s,level,suns,cell_c\n";
+
+  /** Nine empty figures between status and level. */
+  private static final String NO_FIGURES = ",".repeat(10);
 
   private final Writer writer;
   private final StringBuilder line = new StringBuilder(160);
@@ -41,6 +45,16 @@ final class EstimatesCsv {
     field(reading.cellCelsius(), 2);
     line.append('\n');
     writer.append(line);
+  }
+
+  /** Writes a sample that brought no reading: its status, no figures, the standing alert. */
+  void writeRefused(String time, Status status, AlertLevel level) throws IOException {
+    line.setLength(0);
+    line.append(time).append(',').append(status).append(NO_FIGURES);
+    if (level != AlertLevel.NONE) {
+      line.append(level);
+    }
+    writer.append(line.append(",,\n"));
   }
 
   private void field(double value, int decimals) {

@@ -13,13 +13,10 @@ final class FlightSummary {
   private static final int KEPT = 10_000;
 
   private final double[] levelSeconds = new double[AlertLevel.values().length];
-  private final double[] statusSeconds = new double[Status.values().length];
   private final List<Loss> losses = new ArrayList<>();
   private final Stay knee = Stay.loss(this::endKnee);
 
-  private double first = Double.NaN;
   private double last = Double.NaN;
-  private double airborneSeconds;
   private double smallestMargin = Double.POSITIVE_INFINITY;
   private double smallestMarginLow = Double.NaN;
   private double smallestMarginAt = Double.NaN;
@@ -29,13 +26,10 @@ final class FlightSummary {
   private long touches;
 
   /** Takes one accepted sample. */
-  void take(double seconds, MarginReading reading, AlertLevel level, boolean airborne) {
+  void take(double seconds, MarginReading reading, AlertLevel level) {
     double step = Double.isNaN(last) ? 0 : seconds - last;
-    first = Double.isNaN(first) ? seconds : first;
     last = seconds;
     levelSeconds[level.ordinal()] += step;
-    statusSeconds[reading.status().ordinal()] += step;
-    airborneSeconds += airborne ? step : 0;
     if (level != AlertLevel.WARNING) {
       warningSince = Double.NaN;
     } else if (Double.isNaN(warningSince)) {
@@ -78,24 +72,8 @@ final class FlightSummary {
     knee.finish();
   }
 
-  double firstSeconds() {
-    return first;
-  }
-
-  double durationSeconds() {
-    return Double.isNaN(first) ? 0 : last - first;
-  }
-
-  double airborneSeconds() {
-    return airborneSeconds;
-  }
-
   double levelSeconds(AlertLevel level) {
     return levelSeconds[level.ordinal()];
-  }
-
-  double statusSeconds(Status status) {
-    return statusSeconds[status.ordinal()];
   }
 
   /** Whether there was a moment in flight with a margin to speak of. */

@@ -3,15 +3,21 @@ package org.solarmargin.cli.replay;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.logcheck.Finding;
+import org.solarmargin.cli.play.FlightShares;
 import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.play.Unusable;
+import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.truth.TruthReader;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
+import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -56,7 +62,7 @@ final class Replay {
   /**
    * Runs the log to its end.
    *
-   * @throws InputFault if the log cannot be this craft's, or has no usable sample
+   * @throws InputFault if the log cannot be this craft's, or has no samples
    * @throws IOException if an output cannot be written
    */
   void run(LogReader reader, Progress progress) throws IOException {
@@ -79,15 +85,13 @@ final class Replay {
       truth.next();
       truthWatts = truth.value(0);
     }
-    if (verdict.refused()) {
-      if (trace != null) {
-        trace.refuse(seconds);
-      }
+    if (!Verdicts.taken(verdict)) {
+      refuse(seconds);
       return;
     }
     MarginMonitor monitor = player.monitor();
     chart.take(seconds, monitor.reading(), monitor.level());
-    summary.take(seconds, monitor.reading(), monitor.level(), monitor.airborne());
+    summary.take(seconds, monitor.reading(), monitor.level());
     if (trace != null) {
       trace.take(
           seconds,
@@ -100,6 +104,18 @@ final class Replay {
     }
     if (estimates != null) {
       estimates.write(log.timeText(), monitor.reading(), monitor.level());
+    }
+  }
+
+  private void refuse(double seconds) throws IOException {
+    if (trace != null && player.timeMoved()) {
+      trace.refuse(seconds);
+    }
+    if (estimates != null) {
+      MarginMonitor monitor = player.monitor();
+      boolean before = monitor.reading().status() == Status.NO_ESTIMATE;
+      estimates.writeRefused(
+          log.timeText(), before ? Status.NO_ESTIMATE : Status.SENSOR_FAULT, monitor.level());
     }
   }
 
@@ -157,6 +173,20 @@ final class Replay {
 
   List<Mark> marks() {
     return marks;
+  }
+
+  FlightShares shares() {
+    return player.shares();
+  }
+
+  /** Faults that the log as a whole shows. */
+  List<Finding> findings() {
+    return player.findings();
+  }
+
+  /** Why the estimates cannot be relied on; empty if they can. */
+  Optional<Unusable> unusable() {
+    return player.unusable();
   }
 
   MarginMonitor monitor() {

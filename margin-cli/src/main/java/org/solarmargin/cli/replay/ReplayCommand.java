@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
@@ -11,6 +12,7 @@ import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.Main;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.play.Unusable;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
@@ -117,18 +119,9 @@ public final class ReplayCommand implements Callable<Integer> {
               alertsFile == null ? null : new AlertsCsv(alertsFile.writer()),
               trace,
               truthReader);
-      ReplayText text = new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay, ascii);
+      Conclusion conclusion = new Conclusion(replay);
       String name = log.getFileName().toString();
-      try {
-        replay.run(reader, progress);
-      } catch (InputFault fault) {
-        boolean nothing = replay.monitor().gate().samples() > 0 && !replay.monitor().wrongArray();
-        if (page != null && nothing) {
-          writePage(replay, trace, text, name, reader.cutLines());
-          throw new InputFault(fault.getMessage() + "; see " + page);
-        }
-        throw fault;
-      }
+      replay.run(reader, progress);
       if (estimatesFile != null) {
         estimatesFile.commit();
       }
@@ -136,9 +129,15 @@ public final class ReplayCommand implements Callable<Integer> {
         alertsFile.commit();
       }
       if (page != null) {
-        writePage(replay, trace, text, name, reader.cutLines());
+        writePage(replay, trace, conclusion, name, reader.cutLines());
       }
-      text.print(name, reader.cutLines());
+      new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay, conclusion, ascii)
+          .print(name, reader.cutLines());
+      Optional<Unusable> unusable = replay.unusable();
+      if (unusable.isPresent()) {
+        throw new InputFault(
+            unusable.get().line(log.toString()) + (page == null ? "" : "; see " + page));
+      }
       return limit != null && replay.highest().compareTo(limit) >= 0
           ? Main.CHECK_FAILED
           : CommandLine.ExitCode.OK;
@@ -146,11 +145,12 @@ public final class ReplayCommand implements Callable<Integer> {
   }
 
   private void writePage(
-      Replay replay, FlightTrace trace, ReplayText text, String name, int cutLines)
+      Replay replay, FlightTrace trace, Conclusion conclusion, String name, int cutLines)
       throws IOException {
     trace.finish();
     WholeFile.write(
-        page, file -> new ReplayPage(replay, trace, text).write(name, cutLines, file.writer()));
+        page,
+        file -> new ReplayPage(replay, trace, conclusion).write(name, cutLines, file.writer()));
   }
 
   private AlertLevel limit() {

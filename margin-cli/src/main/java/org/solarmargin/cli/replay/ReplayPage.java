@@ -7,7 +7,8 @@ import java.io.Writer;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.logcheck.Finding;
+import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
@@ -15,7 +16,6 @@ import org.solarmargin.cli.report.TracePage;
 import org.solarmargin.cli.text.Clock;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.gate.SampleGate;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** The page of one flight. */
@@ -27,23 +27,27 @@ final class ReplayPage {
 
   private final Replay replay;
   private final FlightTrace trace;
-  private final ReplayText text;
+  private final Conclusion conclusion;
   private final Html html = new Html();
 
-  ReplayPage(Replay replay, FlightTrace trace, ReplayText text) {
+  ReplayPage(Replay replay, FlightTrace trace, Conclusion conclusion) {
     this.replay = replay;
     this.trace = trace;
-    this.text = text;
+    this.conclusion = conclusion;
   }
 
   void write(String logName, int cutLines, Writer to) throws IOException {
     FlightSummary summary = replay.summary();
     CraftProfile profile = replay.profile();
     html.element("p class=\"over\"", logName + ", craft " + profile.name());
-    html.element("h1", text.verdict());
+    html.element("h1", conclusion.headline());
     html.element(
-        "p class=\"least\"", (replay.summary().hasMargin() ? "Least margin " : "") + text.least());
-    html.element("p", text.next());
+        "p class=\"least\"",
+        (replay.summary().hasMargin() ? "Least margin " : "") + conclusion.least());
+    html.element("p", conclusion.next());
+    for (Finding finding : replay.findings()) {
+      html.element("p class=\"least\"", "Check: " + finding.line());
+    }
     Page.safetyOf(html);
     if (trace.taken() > 0) {
       new TracePage(trace, html).charts();
@@ -65,6 +69,9 @@ final class ReplayPage {
   private JsonArray marks() {
     JsonArray all = new JsonArray();
     for (Mark mark : replay.marks()) {
+      if (Double.isNaN(mark.seconds())) {
+        continue; // before the first time: in the table alone
+      }
       JsonObject one = new JsonObject();
       one.addProperty("t", since(mark.seconds()));
       one.addProperty("text", mark.text());
@@ -129,7 +136,9 @@ final class ReplayPage {
     List<List<String>> marks = new ArrayList<>();
     for (Mark mark : replay.marks()) {
       if (marks.size() < SHOWN) {
-        marks.add(List.of(go(mark.seconds()), Html.safe(mark.text())));
+        marks.add(
+            List.of(
+                Double.isNaN(mark.seconds()) ? "" : go(mark.seconds()), Html.safe(mark.text())));
       }
     }
     if (!marks.isEmpty()) {
@@ -149,14 +158,15 @@ final class ReplayPage {
 
   private void quality(int cutLines) {
     SampleGate gate = replay.monitor().gate();
-    long refused = gate.samples() - gate.count(Verdict.ACCEPTED);
+    long refused = Verdicts.refused(gate);
     html.element("h2", "Data");
     List<List<String>> rows = new ArrayList<>();
     rows.add(List.of("samples", Html.cell("%d", gate.samples())));
     rows.add(
         List.of(
             "refused",
-            Html.safe(refused == 0 ? "none" : refused + ": " + LogPlayer.refusals(gate))));
+            Html.safe(refused == 0 ? "none" : refused + ": " + Verdicts.refusals(gate))));
+    rows.add(List.of("estimate", Html.safe(conclusion.estimate())));
     rows.add(List.of("gaps over half a second", Html.cell("%d", gate.gaps())));
     if (cutLines > 0) {
       rows.add(List.of("end of the log", "the last line is cut short and was left out"));

@@ -3,40 +3,51 @@ package org.solarmargin.cli.replay;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
-import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.logcheck.Finding;
+import org.solarmargin.cli.play.FlightShares;
+import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.text.Clock;
 import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Wrapped;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.SampleGate;
-import org.solarmargin.core.gate.Verdict;
 import picocli.CommandLine.Help.Ansi;
 
 /** What replay prints for people: 80 columns, colour only on a terminal and never alone. */
 final class ReplayText {
 
   private static final int SHOWN = 40;
+  private static final int WIDTH = 78;
+  private static final int LABEL = 11;
 
   private final Lines out;
   private final Ansi ansi;
   private final Replay replay;
   private final FlightSummary summary;
+  private final FlightShares shares;
+  private final Conclusion conclusion;
   private final boolean ascii;
 
-  ReplayText(PrintWriter out, Ansi ansi, Replay replay, boolean ascii) {
+  ReplayText(PrintWriter out, Ansi ansi, Replay replay, Conclusion conclusion, boolean ascii) {
     this.ascii = ascii;
     this.out = new Lines(out);
     this.ansi = ansi;
     this.replay = replay;
     this.summary = replay.summary();
+    this.shares = replay.shares();
+    this.conclusion = conclusion;
   }
 
   void print(String logName, int cutLines) {
     out.line("%s, craft %s", logName, replay.profile().name());
     out.rule();
-    out.line("%s", ansi.string("@|bold " + escape(verdict()) + "|@"));
+    for (String line : Wrapped.lines(conclusion.headline(), WIDTH)) {
+      out.line("%s", ansi.string("@|bold " + escape(line) + "|@"));
+    }
     out.blank();
+    for (Finding finding : replay.findings()) {
+      out.line("Check      %s", finding.line());
+    }
     flight(cutLines);
     margin();
     levels();
@@ -49,75 +60,38 @@ final class ReplayText {
     out.flush();
   }
 
-  /** The flight in one sentence. */
-  String verdict() {
-    if (replay.monitor().gate().count(Verdict.ACCEPTED) == 0) {
-      return "No sample of this log could be used.";
-    }
-    if (summary.airborneSeconds() == 0) {
-      return "No flight in this log: the throttle never left idle.";
-    }
-    if (!summary.losses().isEmpty()) {
-      Loss loss = summary.losses().get(0);
-      return String.format(
-          Locale.ROOT,
-          "LOST LIFT: past the knee at %s.",
-          Clock.minutes(since(loss.startSeconds())));
-    }
-    if (!summary.hasMargin()) {
-      return "Flight too short or too uncertain for a margin.";
-    }
-    return String.format(
-        Locale.ROOT,
-        "Power to spare all the way; the least was %.0f W (%.0f %% of demand) at %s.",
-        summary.smallestMarginWatts(),
-        100 * summary.smallestMarginWatts() / summary.smallestMarginDemandWatts(),
-        Clock.minutes(since(summary.smallestMarginSeconds())));
-  }
-
   private void flight(int cutLines) {
     SampleGate gate = replay.monitor().gate();
     out.line(
         "Log        %s min:s, %d samples, %s in flight",
-        Clock.minutes(summary.durationSeconds()),
-        gate.samples(),
-        Clock.minutes(summary.airborneSeconds()));
-    long refused = gate.samples() - gate.count(Verdict.ACCEPTED);
-    out.line("Refused    %s", refused == 0 ? "none" : refused + ": " + LogPlayer.refusals(gate));
+        Clock.minutes(shares.logSeconds()), gate.samples(), Clock.minutes(shares.flightSeconds()));
+    long refused = Verdicts.refused(gate);
+    item("Refused", refused == 0 ? "none" : refused + ": " + Verdicts.refusals(gate));
     if (gate.gaps() > 0) {
       out.line("Gaps       %d longer than half a second", gate.gaps());
     }
     if (cutLines > 0) {
       out.line("Log end    the last line is cut short and was left out");
     }
-    double flown = Math.max(summary.airborneSeconds(), 1e-9);
-    out.line(
-        "Estimate   sharp %.0f %%, coarse %.0f %%, warming up %.0f %% of the flight",
-        100 * summary.statusSeconds(Status.SHARP) / flown,
-        100 * summary.statusSeconds(Status.COARSE) / flown,
-        100 * summary.statusSeconds(Status.WARMING_UP) / flown);
+    item("Estimate", conclusion.estimate());
     for (Mark mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
-      out.line("Mark       %s s: %s", mark.timeText(), mark.text());
+      String time = mark.timeText().isEmpty() ? "no time" : mark.timeText() + " s";
+      out.line("Mark       %s: %s", time, mark.text());
+    }
+  }
+
+  private void item(String label, String text) {
+    String head = label;
+    for (String line : Wrapped.lines(text, WIDTH - LABEL)) {
+      out.line("%-" + LABEL + "s%s", head, line);
+      head = "";
     }
   }
 
   private void margin() {
     if (summary.hasMargin()) {
-      out.line("Least      %s", least());
+      out.line("Least      %s", conclusion.least());
     }
-  }
-
-  /** The smallest margin and when; a word if there was none. */
-  String least() {
-    if (!summary.hasMargin()) {
-      return "No margin can be told.";
-    }
-    return String.format(
-        Locale.ROOT,
-        "%.1f W at %s; with 95 %% probability more than %.1f W",
-        summary.smallestMarginWatts() + 0.0,
-        Clock.minutes(since(summary.smallestMarginSeconds())),
-        Math.max(summary.smallestMarginLowWatts(), 0));
   }
 
   private void levels() {
@@ -148,7 +122,7 @@ final class ReplayText {
       String level = String.format(Locale.ROOT, "%-9s", event.level());
       out.line(
           "%8s  %s %-8s %s",
-          Clock.minutes(since(event.seconds())),
+          Clock.minutes(conclusion.since(event.seconds())),
           ansi.string(colour(event) + " " + level + "|@"),
           event.raised() ? "raised" : "cleared",
           why(event));
@@ -190,8 +164,8 @@ final class ReplayText {
     for (Loss loss : losses.subList(0, Math.min(SHOWN, losses.size()))) {
       out.line(
           "LOSS       past the knee %s to %s (%.1f s), %s",
-          Clock.minutes(since(loss.startSeconds())),
-          Clock.minutes(since(loss.endSeconds())),
+          Clock.minutes(conclusion.since(loss.startSeconds())),
+          Clock.minutes(conclusion.since(loss.endSeconds())),
           loss.endSeconds() - loss.startSeconds(),
           Double.isNaN(loss.warnedSeconds())
               ? "no WARNING before it"
@@ -207,37 +181,9 @@ final class ReplayText {
 
   private void advice() {
     out.blank();
-    for (String part : Wrapped.lines(next(), 72)) {
+    for (String part : Wrapped.lines(conclusion.next(), 72)) {
       out.line("%s", part);
     }
-  }
-
-  /** What to do next, in a sentence or two. */
-  String next() {
-    if (replay.monitor().gate().count(Verdict.ACCEPTED) == 0) {
-      return "Next: check the columns and their units (--column).";
-    }
-    if (!summary.losses().isEmpty()) {
-      return "Next: past the knee CLOSE the throttle to the ceiling; opening it drops the craft. Hold the"
-          + " throttle under throttle_ceiling (--estimates), fly in steadier light or lighter, and test"
-          + " tethered before the next free flight.";
-    }
-    if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
-      return "Next: a WARNING means land now. Look at what led to it in the timeline, and leave more"
-          + " margin: steadier light, less weight, lower wind.";
-    }
-    if (summary.airborneSeconds() == 0) {
-      return "Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).";
-    }
-    if (summary.statusSeconds(Status.COARSE) > 0.5 * summary.airborneSeconds()) {
-      return "Next: the estimate was coarse most of the flight. Calibrate the current sensor and state"
-          + " what is left in the profile; a cell_c column helps most.";
-    }
-    return "Next: nothing to mend. Keep this log: thresholds are tuned on flights (margin tune).";
-  }
-
-  private double since(double seconds) {
-    return seconds - summary.firstSeconds();
   }
 
   private static String escape(String text) {

@@ -40,6 +40,19 @@ public final class CsvText {
   }
 
   /**
+   * Whether a field stands for an absent reading.
+   *
+   * @param field text
+   * @return true if it is blank, or {@code nan} in any case and with any sign
+   */
+  public static boolean absent(String field) {
+    String text = field.strip();
+    int sign = text.startsWith("-") || text.startsWith("+") ? 1 : 0;
+    return text.isEmpty()
+        || (text.length() == sign + 3 && text.regionMatches(true, sign, "nan", 0, 3));
+  }
+
+  /**
    * A reader of records.
    *
    * @param stream the bytes; closed with the reader

@@ -12,6 +12,7 @@ import java.nio.file.Path;
 import java.util.Iterator;
 import java.util.List;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.text.CsvText;
 
 /** The truth of a simulated flight, one line for each line of its log. */
 public final class TruthReader implements AutoCloseable {
@@ -70,7 +71,7 @@ public final class TruthReader implements AutoCloseable {
   public double value(int column) {
     String text = record.getField(places[column]);
     try {
-      return text.isEmpty() ? Double.NaN : JavaDoubleParser.parseDouble(text);
+      return CsvText.absent(text) ? Double.NaN : JavaDoubleParser.parseDouble(text);
     } catch (NumberFormatException e) {
       throw new InputFault(
           file + " line " + record.getStartingLineNumber() + ": must be a number: " + text);

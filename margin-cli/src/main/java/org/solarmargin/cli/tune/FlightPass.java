@@ -8,9 +8,9 @@ import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.truth.TruthReader;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
@@ -59,18 +59,20 @@ final class FlightPass {
           double throttle = reader.value(Column.THROTTLE);
           if (truth != null) {
             truth.next();
-            losses.take(seconds, throttle, volts, truth.value(PEAK_VOLTS));
+            if (player.timeMoved()) {
+              losses.take(seconds, throttle, volts, truth.value(PEAK_VOLTS));
+            }
           }
           finder.mark(seconds, reader.event());
-          boolean accepted = verdict == Verdict.ACCEPTED;
-          boolean timeless = verdict == Verdict.TIME_REPEATED || verdict == Verdict.TIME_BACKWARD;
+          boolean accepted = Verdicts.taken(verdict);
           if (accepted) {
             finder.take(seconds, volts, throttle, monitor.airborne(), monitor.reading());
           }
-          if (!timeless) {
+          if (player.timeMoved()) {
             flight.add(seconds, monitor, accepted);
           }
         });
+    player.requireUsable(name);
     finder.finish();
     flight.finish(edits.apply(name, truth == null ? finder.events() : losses.finish()));
     return flight;

@@ -2,6 +2,7 @@ package org.solarmargin.cli.tune;
 
 import java.util.List;
 import java.util.Locale;
+import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -103,7 +104,7 @@ final class SimulatedFlights {
     Verdict verdict =
         monitor.update(
             Math.round(sample.seconds * 1e9), sample.busVolts, sample.busAmps, sample.throttle);
-    flight.add(sample.seconds, monitor, verdict == Verdict.ACCEPTED);
+    flight.add(sample.seconds, monitor, Verdicts.taken(verdict));
     losses.take(sample.seconds, sample.throttle, sample.trueVolts, sample.peakVolts);
   }
 }

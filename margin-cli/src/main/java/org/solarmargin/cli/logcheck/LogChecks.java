@@ -1,0 +1,100 @@
+package org.solarmargin.cli.logcheck;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.solarmargin.core.estimator.EstimatorSettings;
+
+/** All checks of a log, in constant memory. */
+public final class LogChecks {
+
+  private static final double BLOCK_SECONDS = 1;
+  private static final double FLIGHT_SHARE = 0.7;
+  private static final double FULL_THROTTLE = 0.97;
+
+  private final SampleSpacing spacing = new SampleSpacing();
+  private final List<LogCheck> voiding;
+  private final LogCheck hover;
+  private final double leastThrottle;
+
+  private FlightBlock before;
+  private double start = Double.NaN;
+  private double volts;
+  private double amps;
+  private double throttle;
+  private int samples;
+
+  /**
+   * Checks that have seen nothing.
+   *
+   * @param settings what is known of the craft
+   */
+  public LogChecks(EstimatorSettings settings) {
+    // an exchange of columns looks like the other faults too: the first that is found is told
+    voiding =
+        List.of(
+            new ExchangedColumns(settings.rotor()),
+            new DeadCurrentSensor(settings.rotor()),
+            new StiffBus(settings));
+    hover = new HoverPower(settings.rotor());
+    leastThrottle = FLIGHT_SHARE * settings.rotor().hoverThrottle();
+  }
+
+  /**
+   * Takes a line whose time is in order, accepted or not.
+   *
+   * @param seconds its time, s
+   * @param busVolts V, any value
+   * @param busAmps A, any value
+   * @param command throttle, any value
+   */
+  public void take(double seconds, double busVolts, double busAmps, double command) {
+    spacing.take(seconds);
+    if (seconds - start >= BLOCK_SECONDS) {
+      endBlock();
+    }
+    if (!Double.isFinite(busVolts + busAmps) || !(command >= 0 && command <= 1)) {
+      return;
+    }
+    if (samples == 0) {
+      start = seconds;
+    }
+    volts += busVolts;
+    amps += busAmps;
+    throttle += command;
+    samples++;
+  }
+
+  private void endBlock() {
+    if (samples > 0) {
+      FlightBlock block =
+          new FlightBlock(start, volts / samples, amps / samples, throttle / samples, samples);
+      // full throttle is left out: past the knee the current follows the light alone
+      if (block.throttle() >= leastThrottle && block.throttle() < FULL_THROTTLE) {
+        FlightBlock last = block.follows(before) ? before : null;
+        voiding.forEach(check -> check.take(block, last));
+        hover.take(block, last);
+        before = block;
+      }
+    }
+    start = Double.NaN;
+    volts = 0;
+    amps = 0;
+    throttle = 0;
+    samples = 0;
+  }
+
+  /**
+   * What the log shows so far; the last second, if it is not whole, is left out.
+   *
+   * @return at most one that voids the estimates, and it first
+   */
+  public List<Finding> findings() {
+    List<Finding> found = new ArrayList<>();
+    Optional<Finding> worst =
+        voiding.stream().map(LogCheck::finding).flatMap(Optional::stream).findFirst();
+    worst.or(hover::finding).ifPresent(found::add);
+    spacing.finding().ifPresent(found::add);
+    return found;
+  }
+}

@@ -1,0 +1,148 @@
+package org.solarmargin.cli.replay;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import org.solarmargin.cli.play.FlightShares;
+import org.solarmargin.cli.play.Share;
+import org.solarmargin.cli.play.Unusable;
+import org.solarmargin.cli.text.Clock;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.estimator.Status;
+
+/** What a replayed flight comes to, in sentences for people; no comfort without estimates. */
+final class Conclusion {
+
+  private static final String KNEE_ADVICE =
+      "past the knee CLOSE the throttle to the ceiling; opening it drops the craft.";
+
+  /** A flight is told as a whole if no more than this is without an estimate to act on. */
+  private static final double WARM_UP_SECONDS = 5;
+
+  private static final double UNTOLD_SHARE = 0.05;
+
+  private final Replay replay;
+  private final FlightSummary summary;
+  private final FlightShares shares;
+
+  Conclusion(Replay replay) {
+    this.replay = replay;
+    this.summary = replay.summary();
+    this.shares = replay.shares();
+  }
+
+  /** The flight in one sentence. */
+  String headline() {
+    Optional<Unusable> unusable = replay.unusable();
+    if (unusable.isPresent()) {
+      // under a fault that voids the estimates, the knee is no more than a guess
+      boolean told = !unusable.get().voidsEstimates() && !lost().isEmpty();
+      return unusable.get().headline() + (told ? " " + lost() : "");
+    }
+    if (shares.flightSeconds() == 0) {
+      return "No flight in this log: the throttle never left idle.";
+    }
+    if (!summary.losses().isEmpty()) {
+      boolean mostUntold = untoldSeconds() > 0.5 * shares.flightSeconds();
+      return (mostUntold ? untold() + " " : "") + lost();
+    }
+    if (!summary.hasMargin()) {
+      return "Flight too short or too uncertain for a margin.";
+    }
+    String doubts =
+        (whole() ? "" : untold() + " ")
+            + (replay.findings().isEmpty() ? "" : "Doubtful log, see Check. ");
+    return String.format(
+        Locale.ROOT,
+        "%s %.0f W (%.0f %% of demand) at %s.",
+        doubts.isEmpty()
+            ? "Power to spare all the way; the least was"
+            : doubts + "The least margin found was",
+        summary.smallestMarginWatts(),
+        100 * summary.smallestMarginWatts() / summary.smallestMarginDemandWatts(),
+        Clock.minutes(since(summary.smallestMarginSeconds())));
+  }
+
+  /** The first loss in a sentence; empty without one. */
+  private String lost() {
+    return summary.losses().isEmpty()
+        ? ""
+        : String.format(
+            Locale.ROOT,
+            "LOST LIFT: past the knee at %s.",
+            Clock.minutes(since(summary.losses().get(0).startSeconds())));
+  }
+
+  private double untoldSeconds() {
+    return shares.flightSeconds() - shares.toldSeconds();
+  }
+
+  /** Whether the whole flight but its warm-up has an estimate to act on. */
+  private boolean whole() {
+    return untoldSeconds() <= Math.max(WARM_UP_SECONDS, UNTOLD_SHARE * shares.flightSeconds());
+  }
+
+  private String untold() {
+    return Unusable.untold(shares);
+  }
+
+  /** Shares of the flight by what is known of it; they add up to 100 %. */
+  String estimate() {
+    List<Share> all = shares.shares();
+    return all.isEmpty() ? "no flight to estimate" : Share.words(all) + " of the flight";
+  }
+
+  /** The smallest margin and when; a word if there was none. */
+  String least() {
+    if (!summary.hasMargin()) {
+      return "No margin can be told.";
+    }
+    return String.format(
+        Locale.ROOT,
+        "%.1f W at %s; with 95 %% probability more than %.1f W",
+        summary.smallestMarginWatts() + 0.0,
+        Clock.minutes(since(summary.smallestMarginSeconds())),
+        Math.max(summary.smallestMarginLowWatts(), 0));
+  }
+
+  /** What to do next, in a sentence or two. */
+  String next() {
+    Optional<Unusable> unusable = replay.unusable();
+    if (unusable.isPresent()) {
+      return "Next: "
+          + unusable.get().advice()
+          + "."
+          + (lost().isEmpty() ? "" : " And " + KNEE_ADVICE);
+    }
+    if (!summary.losses().isEmpty()) {
+      return "Next: "
+          + KNEE_ADVICE
+          + " Hold the throttle under throttle_ceiling (--estimates), fly in steadier light or"
+          + " lighter, and test tethered before the next free flight.";
+    }
+    if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
+      return "Next: a WARNING means land now. Look at what led to it in the timeline, and leave more"
+          + " margin: steadier light, less weight, lower wind.";
+    }
+    if (shares.flightSeconds() == 0) {
+      return "Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).";
+    }
+    if (!replay.findings().isEmpty()) {
+      return "Next: " + replay.findings().get(0).advice() + ".";
+    }
+    if (shares.seconds(Status.COARSE) > 0.5 * shares.flightSeconds()) {
+      return "Next: the estimate was coarse most of the flight. Calibrate the current sensor and state"
+          + " what is left in the profile; a cell_c column helps most.";
+    }
+    if (!whole()) {
+      return "Next: find out why part of the flight has no estimate: the status column of --estimates"
+          + " says when.";
+    }
+    return "Next: nothing to mend. Keep this log: thresholds are tuned on flights (margin tune).";
+  }
+
+  /** Time since the first line of the log, s. */
+  double since(double seconds) {
+    return seconds - shares.firstSeconds();
+  }
+}
