@@ -37,14 +37,20 @@ final class CheckedFit {
 
   /** Fits and shows before the verdict: a stepped curve is best understood by looking at it. */
   static FitResult of(Sweep sweep, FitOptions options, Show show) throws IOException {
-    SweepCheck check = new SweepCheck(sweep, options.lightSd());
-    check.before();
+    new SweepCheck(sweep, options.lightSd()).before();
+    Sweep kept = EndPoints.withoutSteps(sweep, SweepCheck.slack(options.lightSd()));
+    SweepCheck check = new SweepCheck(kept, options.lightSd());
     FitResult fit;
     try {
-      fit = better(sweep, options);
+      fit = better(kept, options);
     } catch (InputFault fault) {
       check.steps();
       throw fault;
+    }
+    Sweep inner = EndPoints.withoutOutliers(fit);
+    if (inner.size() < fit.sweep().size()) {
+      fit = better(inner, options);
+      check = new SweepCheck(inner, options.lightSd());
     }
     show.show(fit);
     check.steps();

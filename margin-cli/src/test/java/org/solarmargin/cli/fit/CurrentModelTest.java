@@ -19,7 +19,7 @@ class CurrentModelTest {
   private static final CellParameters CELL =
       new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 14.4, 0.0005);
 
-  private final double[] theta = Theta.of(CELL);
+  private final double[] theta = Theta.of(CELL, 47);
   private final Sweep sweep = Curves.of(CELL, 48, 2, 0.8, 47, 25, 0, 1);
 
   @ParameterizedTest

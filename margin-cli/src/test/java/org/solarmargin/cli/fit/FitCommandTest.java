@@ -70,7 +70,7 @@ class FitCommandTest {
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("not determined"), run.out);
     double peak = number(run.out, "Pmp  W");
-    double truth = Theta.cell(Theta.of(CELL), 0.0005).photocurrentAmps();
+    double truth = Theta.cell(Theta.of(CELL, 40), 40, 0.0005, -0.0033).photocurrentAmps();
     assertEquals(6.02, truth, 1e-9);
     assertEquals(1, peak / new FitResultOf(CELL).peak(40), 0.03);
   }

@@ -170,7 +170,8 @@ class SweepCheckTest {
       }
       FitResult fit =
           CheckedFit.of(
-              Curves.sweep(48, 1, 1, 40, volts, amps), new FitOptions(0.0005, 0.02, Double.NaN));
+              Curves.sweep(48, 1, 1, 40, volts, amps),
+              new FitOptions(0.0005, -0.0033, 0.0005, 0.02, Double.NaN));
       array.set(1, 40);
       array.solvePeak();
       squared += Math.pow(fit.array(1, 40).peakWatts() / array.peakWatts() - 1, 2);
