@@ -185,6 +185,7 @@ public record Scenario(
    * @param airSdCelsius of the air temperature
    * @param massSd of the mass
    * @param seriesSd of the cells' series resistance
+   * @param vocCoeffSd of the cells' coefficient of the open-circuit voltage, 1/K
    * @param calibration whether sensor gains and offsets are drawn from the profile's sigmas
    */
   public record Variation(
@@ -194,6 +195,7 @@ public record Scenario(
       double airSdCelsius,
       double massSd,
       double seriesSd,
+      double vocCoeffSd,
       boolean calibration) {}
 
   /**
@@ -205,7 +207,8 @@ public record Scenario(
   public Scenario withKnownCellsAndSensors() {
     Variation v = variation;
     Variation known =
-        new Variation(v.lightSd(), v.depthSd(), v.timeSd(), v.airSdCelsius(), v.massSd(), 0, false);
+        new Variation(
+            v.lightSd(), v.depthSd(), v.timeSd(), v.airSdCelsius(), v.massSd(), 0, 0, false);
     return new Scenario(title, plan, sky, air, craft, array, sensors, sampleHertz, limiter, known);
   }
 

@@ -83,11 +83,13 @@ public final class SetupMaker {
     double calibration = v.calibration() ? amount : 0;
     SensorErrors sensors = sensors(random, calibration);
     AirSpec wind = scenario.air();
+    Sky sky = sky(light, depth, time, new Random(random.nextLong()));
+    double vocCoeff = amount * v.vocCoeffSd() * random.nextGaussian();
     return new FlightSetup(
-        layout(series),
+        layout(series, vocCoeff),
         airframe(mass),
         scenario.plan(),
-        sky(light, depth, time, new Random(random.nextLong())),
+        sky,
         wind.celsius() + air,
         wind.siteMetres(),
         wind.wind(),
@@ -194,11 +196,12 @@ public final class SetupMaker {
         brownout);
   }
 
-  private ArrayLayout layout(double seriesFactor) {
+  private ArrayLayout layout(double seriesFactor, double vocCoeffShift) {
     EstimatorSettings settings = profile.settings();
     ArraySpec a = scenario.array();
     SimCell good =
         SimCell.of(settings.cell())
+            .turned(vocCoeffShift, settings.cell().benchCelsius())
             .aged(a.allPhotocurrent(), 1, a.allSeries() * seriesFactor, a.recombinationAmps());
     SimCell odd = good.aged(a.oddPhotocurrent(), a.oddShunt(), 1, 0);
     List<StringLayout> strings = new ArrayList<>();
