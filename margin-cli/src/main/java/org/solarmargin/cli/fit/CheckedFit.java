@@ -44,7 +44,7 @@ final class CheckedFit {
     try {
       fit = better(kept, options);
     } catch (InputFault fault) {
-      check.steps();
+      check.steps(options.vocCoeffPerKelvin());
       throw fault;
     }
     Sweep inner = EndPoints.withoutOutliers(fit);
@@ -53,7 +53,7 @@ final class CheckedFit {
       check = new SweepCheck(inner, options.lightSd());
     }
     show.show(fit);
-    check.steps();
+    check.steps(fit.vocCoeff());
     check.after(fit);
     return fit;
   }

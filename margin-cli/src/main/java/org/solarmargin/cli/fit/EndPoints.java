@@ -17,6 +17,9 @@ final class EndPoints {
   /** Fewer points than this stand for themselves: none is left out. */
   private static final int FEWEST = 20;
 
+  /** Cells that warm by more while they are swept may look stepped by that alone, K. */
+  private static final double MOST_KELVIN = 5;
+
   private static final int MOST_FIRST = 3;
   private static final double FIRST_VOLTS_SHARE = 0.1;
 
@@ -37,7 +40,8 @@ final class EndPoints {
 
   /** The sweep without the ends that make it look stepped; itself if that does not help. */
   static Sweep withoutSteps(Sweep sweep, double slack) {
-    if (sweep.size() < FEWEST || new StepFinder(sweep).volts(slack).isEmpty()) {
+    boolean oneTemperature = sweep.celsiusSpread() < MOST_KELVIN;
+    if (sweep.size() < FEWEST || !oneTemperature || new StepFinder(sweep).volts(slack).isEmpty()) {
       return sweep;
     }
     for (int first = 0; first <= mostFirst(sweep); first++) {

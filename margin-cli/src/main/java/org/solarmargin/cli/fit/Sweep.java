@@ -134,6 +134,18 @@ final class Sweep {
         leftOut);
   }
 
+  /**
+   * The same points with each voltage moved to the mean temperature, nearly.
+   *
+   * @param voltsPerKelvin of the array
+   */
+  Sweep levelled(double voltsPerKelvin) {
+    double mean = meanCelsius();
+    double[] moved = new double[volts.length];
+    Arrays.setAll(moved, i -> volts[i] - voltsPerKelvin * (celsius[i] - mean));
+    return new Sweep(name, series, parallel, moved, amps, suns, celsius, leftOut);
+  }
+
   /** The points of several sweeps of one array. */
   static Sweep joined(String name, List<Sweep> sweeps) {
     return new Sweep(

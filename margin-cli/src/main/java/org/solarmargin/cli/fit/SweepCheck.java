@@ -132,9 +132,14 @@ final class SweepCheck {
     return sweep.volts(order[k]) * sweep.amps(order[k]);
   }
 
-  /** Throws an {@link InputFault} if the current falls in steps. */
-  void steps() {
-    List<Double> steps = new StepFinder(sweep).volts(lightSlack);
+  /**
+   * Throws an {@link InputFault} if the current falls in steps.
+   *
+   * @param vocCoeff relative temperature coefficient of the voltage, where temperatures differ
+   */
+  void steps(double vocCoeff) {
+    Sweep level = sweep.levelled(vocCoeff * sweep.mostVolts());
+    List<Double> steps = new StepFinder(level).volts(lightSlack);
     if (!steps.isEmpty()) {
       StringBuilder at = new StringBuilder();
       for (double volts : steps) {
