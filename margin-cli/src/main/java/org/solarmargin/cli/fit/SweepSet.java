@@ -28,9 +28,11 @@ final class SweepSet {
 
   /**
    * Suns below which a sweep's shunt and ideality are not taken for those in full sun: the model's
-   * shunt conductance goes to zero with the light and the real one does not.
+   * shunt conductance falls in proportion to the light and that of real cells does not, so that the
+   * fitted one-sun shunt falls towards low light. Predictions from bright sweeps held down to 0.41
+   * suns ({@code OutdoorStudy}).
    */
-  static final double LEAST_SUNS = 0.3;
+  static final double LEAST_SUNS = 0.4;
 
   /** Temperatures that differ by less say nothing of the coefficient, K. */
   private static final double LEAST_KELVIN = 5;
