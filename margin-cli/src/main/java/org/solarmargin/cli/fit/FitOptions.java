@@ -40,6 +40,13 @@ record FitOptions(
     return new FitOptions(iscCoeffPerKelvin, coeffPerKelvin, sd, lightSd, currentNoiseAmps);
   }
 
+  /** How the coefficient of the open-circuit voltage came about before any fit, for people. */
+  String vocCoeffOrigin() {
+    boolean usual =
+        vocCoeffPerKelvin == DEFAULT.vocCoeffPerKelvin && vocCoeffSd == DEFAULT.vocCoeffSd;
+    return usual ? "assumed: give --voc-coeff" : "as stated";
+  }
+
   double currentNoise(double mostAmps) {
     return Double.isNaN(currentNoiseAmps) ? USUAL_NOISE * mostAmps : currentNoiseAmps;
   }

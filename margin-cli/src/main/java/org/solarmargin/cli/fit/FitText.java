@@ -99,11 +99,11 @@ final class FitText {
           FitResult.NAMES[i] + "  " + UNITS[i], values[i], errors[i], reference[i], doubt(fit, i));
     }
     out.line(
-        "%-12s %13.4f %11.3f   %% per C of that at 25 C, %s",
+        "%-12s %13.4f %11.3f   %% per C, %s",
         "Voc coeff.",
         100 * fit.vocCoeff(),
         100 * fit.vocCoeffSd(),
-        fit.isFree(Theta.COEFF) ? "by these points" : "as stated");
+        fit.isFree(Theta.COEFF) ? "by these points" : fit.options().vocCoeffOrigin());
     out.blank();
   }
 

@@ -29,7 +29,7 @@ final class SweepSetText {
         "Voc coefficient",
         100 * set.vocCoeff(),
         100 * set.vocCoeffSd(),
-        set.coefficientFound() ? "" : ", as stated");
+        set.coefficientFound() ? "" : ", " + options.vocCoeffOrigin());
     out.line("At 1000 W/m2 and 25 C, a cell; power of the array.");
     if (set.lightOff()) {
       out.line("Caution: stated light and currents disagree: were light and temperature read with");
