@@ -1,7 +1,7 @@
 package org.solarmargin.cli;
 
 /** An input that cannot be used: one line saying file, line, rule, value and what to do. Exit 3. */
-public final class InputFault extends RuntimeException {
+public class InputFault extends RuntimeException {
 
   private static final long serialVersionUID = 1L;
 

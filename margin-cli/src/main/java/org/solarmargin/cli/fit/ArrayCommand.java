@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.text.WholeFile;
@@ -24,17 +25,25 @@ import picocli.CommandLine.Spec;
       "Fits the single-diode model to the current-voltage points of a cell, a string or the whole"
           + " array.",
       "",
-      "CSV with voltage_v, current_a, and if there are any irradiance_w_m2, cell_c. A folder stands"
-          + " for all its CSV files, one line each."
+      "CSV with voltage_v, current_a, and optionally irradiance_w_m2, cell_c. A folder stands for"
+          + " all its CSV files, one line each, fitted together as one array as well; so does one"
+          + " file with sweeps at several temperatures one after another."
     },
     footerHeading = "%nExamples:%n",
     footer = {
       "  margin fit array sweep.csv --series 48 --cell-c 41 --irradiance 870 \\",
       "      --plot sweep.png --out cells.properties",
       "  margin fit array resistors.csv --series 48 --light-drift 3",
-      "  margin fit array sweeps/ --series 48 --table sweeps.csv"
+      "  margin fit array sweeps/ --series 48 --voc-coeff -0.29 --table sweeps.csv \\",
+      "      --out cells.properties"
     })
 public final class ArrayCommand implements Callable<Integer> {
+
+  /** A file whose cells spread by this much, K, may hold several sweeps. */
+  private static final double LEAST_KELVIN = 5;
+
+  /** Points of a sweep among several in one file. */
+  private static final int FEWEST = 8;
 
   @Spec private CommandSpec spec;
 
@@ -64,7 +73,7 @@ public final class ArrayCommand implements Callable<Integer> {
   @Option(
       names = "--table",
       paramLabel = "FILE",
-      description = "of a folder: write a line for each sweep, CSV")
+      description = "of several sweeps: write a line for each, CSV")
   private Path table;
 
   /** A command with no options yet; picocli fills them in. */
@@ -73,27 +82,35 @@ public final class ArrayCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     String fault = options.fault();
-    boolean folder = Files.isDirectory(input);
-    if (fault == null && folder && (fragment != null || plot != null || page != null)) {
-      fault = "--out, --plot and --report are of one sweep: give a file, not a folder";
-    }
-    if (fault == null && !folder && table != null) {
-      fault = "--table is of a folder of sweeps";
-    }
     if (fault != null) {
       throw new ParameterException(spec.commandLine(), fault);
     }
-    PrintWriter out = spec.commandLine().getOut();
-    if (folder) {
-      new SweepFolder(input, options, out, spec.commandLine().getErr()).run(table);
+    if (Files.isDirectory(input)) {
+      several(SweepFolder.files(input, options));
       return CommandLine.ExitCode.OK;
     }
-    one(out);
+    Sweep sweep = options.read(input);
+    List<Sweep> parts = sweep.celsiusSpread() >= LEAST_KELVIN ? sweep.parts() : List.of(sweep);
+    if (parts.size() > 1 && parts.stream().allMatch(part -> part.size() >= FEWEST)) {
+      several(SweepFolder.parts(parts));
+    } else if (table != null) {
+      throw new ParameterException(spec.commandLine(), "--table is of several sweeps");
+    } else {
+      one(sweep, spec.commandLine().getOut());
+    }
     return CommandLine.ExitCode.OK;
   }
 
-  private void one(PrintWriter out) throws IOException {
-    Sweep sweep = options.read(input);
+  private void several(List<SweepFolder.Source> sources) throws IOException {
+    if (plot != null || page != null) {
+      throw new ParameterException(
+          spec.commandLine(), "--plot and --report are of one sweep: give a file with one sweep");
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    new SweepFolder(sources, options.fit(), out, spec.commandLine().getErr()).run(table, fragment);
+  }
+
+  private void one(Sweep sweep, PrintWriter out) throws IOException {
     boolean[] drawn = {false};
     FitResult fit;
     try {

@@ -8,6 +8,7 @@ import java.util.concurrent.Callable;
 import org.solarmargin.cli.Inputs;
 import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.cell.DataSheet;
+import org.solarmargin.core.estimator.EstimatorSettings;
 import picocli.CommandLine;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
@@ -130,7 +131,13 @@ public final class CellCommand implements Callable<Integer> {
     CellText text = new CellText(out);
     text.promised(promised);
     List<FitResult> fits = new ArrayList<>();
-    FitOptions options = new FitOptions(promised.photocurrentTempCoeffPerKelvin(), 0, Double.NaN);
+    FitOptions options =
+        new FitOptions(
+            promised.photocurrentTempCoeffPerKelvin(),
+            promised.vocTempCoeffPerKelvin(),
+            EstimatorSettings.CellSpread.STATED_VOC_COEFF_SD,
+            0,
+            Double.NaN);
     for (Path file : sweeps) {
       Sweep sweep = Sweep.read(file, series, 1, irradiance, cellCelsius);
       fits.add(CheckedFit.of(sweep, options));

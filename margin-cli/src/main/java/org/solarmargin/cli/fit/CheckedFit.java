@@ -37,17 +37,23 @@ final class CheckedFit {
 
   /** Fits and shows before the verdict: a stepped curve is best understood by looking at it. */
   static FitResult of(Sweep sweep, FitOptions options, Show show) throws IOException {
-    SweepCheck check = new SweepCheck(sweep, options.lightSd());
-    check.before();
+    new SweepCheck(sweep, options.lightSd()).before();
+    Sweep kept = EndPoints.withoutSteps(sweep, SweepCheck.slack(options.lightSd()));
+    SweepCheck check = new SweepCheck(kept, options.lightSd());
     FitResult fit;
     try {
-      fit = better(sweep, options);
+      fit = better(kept, options);
     } catch (InputFault fault) {
-      check.steps();
+      check.steps(options.vocCoeffPerKelvin());
       throw fault;
     }
+    Sweep inner = EndPoints.withoutOutliers(fit);
+    if (inner.size() < fit.sweep().size()) {
+      fit = better(inner, options);
+      check = new SweepCheck(inner, options.lightSd());
+    }
     show.show(fit);
-    check.steps();
+    check.steps(fit.vocCoeff());
     check.after(fit);
     return fit;
   }

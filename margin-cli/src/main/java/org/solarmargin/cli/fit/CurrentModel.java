@@ -13,9 +13,11 @@ import org.solarmargin.core.cell.Physics;
  *
  * <p>Exact: the implicit equation is solved at the measured voltage, and the residual is the solved
  * current minus the measured one. Approximate, as a large literature has it: the measured current
- * stands inside the exponential too. Translation to each point's light and temperature after De
- * Soto, Klein and Beckman (Solar Energy 80, 2006), as in the estimator; written on its own here for
- * its derivatives, and held against the estimator's curve by a test.
+ * stands inside the exponential too. Translation to each point's light and temperature is the
+ * estimator's, which has the same form about any temperature: here about the sweep's own mean, so
+ * that a sweep at one temperature is fitted without any assumption on how the cell follows
+ * temperature. Written on its own here for its derivatives, and held against the estimator's curve
+ * by a test.
  */
 final class CurrentModel implements MultivariateJacobianFunction {
 
@@ -33,7 +35,11 @@ final class CurrentModel implements MultivariateJacobianFunction {
   private final double[] held;
   private final double[] light;
   private final double[] kelvin;
-  private final double[] logSaturationShift;
+  private final double benchKelvin;
+  private final double benchIscCoeff;
+  private final double benchThermalVolts;
+  private final double[] freeShift;
+  private final double[] span;
   private final double[] currentFactor;
 
   /**
@@ -53,22 +59,23 @@ final class CurrentModel implements MultivariateJacobianFunction {
     int n = sweep.size();
     light = new double[n];
     kelvin = new double[n];
-    logSaturationShift = new double[n];
+    freeShift = new double[n];
+    span = new double[n];
     currentFactor = new double[n];
+    benchKelvin = sweep.meanCelsius() + Physics.ZERO_CELSIUS_KELVIN;
+    benchThermalVolts = Physics.BOLTZMANN_VOLTS_PER_KELVIN * benchKelvin;
+    double benchFactor = 1 + iscCoeffPerKelvin * (benchKelvin - Physics.REFERENCE_KELVIN);
+    benchIscCoeff = iscCoeffPerKelvin / benchFactor;
     for (int i = 0; i < n; i++) {
       light[i] = sweep.suns(i);
       kelvin[i] = sweep.celsius(i) + Physics.ZERO_CELSIUS_KELVIN;
-      double above = kelvin[i] - Physics.REFERENCE_KELVIN;
-      double gap = Physics.BAND_GAP_VOLTS * (1 + Physics.BAND_GAP_TEMP_COEFF * above);
-      logSaturationShift[i] =
-          3 * Math.log(kelvin[i] / Physics.REFERENCE_KELVIN)
-              + Physics.BAND_GAP_VOLTS / Theta.REFERENCE_THERMAL_VOLTS
-              - gap / (Physics.BOLTZMANN_VOLTS_PER_KELVIN * kelvin[i]);
-      currentFactor[i] = light[i] * (1 + iscCoeffPerKelvin * above);
+      span[i] = benchKelvin * (kelvin[i] - benchKelvin) / kelvin[i];
+      freeShift[i] = 3 * (Math.log(kelvin[i] / benchKelvin) - span[i] / benchKelvin);
+      currentFactor[i] = light[i] * (1 + benchIscCoeff * (kelvin[i] - benchKelvin));
     }
   }
 
-  /** All five parameters from the free ones. */
+  /** All parameters from the free ones. */
   double[] whole(RealVector point) {
     double[] theta = held.clone();
     for (int j = 0; j < free.length; j++) {
@@ -77,7 +84,7 @@ final class CurrentModel implements MultivariateJacobianFunction {
     return theta;
   }
 
-  /** The free ones of all five. */
+  /** The free ones of all. */
   double[] freeOf(double[] theta) {
     double[] point = new double[free.length];
     for (int j = 0; j < free.length; j++) {
@@ -122,8 +129,15 @@ final class CurrentModel implements MultivariateJacobianFunction {
   private double at(double[] theta, int i, double[] d) {
     double ideality = Math.exp(theta[Theta.LOG_N]);
     double a = ideality * Physics.BOLTZMANN_VOLTS_PER_KELVIN * kelvin[i];
-    double reduced = theta[Theta.W] / (ideality * Theta.REFERENCE_THERMAL_VOLTS);
-    double logSaturation = Math.log(theta[Theta.IL]) - reduced + logSaturationShift[i];
+    double reduced = theta[Theta.W] / (ideality * benchThermalVolts);
+    // d ln I0 / dT at the bench, so that W has the relative coefficient theta[COEFF] there
+    double turn = (1 / benchKelvin - theta[Theta.COEFF]) * span[i];
+    double logSaturation =
+        Math.log(theta[Theta.IL])
+            - reduced
+            + freeShift[i]
+            + benchIscCoeff * span[i]
+            + reduced * turn;
     double saturation = Math.exp(logSaturation);
     double photocurrent = theta[Theta.IL] * currentFactor[i];
     double shunt = theta[Theta.G] * light[i];
@@ -140,8 +154,9 @@ final class CurrentModel implements MultivariateJacobianFunction {
     int np = sweep.parallel();
     double perLogSaturation = saturation - e;
     d[Theta.IL] = np * through * (currentFactor[i] + perLogSaturation / theta[Theta.IL]);
-    d[Theta.W] = np * through * -perLogSaturation / (ideality * Theta.REFERENCE_THERMAL_VOLTS);
-    d[Theta.LOG_N] = np * through * (perLogSaturation * reduced + e * u / a);
+    d[Theta.W] = np * through * -perLogSaturation * (1 - turn) / (ideality * benchThermalVolts);
+    d[Theta.LOG_N] = np * through * (perLogSaturation * reduced * (1 - turn) + e * u / a);
+    d[Theta.COEFF] = np * through * -perLogSaturation * reduced * span[i];
     d[Theta.RS] = np * through * -conductance * inside;
     d[Theta.G] = np * through * -light[i] * u;
     d[LIGHT] = np * through * (photocurrent - shunt * u);

@@ -113,7 +113,10 @@ final class FitPage {
   }
 
   private void parameters() {
-    html.element("h2", "One cell at 1000 W/m2 and 25 \u00b0C");
+    html.element(
+        "h2",
+        String.format(
+            java.util.Locale.ROOT, "One cell at 1000 W/m2 and %.1f \u00b0C", fit.benchCelsius()));
     double[] errors = fit.standardErrors();
     double[][] correlations = fit.correlations();
     double[] values = fit.values();

@@ -1,6 +1,8 @@
 package org.solarmargin.cli.fit;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
@@ -9,9 +11,10 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
- * A fitted sweep: parameters at 1000 W/m2 and 25 degrees Celsius, their covariance {@code s^2 (J' W
- * J)^-1} with s^2 the residual variance over the degrees of freedom, and how well the points
- * determine each.
+ * A fitted sweep: parameters at 1000 W/m2 and the sweep's own temperature, their covariance {@code
+ * s^2 (J' W J)^-1} with s^2 the residual variance over the degrees of freedom, and how well the
+ * points determine each. Only {@link #cell()} goes to 25 degrees Celsius, by the coefficient of the
+ * open-circuit voltage.
  */
 final class FitResult {
 
@@ -158,7 +161,24 @@ final class FitResult {
 
   /** One cell at 1000 W/m2 and 25 degrees Celsius. */
   CellParameters cell() {
-    return Theta.cell(theta, options.iscCoeffPerKelvin());
+    return Theta.cell(theta, benchCelsius(), options.iscCoeffPerKelvin(), vocCoeff());
+  }
+
+  /** Cell temperature of the parameters. */
+  double benchCelsius() {
+    return sweep.meanCelsius();
+  }
+
+  /** Relative coefficient of the open-circuit voltage, 1/K: found by the points, else as stated. */
+  double vocCoeff() {
+    return isFree(Theta.COEFF)
+        ? Theta.vocCoeff(theta, benchCelsius(), options.iscCoeffPerKelvin())
+        : options.vocCoeffPerKelvin();
+  }
+
+  /** Its sigma, 1/K. */
+  double vocCoeffSd() {
+    return isFree(Theta.COEFF) ? sd(Theta.COEFF) : options.vocCoeffSd();
   }
 
   /** The array that was swept, at a light and temperature. */
@@ -169,8 +189,21 @@ final class FitResult {
     return array;
   }
 
-  /** IL, I0, n, Rs, Rsh of one cell at reference conditions. */
+  /** IL, I0, n, Rs, Rsh of one cell at 1000 W/m2 and the sweep's temperature. */
   double[] values() {
+    double ideality = Math.exp(theta[Theta.LOG_N]);
+    double reduced = theta[Theta.W] / (ideality * Theta.thermalVolts(benchCelsius()));
+    return new double[] {
+      theta[Theta.IL],
+      theta[Theta.IL] * Math.exp(-reduced),
+      ideality,
+      theta[Theta.RS],
+      cell().shuntOhms()
+    };
+  }
+
+  /** IL, I0, n, Rs, Rsh of one cell at 1000 W/m2 and 25 degrees Celsius. */
+  double[] referenceValues() {
     CellParameters cell = cell();
     return new double[] {
       cell.photocurrentAmps(),
@@ -183,23 +216,23 @@ final class FitResult {
 
   /** Covariance of {@link #values()}, by the derivatives of the change of coordinates. */
   RealMatrix valueCovariance() {
-    CellParameters cell = cell();
-    double thermal = cell.ideality() * Theta.REFERENCE_THERMAL_VOLTS;
-    RealMatrix d = MatrixUtils.createRealMatrix(Theta.SIZE, Theta.SIZE);
+    double[] v = values();
+    double thermal = v[2] * Theta.thermalVolts(benchCelsius());
+    RealMatrix d = MatrixUtils.createRealMatrix(NAMES.length, Theta.SIZE);
     d.setEntry(0, Theta.IL, 1);
-    d.setEntry(1, Theta.IL, cell.saturationAmps() / theta[Theta.IL]);
-    d.setEntry(1, Theta.W, -cell.saturationAmps() / thermal);
-    d.setEntry(1, Theta.LOG_N, cell.saturationAmps() * theta[Theta.W] / thermal);
-    d.setEntry(2, Theta.LOG_N, cell.ideality());
+    d.setEntry(1, Theta.IL, v[1] / v[0]);
+    d.setEntry(1, Theta.W, -v[1] / thermal);
+    d.setEntry(1, Theta.LOG_N, v[1] * theta[Theta.W] / thermal);
+    d.setEntry(2, Theta.LOG_N, v[2]);
     d.setEntry(3, Theta.RS, 1);
-    d.setEntry(4, Theta.G, -cell.shuntOhms() * cell.shuntOhms());
+    d.setEntry(4, Theta.G, -v[4] * v[4]);
     return d.multiply(covariance).multiplyTransposed(d);
   }
 
   /** Standard error of each of {@link #values()}. */
   double[] standardErrors() {
     RealMatrix all = valueCovariance();
-    double[] errors = new double[Theta.SIZE];
+    double[] errors = new double[NAMES.length];
     Arrays.setAll(errors, r -> Math.sqrt(Math.max(all.getEntry(r, r), 0)));
     return errors;
   }
@@ -207,9 +240,9 @@ final class FitResult {
   /** Correlations of {@link #values()}; NaN where one was held. */
   double[][] correlations() {
     RealMatrix all = valueCovariance();
-    double[][] correlations = new double[Theta.SIZE][Theta.SIZE];
-    for (int r = 0; r < Theta.SIZE; r++) {
-      for (int c = 0; c < Theta.SIZE; c++) {
+    double[][] correlations = new double[NAMES.length][NAMES.length];
+    for (int r = 0; r < NAMES.length; r++) {
+      for (int c = 0; c < NAMES.length; c++) {
         double product = all.getEntry(r, r) * all.getEntry(c, c);
         correlations[r][c] = product > 0 ? all.getEntry(r, c) / Math.sqrt(product) : Double.NaN;
       }
@@ -225,6 +258,22 @@ final class FitResult {
   /** That sigma, were the noise as stated: what the places of the points alone decide. */
   double statedSd(int place) {
     return sd(place) * options.currentNoise(sweep.mostAmps()) / Math.sqrt(variance);
+  }
+
+  /** Which of IL, I0, n, Rs, Rsh these points do not determine, by name; usually none. */
+  List<String> undetermined() {
+    List<String> names = new ArrayList<>();
+    if (!idealityKnown()) {
+      names.add("I0");
+      names.add("n");
+    }
+    if (!seriesKnown()) {
+      names.add("Rs");
+    }
+    if (!shuntKnown()) {
+      names.add("Rsh");
+    }
+    return names;
   }
 
   boolean idealityKnown() {

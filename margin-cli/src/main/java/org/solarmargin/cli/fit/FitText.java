@@ -31,6 +31,14 @@ final class FitText {
     if (!assumed.isEmpty()) {
       out.line("Caution: %s.", assumed);
     }
+    for (String note : sweep.leftOut()) {
+      out.line("Caution: %s.", note);
+    }
+    if (sweep.meanSuns() < SweepSet.LEAST_SUNS) {
+      out.line(
+          "Caution: under %.0f W/m2 shunt and ideality are not those of full sun.",
+          1000 * SweepSet.LEAST_SUNS);
+    }
     points(fit);
     parameters(fit);
     correlations(fit);
@@ -78,12 +86,24 @@ final class FitText {
   private void parameters(FitResult fit) {
     double[] values = fit.values();
     double[] errors = fit.standardErrors();
-    out.line("%-14s %14s %14s   %s", "one cell", "value", "std. error", "at 1000 W/m2 and 25 C");
+    double[] reference = fit.referenceValues();
+    out.line(
+        "%-12s %13s %11s %13s",
+        "one cell",
+        String.format(Locale.ROOT, "at %.1f C", fit.benchCelsius()),
+        "std. error",
+        "at 25 C");
     for (int i = 0; i < values.length; i++) {
       out.line(
-          "%-14s %14.6g %14.3g   %s",
-          FitResult.NAMES[i] + "  " + UNITS[i], values[i], errors[i], doubt(fit, i));
+          "%-12s %13.6g %11.3g %13.6g  %s",
+          FitResult.NAMES[i] + "  " + UNITS[i], values[i], errors[i], reference[i], doubt(fit, i));
     }
+    out.line(
+        "%-12s %13.4f %11.3f   %% per C, %s",
+        "Voc coeff.",
+        100 * fit.vocCoeff(),
+        100 * fit.vocCoeffSd(),
+        fit.isFree(Theta.COEFF) ? "by these points" : fit.options().vocCoeffOrigin());
     out.blank();
   }
 

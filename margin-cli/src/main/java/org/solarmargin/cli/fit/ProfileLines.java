@@ -9,24 +9,58 @@ import org.solarmargin.core.cell.CellParameters;
 final class ProfileLines {
 
   /**
-   * What a bench fit leaves for the air, percent: other temperatures, wiring, flexing cells. Common
-   * practice, no source.
+   * Where the points do not tell the ideality, it is held at a usual value: this sigma, percent.
    */
-  private static final double LEAST_SERIES_PCT = 3;
+  private static final double HELD_IDEALITY_PCT = 10;
 
-  private static final double LEAST_IDEALITY_PCT = 0.5;
   private static final double MOST_PCT = 100;
 
   private ProfileLines() {}
 
-  /** The cell and its uncertainty. */
+  /** The cell of one sweep and its uncertainty. */
   static void cell(FitResult fit, Writer to) throws IOException {
+    Sweep sweep = fit.sweep();
+    line(to, "# fitted to %s: %d points, rms error %.4g A", sweep.name(), sweep.size(), fit.rms());
+    cell(fit, seriesSd(fit), idealitySd(fit), fit.vocCoeffSd(), to);
+  }
+
+  /** The cell of several sweeps and its uncertainty. */
+  static void cell(SweepSet set, Writer to) throws IOException {
+    FitResult joint = set.joint();
+    line(
+        to,
+        "# fitted to %d sweeps together, cells at %.0f to %.0f C: %d points, rms error %.4g A",
+        set.used().size(),
+        set.celsius(false),
+        set.celsius(true),
+        joint.sweep().size(),
+        joint.rms());
+    double series = Math.max(seriesSd(joint), known(set.seriesScatter()));
+    double ideality = Math.max(idealitySd(joint), known(set.idealityScatter()));
+    cell(joint, series, ideality, set.vocCoeffSd(), to);
+  }
+
+  private static double known(double scatter) {
+    return Double.isNaN(scatter) ? 0 : scatter;
+  }
+
+  private static double seriesSd(FitResult fit) {
+    double ohms = fit.theta()[Theta.RS];
+    return ohms > 0 ? fit.sd(Theta.RS) / ohms : MOST_PCT / 100;
+  }
+
+  private static double idealitySd(FitResult fit) {
+    return fit.isFree(Theta.LOG_N) ? fit.sd(Theta.LOG_N) : HELD_IDEALITY_PCT / 100;
+  }
+
+  private static void cell(
+      FitResult fit, double seriesSd, double idealitySd, double vocCoeffSd, Writer to)
+      throws IOException {
     CellParameters cell = fit.cell();
     Sweep sweep = fit.sweep();
-    double seriesPct =
-        cell.seriesOhms() > 0 ? 100 * fit.sd(Theta.RS) / cell.seriesOhms() : MOST_PCT;
-    double idealityPct = fit.isFree(Theta.LOG_N) ? 100 * fit.sd(Theta.LOG_N) : 10;
-    line(to, "# fitted to %s: %d points, rms error %.4g A", sweep.name(), sweep.size(), fit.rms());
+    for (String note : sweep.leftOut()) {
+      line(to, "# %s", note);
+    }
     line(to, "# in place of the profile's cell.* lines; one cell at 1000 W/m2 and 25 deg C");
     line(to, "array.series_cells = %d", sweep.series());
     line(to, "array.parallel_strings = %d", sweep.parallel());
@@ -36,13 +70,18 @@ final class ProfileLines {
     line(to, "cell.series_ohm = %.7g", cell.seriesOhms());
     line(to, "cell.shunt_ohm = %.7g", cell.shuntOhms());
     line(to, "cell.isc_temp_coeff_pct_per_c = %.4g", 100 * cell.photocurrentTempCoeffPerKelvin());
-    line(to, "# standard errors of the fit, and at least what a bench leaves for the air");
-    line(to, "cell.series_ohm_sd_pct = %.3g", clamp(seriesPct, LEAST_SERIES_PCT));
-    line(to, "cell.ideality_sd_pct = %.3g", clamp(idealityPct, LEAST_IDEALITY_PCT));
+    line(to, "cell.voc_temp_coeff_pct_per_c = %.5g", 100 * cell.vocTempCoeffPerKelvin());
+    line(
+        to, "# what the coefficient leaves in doubt grows with the distance from this temperature");
+    line(to, "cell.bench_c = %.4g", cell.benchCelsius());
+    line(to, "cell.voc_temp_coeff_sd_pct_per_c = %.3g", 100 * vocCoeffSd);
+    line(to, "# standard errors of the fit, and at least what sweeps of one module scatter by");
+    line(to, "cell.series_ohm_sd_pct = %.3g", percent(seriesSd, SweepSet.LEAST_SERIES_SD));
+    line(to, "cell.ideality_sd_pct = %.3g", percent(idealitySd, SweepSet.LEAST_IDEALITY_SD));
   }
 
-  private static double clamp(double pct, double least) {
-    return Math.min(Math.max(pct, least), MOST_PCT);
+  private static double percent(double sd, double least) {
+    return Math.min(100 * Math.max(sd, least), MOST_PCT);
   }
 
   static void line(Writer to, String format, Object... values) throws IOException {

@@ -30,6 +30,14 @@ final class SingleDiodeFit {
   private static final double LEAST_SIEMENS = 1e-9;
   private static final int REWEIGHTINGS = 3;
 
+  /** Cells that stay within this while they are swept say nothing of temperature, K. */
+  private static final double LEAST_KELVIN = 5;
+
+  /** Of any silicon cell, 1/K. */
+  private static final double STEEPEST_COEFF = -0.009;
+
+  private static final double FLATTEST_COEFF = -0.0005;
+
   /** Sum of squares and where. */
   private record Found(double cost, RealVector at, List<Integer> free) {
     double[] array() {
@@ -58,7 +66,7 @@ final class SingleDiodeFit {
   FitResult run() {
     double[] weights = equalWeights();
     List<double[]> starts =
-        new StartGrid(sweep, model(false, Theta.all(), new double[Theta.SIZE])).starts();
+        new StartGrid(sweep, model(false, Theta.all(), new double[Theta.SIZE]), slope()).starts();
     Found found = best(true, starts, weights);
     if (found == null) {
       throw new InputFault(
@@ -73,6 +81,9 @@ final class SingleDiodeFit {
       found = again == null ? found : again;
     }
     FitResult result = result(found, weights);
+    if (sweep.celsiusSpread() >= LEAST_KELVIN) {
+      result = withCoefficient(result, weights);
+    }
     if (few) {
       result = holdWhatPointsCannotTell(result, weights);
     }
@@ -81,6 +92,23 @@ final class SingleDiodeFit {
     double approximateRms =
         approximate == null ? Double.NaN : Math.sqrt(approximate.cost() / sweep.size());
     return result.with(spent, approximateRms);
+  }
+
+  /** W's coefficient at the bench, as stated. */
+  private double slope() {
+    return Theta.slopeOf(options.vocCoeffPerKelvin(), sweep.meanCelsius());
+  }
+
+  /** Points at several temperatures: the coefficient, where they tell it better than is stated. */
+  private FitResult withCoefficient(FitResult first, double[] weights) {
+    int[] free = Arrays.copyOf(first.free(), first.free().length + 1);
+    free[free.length - 1] = Theta.COEFF;
+    Found found = descend(true, first.theta(), free, weights);
+    if (found == null) {
+      return first;
+    }
+    FitResult result = result(found, weights);
+    return result.sd(Theta.COEFF) < options.vocCoeffSd() ? result : first;
   }
 
   /** With few points: no shunt first, then a usual ideality, each only if not determined. */
@@ -185,6 +213,7 @@ final class SingleDiodeFit {
     theta[Theta.LOG_N] = Math.min(Math.max(theta[Theta.LOG_N], LOG_N_MIN), LOG_N_MAX);
     theta[Theta.RS] = Math.max(theta[Theta.RS], 0);
     theta[Theta.G] = Math.max(theta[Theta.G], 0);
+    theta[Theta.COEFF] = Math.min(Math.max(theta[Theta.COEFF], STEEPEST_COEFF), FLATTEST_COEFF);
     return MatrixUtils.createRealVector(model.freeOf(theta));
   }
 

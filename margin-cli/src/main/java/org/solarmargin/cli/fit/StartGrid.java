@@ -28,11 +28,22 @@ final class StartGrid {
 
   private final Sweep sweep;
   private final CurrentModel model;
+  private final double thermalVolts;
+  private final double slope;
   private final int stride;
 
-  StartGrid(Sweep sweep, CurrentModel approximate) {
+  /**
+   * A grid.
+   *
+   * @param sweep the points
+   * @param approximate their model
+   * @param slope relative temperature coefficient of W at the bench, 1/K
+   */
+  StartGrid(Sweep sweep, CurrentModel approximate, double slope) {
     this.sweep = sweep;
     this.model = approximate;
+    this.slope = slope;
+    this.thermalVolts = Theta.thermalVolts(sweep.meanCelsius());
     this.stride = Math.max(1, sweep.size() / MOST_POINTS);
   }
 
@@ -62,10 +73,10 @@ final class StartGrid {
   /** Least squares for IL, I0 and G at given n and Rs; null if nothing physical comes out. */
   private Start solve(double logN, double rs) {
     // the model at unit parameters gives the columns: photocurrent, diode, shunt
-    double reference = Math.exp(logN) * Theta.REFERENCE_THERMAL_VOLTS;
+    double reference = Math.exp(logN) * thermalVolts;
     double pivot = sweep.mostVolts() / sweep.series();
-    double[] unit = {1, pivot, logN, rs, 0};
-    double[] shunted = {1, pivot, logN, rs, 1};
+    double[] unit = {1, pivot, logN, rs, 0, slope};
+    double[] shunted = {1, pivot, logN, rs, 1, slope};
     double[][] m = new double[3][4];
     int count = 0;
     for (int i = 0; i < sweep.size(); i += stride) {
@@ -88,7 +99,7 @@ final class StartGrid {
       return null;
     }
     double w = reference * Math.log(x[0] / (x[1] * Math.exp(-pivot / reference)));
-    double[] theta = {x[0], w, logN, rs, x.length > 2 ? x[2] : 0};
+    double[] theta = {x[0], w, logN, rs, x.length > 2 ? x[2] : 0, slope};
     double sum = 0;
     for (int i = 0; i < sweep.size(); i += stride) {
       double miss = model.amps(theta, i) - sweep.amps(i);

@@ -1,13 +1,18 @@
 package org.solarmargin.cli.fit;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.function.Function;
 
 /** Points of a current-voltage curve, in the order in which they were taken. */
 final class Sweep {
 
   private static final double FULL_SUN = 1000;
+
+  /** A jump of the voltage by this share of its range begins another sweep. */
+  private static final double JUMP_BACK = 0.5;
 
   private final String name;
   private final int series;
@@ -16,6 +21,7 @@ final class Sweep {
   private final double[] amps;
   private final double[] suns;
   private final double[] celsius;
+  private final List<String> leftOut;
 
   /**
    * A sweep.
@@ -36,6 +42,18 @@ final class Sweep {
       double[] amps,
       double[] suns,
       double[] celsius) {
+    this(name, series, parallel, volts, amps, suns, celsius, List.of());
+  }
+
+  private Sweep(
+      String name,
+      int series,
+      int parallel,
+      double[] volts,
+      double[] amps,
+      double[] suns,
+      double[] celsius,
+      List<String> leftOut) {
     this.name = name;
     this.series = series;
     this.parallel = parallel;
@@ -43,6 +61,7 @@ final class Sweep {
     this.amps = amps.clone();
     this.suns = suns.clone();
     this.celsius = celsius.clone();
+    this.leftOut = leftOut;
   }
 
   /** Reads a sweep; light and temperature come from its columns, else from the caller. */
@@ -91,7 +110,113 @@ final class Sweep {
     double[] heat = new double[volts.length];
     Arrays.fill(light, meanSuns());
     Arrays.fill(heat, meanCelsius());
-    return new Sweep(name, series, parallel, volts, amps, light, heat);
+    return new Sweep(name, series, parallel, volts, amps, light, heat, leftOut);
+  }
+
+  /** The points without some of the lowest and highest voltages. */
+  Sweep without(int lowest, int highest) {
+    int[] order = byVoltage();
+    int[] kept = Arrays.copyOfRange(order, lowest, order.length - highest);
+    Arrays.sort(kept);
+    return taking(kept);
+  }
+
+  /** Some of the points, in the order of their places. */
+  Sweep taking(int[] places) {
+    return new Sweep(
+        name,
+        series,
+        parallel,
+        at(volts, places),
+        at(amps, places),
+        at(suns, places),
+        at(celsius, places),
+        leftOut);
+  }
+
+  /**
+   * The same points with each voltage moved to the mean temperature, nearly.
+   *
+   * @param voltsPerKelvin of the array
+   */
+  Sweep levelled(double voltsPerKelvin) {
+    double mean = meanCelsius();
+    double[] moved = new double[volts.length];
+    Arrays.setAll(moved, i -> volts[i] - voltsPerKelvin * (celsius[i] - mean));
+    return new Sweep(name, series, parallel, moved, amps, suns, celsius, leftOut);
+  }
+
+  /** The points of several sweeps of one array. */
+  static Sweep joined(String name, List<Sweep> sweeps) {
+    return new Sweep(
+        name,
+        sweeps.get(0).series,
+        sweeps.get(0).parallel,
+        all(sweeps, sweep -> sweep.volts),
+        all(sweeps, sweep -> sweep.amps),
+        all(sweeps, sweep -> sweep.suns),
+        all(sweeps, sweep -> sweep.celsius));
+  }
+
+  private static double[] all(List<Sweep> sweeps, Function<Sweep, double[]> of) {
+    return sweeps.stream().map(of).flatMapToDouble(Arrays::stream).toArray();
+  }
+
+  /**
+   * The same points in another light at another temperature.
+   *
+   * @param lightFactor on the light
+   * @param warmer added to the temperature, K
+   */
+  Sweep at(double lightFactor, double warmer) {
+    double[] light = Arrays.stream(suns).map(s -> lightFactor * s).toArray();
+    double[] heat = Arrays.stream(celsius).map(c -> c + warmer).toArray();
+    return new Sweep(name, series, parallel, volts, amps, light, heat, leftOut);
+  }
+
+  private static double[] at(double[] values, int[] places) {
+    return Arrays.stream(places).mapToDouble(i -> values[i]).toArray();
+  }
+
+  /** The same points, saying what was left out. */
+  Sweep noting(List<String> notes) {
+    List<String> all = new ArrayList<>(leftOut);
+    all.addAll(notes);
+    return new Sweep(name, series, parallel, volts, amps, suns, celsius, List.copyOf(all));
+  }
+
+  private Sweep named(String other) {
+    return new Sweep(other, series, parallel, volts, amps, suns, celsius, leftOut);
+  }
+
+  /** What was left out and why, for people; usually empty. */
+  List<String> leftOut() {
+    return leftOut;
+  }
+
+  /**
+   * The sweeps that follow one another in these points: a new one begins where the voltage jumps
+   * back by more than half its range.
+   */
+  List<Sweep> parts() {
+    double range = mostVolts() - Arrays.stream(volts).min().orElse(0);
+    List<Sweep> parts = new ArrayList<>();
+    int from = 0;
+    for (int i = 1; i <= volts.length; i++) {
+      if (i == volts.length || Math.abs(volts[i] - volts[i - 1]) > JUMP_BACK * range) {
+        int start = from;
+        int[] places = new int[i - from];
+        Arrays.setAll(places, k -> start + k);
+        parts.add(taking(places).named(name + "#" + (parts.size() + 1)));
+        from = i;
+      }
+    }
+    return parts;
+  }
+
+  /** Largest minus smallest cell temperature, K. */
+  double celsiusSpread() {
+    return Arrays.stream(celsius).max().orElse(0) - Arrays.stream(celsius).min().orElse(0);
   }
 
   /** Places of the points by rising voltage. */

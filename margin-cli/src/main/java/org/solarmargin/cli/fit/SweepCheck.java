@@ -42,9 +42,14 @@ final class SweepCheck {
 
   SweepCheck(Sweep sweep, double lightSd) {
     this.sweep = sweep;
-    this.lightSlack = LIGHT_SIGMAS * lightSd;
+    this.lightSlack = slack(lightSd);
     this.order = sweep.byVoltage();
     this.most = sweep.mostAmps();
+  }
+
+  /** Share of the largest current by which uneven light alone may bend the points. */
+  static double slack(double lightSd) {
+    return LIGHT_SIGMAS * lightSd;
   }
 
   /** Throws an {@link InputFault} if these points cannot be fitted. */
@@ -127,16 +132,21 @@ final class SweepCheck {
     return sweep.volts(order[k]) * sweep.amps(order[k]);
   }
 
-  /** Throws an {@link InputFault} if the current falls in steps. */
-  void steps() {
-    List<Double> steps = new StepFinder(sweep).volts(lightSlack);
+  /**
+   * Throws an {@link InputFault} if the current falls in steps.
+   *
+   * @param vocCoeff relative temperature coefficient of the voltage, where temperatures differ
+   */
+  void steps(double vocCoeff) {
+    Sweep level = sweep.levelled(vocCoeff * sweep.mostVolts());
+    List<Double> steps = new StepFinder(level).volts(lightSlack);
     if (!steps.isEmpty()) {
       StringBuilder at = new StringBuilder();
       for (double volts : steps) {
         at.append(at.length() == 0 ? "" : ", ").append(format(volts));
       }
-      throw refusal(
-          "STEPPED: a curve must have one knee; here the current falls in steps",
+      throw stepped(
+          "a curve must have one knee; here the current falls in steps",
           "at about " + at + " V",
           "a cell is shaded, cracked or dirty, or a bypass diode conducts: look at the array");
     }
@@ -153,8 +163,8 @@ final class SweepCheck {
     }
     if (share > RUN_SHARE && runs(fit) > UNSTEADY_CORRELATION) {
       if (sorted()) {
-        throw refusal(
-            "STEPPED: the points bend away from every curve with one knee, rms",
+        throw stepped(
+            "the points bend away from every curve with one knee, rms",
             format(100 * share) + " % of the current",
             "a cell is shaded, cracked or dirty, or the sun moved: look at the array");
       }
@@ -211,7 +221,15 @@ final class SweepCheck {
   }
 
   private InputFault refusal(String rule, String value, String toDo) {
-    return new InputFault(sweep.name() + ": " + rule + ": " + value + ": " + toDo);
+    return refusal(SweepState.REFUSED, rule, value, toDo);
+  }
+
+  private InputFault stepped(String rule, String value, String toDo) {
+    return refusal(SweepState.STEPPED, "STEPPED: " + rule, value, toDo);
+  }
+
+  private InputFault refusal(SweepState state, String rule, String value, String toDo) {
+    return new SweepRefusal(state, sweep.name() + ": " + rule + ": " + value + ": " + toDo);
   }
 
   private static String format(double value) {

@@ -10,18 +10,33 @@ import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
 import java.util.Locale;
+import java.util.Objects;
 import java.util.concurrent.atomic.AtomicInteger;
+import java.util.function.Supplier;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.play.LogFiles;
 import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.core.cell.CellParameters;
 
-/** All sweeps of a folder, one line each; what cannot be used gets its reason instead. */
+/**
+ * Several sweeps, one line each; what cannot be used gets its reason instead. Then all that can,
+ * fitted together as one array.
+ */
 final class SweepFolder {
 
-  /** What came of one file: a fit, or why not. */
-  private record Line(Path file, FitResult fit, String refusal) {}
+  /**
+   * A sweep to be read.
+   *
+   * @param name for people
+   * @param path of its file, as messages have it
+   * @param read reads it; throws an {@link InputFault} if it cannot
+   */
+  record Source(String name, String path, Supplier<Sweep> read) {}
+
+  /** What came of one: a fit, or why not. */
+  private record Line(Source source, FitResult fit, SweepState state, String refusal) {}
 
   private static final List<String> HEADER =
       List.of(
@@ -40,30 +55,51 @@ final class SweepFolder {
           "series_ohm",
           "shunt_ohm",
           "rms_a",
+          "undetermined",
           "reason");
 
-  private final Path folder;
-  private final SweepOptions options;
+  private final List<Source> sources;
+  private final FitOptions options;
   private final Lines out;
   private final PrintWriter err;
 
-  SweepFolder(Path folder, SweepOptions options, PrintWriter out, PrintWriter err) {
-    this.folder = folder;
+  SweepFolder(List<Source> sources, FitOptions options, PrintWriter out, PrintWriter err) {
+    this.sources = sources;
     this.options = options;
     this.out = new Lines(out);
     this.err = err;
   }
 
-  void run(Path table) throws IOException {
-    List<Path> files = LogFiles.inside(folder, "sweeps");
+  /** All CSV files of a folder. */
+  static List<Source> files(Path folder, SweepOptions options) {
+    return LogFiles.inside(folder, "sweeps").stream()
+        .map(
+            file ->
+                new Source(
+                    file.getFileName().toString(), file.toString(), () -> options.read(file)))
+        .toList();
+  }
+
+  /** The sweeps of one file. */
+  static List<Source> parts(List<Sweep> parts) {
+    return parts.stream().map(part -> new Source(part.name(), part.name(), () -> part)).toList();
+  }
+
+  /**
+   * Fits and prints.
+   *
+   * @param table for a line of each sweep; null for none
+   * @param fragment for the profile lines of all together; null for none
+   */
+  void run(Path table, Path fragment) throws IOException {
     AtomicInteger done = new AtomicInteger();
     List<Line> lines;
-    try (Progress progress = new Progress(err, Progress.terminal(), "fitting", files.size())) {
+    try (Progress progress = new Progress(err, Progress.terminal(), "fitting", sources.size())) {
       lines =
-          files.parallelStream()
+          sources.parallelStream()
               .map(
-                  file -> {
-                    Line line = fit(file);
+                  source -> {
+                    Line line = fit(source);
                     int count = done.incrementAndGet();
                     synchronized (progress) {
                       progress.step(count);
@@ -73,6 +109,18 @@ final class SweepFolder {
               .toList();
     }
     print(lines);
+    List<FitResult> fits = lines.stream().map(Line::fit).filter(Objects::nonNull).toList();
+    if (fragment != null && fits.isEmpty()) {
+      throw new InputFault(
+          "no sweep can be used, so that there are no profile lines to write: see the reasons");
+    }
+    if (fits.size() > 1) {
+      SweepSet set = new SweepSet(fits, options);
+      new SweepSetText(out).print(set, options);
+      write(fragment, file -> ProfileLines.cell(set, file.writer()));
+    } else if (fits.size() == 1) {
+      write(fragment, file -> ProfileLines.cell(fits.get(0), file.writer()));
+    }
     if (table != null) {
       WholeFile.write(table, file -> write(lines, file.writer()));
       out.text("table  " + table);
@@ -80,11 +128,23 @@ final class SweepFolder {
     out.flush();
   }
 
-  private Line fit(Path file) {
+  private void write(Path fragment, WholeFile.Content content) throws IOException {
+    if (fragment != null) {
+      WholeFile.write(fragment, content);
+      out.line(
+          "Profile lines of all together in %s: put them in place of the profile's cell.*",
+          fragment);
+    }
+  }
+
+  private Line fit(Source source) {
     try {
-      return new Line(file, options.fitFile(file), "");
+      FitResult fit = CheckedFit.of(source.read().get(), options);
+      return new Line(source, fit, SweepState.FITTED, "");
+    } catch (SweepRefusal refusal) {
+      return new Line(source, null, refusal.state(), refusal.getMessage());
     } catch (InputFault fault) {
-      return new Line(file, null, fault.getMessage());
+      return new Line(source, null, SweepState.REFUSED, fault.getMessage());
     }
   }
 
@@ -92,7 +152,7 @@ final class SweepFolder {
     out.line("%-28s %8s %8s %9s %9s %9s", "sweep", "Isc A", "Voc V", "Pmp W", "n", "rms A");
     int refused = 0;
     for (Line line : lines) {
-      String name = line.file().getFileName().toString();
+      String name = line.source().name();
       if (line.fit() == null) {
         refused++;
         out.line("%-28s %s", name, shortened(line));
@@ -102,15 +162,26 @@ final class SweepFolder {
       out.line(
           "%-28s %8.4g %8.4g %9.5g %9.4g %9.3g",
           name, c[0], c[1], c[4], line.fit().cell().ideality(), line.fit().rms());
+      if (!remarks(line.fit()).isEmpty()) {
+        out.line("%-28s %s", "", remarks(line.fit()));
+      }
     }
     out.blank();
     out.line("%d sweeps fitted, %d refused", lines.size() - refused, refused);
   }
 
+  private static String remarks(FitResult fit) {
+    List<String> remarks = new ArrayList<>(fit.sweep().leftOut());
+    if (!fit.undetermined().isEmpty()) {
+      remarks.add("not determined: " + String.join(", ", fit.undetermined()));
+    }
+    return String.join("; ", remarks);
+  }
+
   /** The reason without the file's name, which stands before it. */
   private static String shortened(Line line) {
-    String full = line.file().toString();
-    String name = line.file().getFileName().toString();
+    String full = line.source().path();
+    String name = line.source().name();
     String text = line.refusal();
     for (String prefix : List.of(full, name)) {
       if (text.startsWith(prefix)) {
@@ -135,8 +206,8 @@ final class SweepFolder {
 
   private static List<String> refused(Line line) {
     List<String> record = new ArrayList<>(Collections.nCopies(HEADER.size(), ""));
-    record.set(0, line.file().getFileName().toString());
-    record.set(1, line.refusal().contains("STEPPED") ? "STEPPED" : "REFUSED");
+    record.set(0, line.source().name());
+    record.set(1, line.state().name());
     record.set(HEADER.size() - 1, shortened(line));
     return record;
   }
@@ -144,7 +215,7 @@ final class SweepFolder {
   private static List<String> fitted(Line line) {
     FitResult fit = line.fit();
     double[] c = here(fit);
-    double[] v = fit.values();
+    CellParameters cell = fit.cell();
     String figures =
         String.format(
             Locale.ROOT,
@@ -156,17 +227,18 @@ final class SweepFolder {
             c[4],
             c[5],
             fit.array(1, 25).peakWatts(),
-            v[0],
-            v[1],
-            v[2],
-            v[3],
-            v[4],
+            cell.photocurrentAmps(),
+            cell.saturationAmps(),
+            cell.ideality(),
+            cell.seriesOhms(),
+            cell.shuntOhms(),
             fit.rms());
     List<String> record = new ArrayList<>();
-    record.add(line.file().getFileName().toString());
-    record.add("FITTED");
+    record.add(line.source().name());
+    record.add(line.state().name());
     record.addAll(List.of(figures.split(",", -1)));
-    record.add("");
+    record.add(String.join(" ", fit.undetermined()));
+    record.add(String.join("; ", fit.sweep().leftOut()));
     return record;
   }
 }

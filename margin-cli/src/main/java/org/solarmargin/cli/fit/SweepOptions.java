@@ -1,6 +1,7 @@
 package org.solarmargin.cli.fit;
 
 import java.nio.file.Path;
+import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
 import picocli.CommandLine.Option;
 
 /** What is known of a sweep beside its points. */
@@ -39,6 +40,21 @@ final class SweepOptions {
   private Double iscCoeff;
 
   @Option(
+      names = "--voc-coeff",
+      paramLabel = "PCT",
+      description =
+          "change of Voc as the cell's sheet states it, percent per C (default: -0.33); sweeps at"
+              + " several temperatures improve it")
+  private Double vocCoeff;
+
+  @Option(
+      names = "--voc-coeff-sd",
+      paramLabel = "PCT",
+      description =
+          "sigma of --voc-coeff, percent per C (default: 0.02 if it is given, 0.05 if not)")
+  private Double vocCoeffSd;
+
+  @Option(
       names = "--light-drift",
       defaultValue = "0",
       paramLabel = "PCT",
@@ -70,6 +86,12 @@ final class SweepOptions {
     if (iscCoeff != null && !(Math.abs(iscCoeff) <= 1)) {
       return "--isc-coeff must be within +-1 percent per C: " + iscCoeff;
     }
+    if (vocCoeff != null && !(vocCoeff >= -1 && vocCoeff < 0)) {
+      return "--voc-coeff must be in [-1, 0) percent per C: " + vocCoeff;
+    }
+    if (vocCoeffSd != null && !(vocCoeffSd >= 0 && vocCoeffSd <= 0.5)) {
+      return "--voc-coeff-sd must be in [0, 0.5] percent per C: " + vocCoeffSd;
+    }
     if (irradiance != null && !(irradiance >= 10 && irradiance <= 2500)) {
       return "--irradiance must be in [10, 2500] W/m2: " + irradiance;
     }
@@ -89,14 +111,14 @@ final class SweepOptions {
   }
 
   FitOptions fit() {
-    double coeff = iscCoeff == null ? FitOptions.DEFAULT.iscCoeffPerKelvin() : iscCoeff / 100;
+    FitOptions usual = FitOptions.DEFAULT;
+    double sd = vocCoeff == null ? usual.vocCoeffSd() : CellSpread.STATED_VOC_COEFF_SD;
     return new FitOptions(
-        coeff, lightDrift / 100, currentNoise == null ? Double.NaN : currentNoise);
-  }
-
-  /** Reads, checks, fits, checks again. */
-  FitResult fitFile(Path file) {
-    return CheckedFit.of(read(file), fit());
+        iscCoeff == null ? usual.iscCoeffPerKelvin() : iscCoeff / 100,
+        vocCoeff == null ? usual.vocCoeffPerKelvin() : vocCoeff / 100,
+        vocCoeffSd == null ? sd : vocCoeffSd / 100,
+        lightDrift / 100,
+        currentNoise == null ? Double.NaN : currentNoise);
   }
 
   /** What was taken for granted, for people; empty if nothing was. */

@@ -1,13 +1,16 @@
 package org.solarmargin.cli.fit;
 
+import org.solarmargin.core.cell.CellCurve;
 import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.cell.Physics;
 
 /**
- * The single-diode parameters of one cell at 1000 W/m2 and 25 degrees Celsius in the coordinates of
- * the fit: photocurrent IL, diode voltage W at which the diode takes it, logarithm of the ideality
- * n, series resistance Rs, shunt conductance G. {@code I0 = IL exp(-W / (n kT/q))}: W is nearly the
- * open-circuit voltage, which keeps the problem well scaled where I0 and n would not.
+ * The single-diode parameters of one cell at 1000 W/m2 and the temperature of its bench in the
+ * coordinates of the fit: photocurrent IL, diode voltage W at which the diode takes it, logarithm
+ * of the ideality n, series resistance Rs, shunt conductance G, and the relative temperature
+ * coefficient of W, which only points at several temperatures can tell. {@code I0 = IL exp(-W / (n
+ * kT/q))}: W is nearly the open-circuit voltage, which keeps the problem well scaled where I0 and n
+ * would not.
  */
 final class Theta {
 
@@ -16,40 +19,90 @@ final class Theta {
   static final int LOG_N = 2;
   static final int RS = 3;
   static final int G = 4;
-  static final int SIZE = 5;
+  static final int COEFF = 5;
+  static final int SIZE = 6;
 
-  /** kT/q at 25 degrees Celsius, V. */
-  static final double REFERENCE_THERMAL_VOLTS =
-      Physics.BOLTZMANN_VOLTS_PER_KELVIN * Physics.REFERENCE_KELVIN;
-
+  private static final double REFERENCE_CELSIUS = 25;
   private static final double NO_SHUNT_OHMS = 1e9;
 
   /** Keeps the saturation current a number where a wild fit would let it vanish. */
   private static final double LEAST_SHARE = 1e-290;
 
+  /** For the slope of W, K. */
+  private static final double STEP_KELVIN = 0.01;
+
+  private static final int MATCHES = 6;
+
   private Theta() {}
 
-  /** All places, none held. */
+  /** All places that points at one temperature can tell. */
   static int[] all() {
     return new int[] {IL, W, LOG_N, RS, G};
   }
 
-  static double[] of(CellParameters cell) {
-    double logRatio = Math.log(cell.photocurrentAmps() / cell.saturationAmps());
+  /** kT/q, V. */
+  static double thermalVolts(double celsius) {
+    return Physics.BOLTZMANN_VOLTS_PER_KELVIN * (celsius + Physics.ZERO_CELSIUS_KELVIN);
+  }
+
+  /** A cell as its bench at a temperature would see it. */
+  static double[] of(CellParameters cell, double celsius) {
+    CellCurve curve = new CellCurve(cell);
+    curve.set(1, celsius);
     return new double[] {
-      cell.photocurrentAmps(),
-      cell.ideality() * REFERENCE_THERMAL_VOLTS * logRatio,
+      curve.ampsAtDiode(0),
+      w(cell, curve, celsius),
       Math.log(cell.ideality()),
       cell.seriesOhms(),
-      1 / cell.shuntOhms()
+      1 / cell.shuntOhms(),
+      slope(cell, celsius)
     };
   }
 
-  static CellParameters cell(double[] theta, double iscCoeffPerKelvin) {
+  private static double w(CellParameters cell, CellCurve curve, double celsius) {
+    double a = cell.ideality() * thermalVolts(celsius);
+    curve.set(1, celsius);
+    double withSaturation = curve.openCircuitEstimate();
+    return withSaturation + a * Math.log1p(-Math.exp(-withSaturation / a));
+  }
+
+  /** Relative temperature coefficient of a cell's W, 1/K. */
+  private static double slope(CellParameters cell, double celsius) {
+    CellCurve curve = new CellCurve(cell);
+    double change = w(cell, curve, celsius + STEP_KELVIN) - w(cell, curve, celsius - STEP_KELVIN);
+    return change / (2 * STEP_KELVIN * w(cell, curve, celsius));
+  }
+
+  /** What a coefficient of the open-circuit voltage at 25 C makes of W's own, nearly, 1/K. */
+  static double slopeOf(double vocCoeff, double celsius) {
+    return vocCoeff / (1 + vocCoeff * (celsius - REFERENCE_CELSIUS));
+  }
+
+  /** The cell at 25 degrees, its coefficient of the open-circuit voltage as stated. */
+  static CellParameters cell(
+      double[] theta, double celsius, double iscCoeffPerKelvin, double vocCoeffPerKelvin) {
     double ideality = Math.exp(theta[LOG_N]);
-    double reduced = theta[W] / (ideality * REFERENCE_THERMAL_VOLTS);
+    double reduced = theta[W] / (ideality * thermalVolts(celsius));
     double saturation = theta[IL] * Math.max(Math.exp(-reduced), LEAST_SHARE);
     double shunt = theta[G] > 1 / NO_SHUNT_OHMS ? 1 / theta[G] : NO_SHUNT_OHMS;
-    return new CellParameters(theta[IL], saturation, ideality, theta[RS], shunt, iscCoeffPerKelvin);
+    return CellParameters.measuredAt(
+        celsius,
+        theta[IL],
+        saturation,
+        ideality,
+        theta[RS],
+        shunt,
+        iscCoeffPerKelvin,
+        vocCoeffPerKelvin);
+  }
+
+  /** The coefficient of the open-circuit voltage at 25 degrees that W's own at the bench means. */
+  static double vocCoeff(double[] theta, double celsius, double iscCoeffPerKelvin) {
+    double coeff = theta[COEFF];
+    for (int i = 0; i < MATCHES; i++) {
+      CellParameters cell = cell(theta, celsius, iscCoeffPerKelvin, coeff);
+      coeff += theta[COEFF] - slope(cell, celsius);
+    }
+    return coeff;
   }
 }

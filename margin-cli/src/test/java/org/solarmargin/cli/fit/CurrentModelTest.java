@@ -19,7 +19,7 @@ class CurrentModelTest {
   private static final CellParameters CELL =
       new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 14.4, 0.0005);
 
-  private final double[] theta = Theta.of(CELL);
+  private final double[] theta = Theta.of(CELL, 47);
   private final Sweep sweep = Curves.of(CELL, 48, 2, 0.8, 47, 25, 0, 1);
 
   @ParameterizedTest
@@ -38,7 +38,7 @@ class CurrentModelTest {
   void derivativesAreThoseOfFiniteDifferences(boolean exact) {
     CurrentModel model = new CurrentModel(sweep, 0.0005, exact, ALL, theta);
     RealMatrix jacobian = model.value(MatrixUtils.createRealVector(theta)).getSecond();
-    for (int j = 0; j < theta.length; j++) {
+    for (int j : ALL) {
       double h = 1e-6 * Math.abs(theta[j]) + 1e-9;
       RealVector up = at(model, j, h);
       RealVector down = at(model, j, -h);
@@ -47,6 +47,46 @@ class CurrentModelTest {
         assertEquals(expected, jacobian.getEntry(i, j), DIFFERENCES * (1 + Math.abs(expected)));
       }
     }
+  }
+
+  /** Points at other temperatures than the mean, and the derivative by the coefficient. */
+  @ParameterizedTest
+  @ValueSource(booleans = {true, false})
+  void temperaturesThatDifferAreThoseOfTheEstimatorsCurve(boolean exact) {
+    int n = 24;
+    double[] volts = new double[n];
+    double[] amps = new double[n];
+    double[] light = new double[n];
+    double[] heat = new double[n];
+    SolarArray array = new SolarArray(CELL, 48, 2);
+    for (int i = 0; i < n; i++) {
+      light[i] = 0.5 + 0.02 * i;
+      heat[i] = 60 - 2.5 * i;
+      array.set(light[i], heat[i]);
+      volts[i] = array.openCircuitVolts() * i / n;
+      amps[i] = array.ampsAt(volts[i]);
+    }
+    Sweep varied = new Sweep("test", 48, 2, volts, amps, light, heat);
+    double[] there = Theta.of(CELL, varied.meanCelsius());
+    int[] all = {0, 1, 2, 3, 4, Theta.COEFF};
+    CurrentModel model = new CurrentModel(varied, 0.0005, exact, all, there);
+    RealMatrix jacobian = model.value(MatrixUtils.createRealVector(there)).getSecond();
+    for (int i = 0; i < n; i++) {
+      assertEquals(amps[i], model.amps(there, i), 1e-6);
+    }
+    for (int j = 0; j < all.length; j++) {
+      double h = 1e-6 * Math.abs(there[j]) + 1e-9;
+      double[] up = there.clone();
+      double[] down = there.clone();
+      up[j] += h;
+      down[j] -= h;
+      for (int i = 0; i < n; i++) {
+        double expected = (model.amps(up, i) - model.amps(down, i)) / (2 * h);
+        assertEquals(expected, jacobian.getEntry(i, j), DIFFERENCES * (1 + Math.abs(expected)));
+      }
+    }
+    double back = Theta.vocCoeff(there, varied.meanCelsius(), 0.0005);
+    assertEquals(CELL.vocTempCoeffPerKelvin(), back, 1e-7);
   }
 
   private RealVector at(CurrentModel model, int j, double by) {

@@ -30,7 +30,7 @@ public class FitBenchmark {
 
   private final Sweep sweep = Curves.of(CELL, 48, 1, 0.9, 40, 200, 0.002, 1);
   private final CurrentModel model =
-      new CurrentModel(sweep, 0.0005, true, new int[] {0, 1, 2, 3, 4}, Theta.of(CELL));
+      new CurrentModel(sweep, 0.0005, true, new int[] {0, 1, 2, 3, 4}, Theta.of(CELL, 25));
 
   /**
    * The whole fit.
@@ -49,6 +49,6 @@ public class FitBenchmark {
    */
   @Benchmark
   public double oneEvaluation() {
-    return model.value(MatrixUtils.createRealVector(Theta.of(CELL))).getFirst().getEntry(7);
+    return model.value(MatrixUtils.createRealVector(Theta.of(CELL, 25))).getFirst().getEntry(7);
   }
 }

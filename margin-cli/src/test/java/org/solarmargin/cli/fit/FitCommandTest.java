@@ -8,6 +8,7 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.Random;
 import java.util.regex.Matcher;
@@ -15,8 +16,11 @@ import java.util.regex.Pattern;
 import javax.imageio.ImageIO;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.core.cell.CellParameters;
+import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** {@code margin fit} as its user runs it. */
@@ -57,7 +61,12 @@ class FitCommandTest {
     assertEquals(0.5728, number(run.out, "Voc  V"), 1e-4);
     CraftProfile profile = CraftProfile.parse("fragment", Files.readString(lines));
     assertEquals(1.47727, profile.settings().cell().ideality(), 1e-4);
-    assertEquals(0.03, profile.settings().cellSpread().seriesLogSd(), 1e-9);
+    CellSpread spread = profile.settings().cellSpread();
+    assertEquals(0.049, spread.seriesLogSd(), 1e-9, "what sweeps of one module scatter by");
+    assertEquals(0.023, spread.idealityLogSd(), 1e-9);
+    assertEquals(33, profile.settings().cell().benchCelsius());
+    assertEquals(-0.0033, profile.settings().cell().vocTempCoeffPerKelvin(), 1e-9);
+    assertEquals(0.0005, spread.vocCoeffSdPerKelvin(), 1e-9);
     BufferedImage image = ImageIO.read(picture.toFile());
     assertTrue(image.getWidth() > 500 && image.getHeight() > 300);
   }
@@ -70,7 +79,7 @@ class FitCommandTest {
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("not determined"), run.out);
     double peak = number(run.out, "Pmp  W");
-    double truth = Theta.cell(Theta.of(CELL), 0.0005).photocurrentAmps();
+    double truth = Theta.cell(Theta.of(CELL, 40), 40, 0.0005, -0.0033).photocurrentAmps();
     assertEquals(6.02, truth, 1e-9);
     assertEquals(1, peak / new FitResultOf(CELL).peak(40), 0.03);
   }
@@ -105,6 +114,96 @@ class FitCommandTest {
     assertTrue(text.contains("a-clean.csv,FITTED,"), text);
     assertTrue(text.contains("b-stepped.csv,STEPPED,"), text);
     assertTrue(text.contains("c-text.csv,REFUSED,"), text);
+  }
+
+  private static CellParameters steeper() {
+    return CELL.withVocTempCoeff(-0.0029, 25);
+  }
+
+  private static String withHeat(Sweep sweep) {
+    StringBuilder text = new StringBuilder();
+    for (int i = 0; i < sweep.size(); i++) {
+      text.append(
+          String.format(
+              Locale.ROOT,
+              "%.5f,%.5f,%.1f,%.2f%n",
+              sweep.volts(i),
+              sweep.amps(i),
+              1000 * sweep.suns(i),
+              sweep.celsius(i)));
+    }
+    return text.toString();
+  }
+
+  /** Sweeps at several temperatures, in a folder or one after another in one file. */
+  @ParameterizedTest
+  @ValueSource(booleans = {true, false})
+  void sweepsOverTemperaturesGiveTheProfileTheCoefficient(boolean oneFile) throws IOException {
+    String header = "voltage_v,current_a,irradiance_w_m2,cell_c\n";
+    StringBuilder all = new StringBuilder(header);
+    Path input = oneFile ? folder.resolve("all.csv") : folder.resolve("sweeps");
+    if (!oneFile) {
+      Files.createDirectory(input);
+    }
+    for (int i = 0; i < 5; i++) {
+      Sweep sweep = Curves.of(steeper(), 48, 1, 0.9 - 0.1 * i, 10 + 8 * i, 60, 0.001, i);
+      all.append(withHeat(sweep));
+      if (!oneFile) {
+        Files.writeString(input.resolve("s" + i + ".csv"), header + withHeat(sweep));
+      }
+    }
+    if (oneFile) {
+      Files.writeString(input, all);
+    }
+    Path lines = folder.resolve("cells.properties");
+    Cli run = Cli.run("fit", "array", input, "--series", 48, "--out", lines);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("5 sweeps fitted, 0 refused"), run.out);
+    CraftProfile profile = CraftProfile.parse("fragment", Files.readString(lines));
+    double coeff = profile.settings().cell().vocTempCoeffPerKelvin();
+    assertEquals(-0.0029, coeff, 0.0002, run.out);
+    assertEquals(26, profile.settings().cell().benchCelsius(), 1);
+    assertTrue(profile.settings().cellSpread().vocCoeffSdPerKelvin() < 0.0004, run.out);
+  }
+
+  @Test
+  void aStatedCoefficientIsCheckedAndWrittenThrough() throws IOException {
+    Path lines = folder.resolve("cells.properties");
+    Cli run =
+        Cli.run(
+            "fit",
+            "array",
+            RTC,
+            "--series",
+            1,
+            "--cell-c",
+            33,
+            "--voc-coeff",
+            -0.4,
+            "--voc-coeff-sd",
+            0.015,
+            "--out",
+            lines);
+    assertEquals(0, run.status, run.err);
+    assertEquals(7.7300626899e-4, number(run.out, "rms error"), 1e-12);
+    CraftProfile profile = CraftProfile.parse("fragment", Files.readString(lines));
+    assertEquals(-0.004, profile.settings().cell().vocTempCoeffPerKelvin(), 1e-9);
+    assertEquals(0.00015, profile.settings().cellSpread().vocCoeffSdPerKelvin(), 1e-9);
+    assertEquals(2, Cli.run("fit", "array", RTC, "--series", 1, "--voc-coeff", 0.4).status);
+    assertEquals(2, Cli.run("fit", "array", RTC, "--series", 1, "--voc-coeff-sd", -1).status);
+  }
+
+  @Test
+  void theTableMarksWhatThePointsDoNotDetermine() throws IOException {
+    CellParameters noShunt = new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 1e6, 0.0005);
+    write("a.csv", Curves.of(noShunt, 48, 1, 1, 25, 60, 0.001, 1));
+    Path table = folder.resolve("table.txt");
+    Cli run = Cli.run("fit", "array", folder, "--series", 48, "--table", table);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("not determined: Rsh"), run.out);
+    List<String> rows = Files.readAllLines(table);
+    int column = List.of(rows.get(0).split(",", -1)).indexOf("undetermined");
+    assertEquals("Rsh", rows.get(1).split(",", -1)[column]);
   }
 
   @Test

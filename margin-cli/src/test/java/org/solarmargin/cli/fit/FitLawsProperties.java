@@ -20,7 +20,7 @@ class FitLawsProperties {
   private static final double SAME = 1e-4;
 
   private static CellParameters cell(double isc, double voc, double n, double rs, double rsh) {
-    double saturation = isc * Math.exp(-voc / (n * Theta.REFERENCE_THERMAL_VOLTS));
+    double saturation = isc * Math.exp(-voc / (n * Theta.thermalVolts(25)));
     // resistances over Voc/Isc, so that a small cell and a large one are alike
     double unit = voc / isc;
     return new CellParameters(isc, saturation, n, rs * unit, rsh * unit, 0.0005);
@@ -91,14 +91,19 @@ class FitLawsProperties {
     volts[8] = cellVolts;
     amps[8] =
         new CurrentModel(
-                Curves.sweep(1, 1, 1, 25, volts, amps), 0.0005, true, new int[0], Theta.of(cell))
-            .amps(Theta.of(cell), 8);
+                Curves.sweep(1, 1, 1, 25, volts, amps),
+                0.0005,
+                true,
+                new int[0],
+                Theta.of(cell, 25))
+            .amps(Theta.of(cell, 25), 8);
     // eight points and nine: the variance is the stated one for both, so that only the points count
-    FitOptions options = new FitOptions(0.0005, 0, 0.01);
+    FitOptions options = new FitOptions(0.0005, -0.0033, 0.0005, 0, 0.01);
     FitResult eight =
-        new FitResult(sweep, options, model(sweep, cell), Theta.of(cell), ALL, ones(8));
+        new FitResult(sweep, options, model(sweep, cell), Theta.of(cell, 25), ALL, ones(8));
     Sweep more = Curves.sweep(1, 1, 1, 25, volts, amps);
-    FitResult nine = new FitResult(more, options, model(more, cell), Theta.of(cell), ALL, ones(9));
+    FitResult nine =
+        new FitResult(more, options, model(more, cell), Theta.of(cell, 25), ALL, ones(9));
     double varianceChange = 1 + 1e-6;
     for (int j = 0; j < Theta.SIZE; j++) {
       assertTrue(nine.statedSd(j) <= eight.statedSd(j) * varianceChange, "parameter " + j);
@@ -108,7 +113,7 @@ class FitLawsProperties {
   private static final int[] ALL = {0, 1, 2, 3, 4};
 
   private static CurrentModel model(Sweep sweep, CellParameters cell) {
-    return new CurrentModel(sweep, 0.0005, true, ALL, Theta.of(cell));
+    return new CurrentModel(sweep, 0.0005, true, ALL, Theta.of(cell, 25));
   }
 
   private static double[] ones(int n) {

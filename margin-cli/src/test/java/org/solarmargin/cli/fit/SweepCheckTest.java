@@ -22,7 +22,8 @@ import org.solarmargin.sim.array.SimCell;
 class SweepCheckTest {
 
   private static final SimCell CELL =
-      new SimCell(6.02, 1.3e-11, 0.99, 0, 0.0052, 10.2, 0.0005, 1.036748e-4, -5.52726, 3.284629);
+      new SimCell(
+          6.02, 1.3e-11, 0.99, 0, 0.0052, 10.2, 0.0005, -0.0029, 1.036748e-4, -5.52726, 3.284629);
 
   /** The design's limit for the power at the MPP. */
   private static final double POWER = 0.01;
@@ -170,7 +171,8 @@ class SweepCheckTest {
       }
       FitResult fit =
           CheckedFit.of(
-              Curves.sweep(48, 1, 1, 40, volts, amps), new FitOptions(0.0005, 0.02, Double.NaN));
+              Curves.sweep(48, 1, 1, 40, volts, amps),
+              new FitOptions(0.0005, -0.0033, 0.0005, 0.02, Double.NaN));
       array.set(1, 40);
       array.solvePeak();
       squared += Math.pow(fit.array(1, 40).peakWatts() / array.peakWatts() - 1, 2);

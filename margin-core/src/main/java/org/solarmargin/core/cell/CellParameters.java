@@ -1,8 +1,8 @@
 package org.solarmargin.core.cell;
 
 /**
- * The five single-diode parameters of one cell at 1000 W/m2 and 25 degrees Celsius, and how its
- * photocurrent follows temperature.
+ * The five single-diode parameters of one cell at 1000 W/m2 and 25 degrees Celsius, and how the
+ * cell follows temperature.
  *
  * <p>Model: {@code I = IL - I0 (exp((V + I Rs) / (n k T / q)) - 1) - (V + I Rs) / Rsh}.
  *
@@ -15,6 +15,10 @@ package org.solarmargin.core.cell;
  * @param seriesOhms Rs, ohm, 0 or more
  * @param shuntOhms Rsh, ohm, more than 0; positive infinity means no shunt
  * @param photocurrentTempCoeffPerKelvin relative change of IL, 1/K, within +-0.01
+ * @param vocTempCoeffPerKelvin relative change of the open-circuit voltage at 1000 W/m2 and 25
+ *     degrees Celsius, 1/K, -0.01 to below 0; the five parameters do not tell it
+ * @param benchCelsius cell temperature at which the parameters were measured, -60 to 150: a change
+ *     of the coefficient leaves the curve at this temperature as it is
  */
 public record CellParameters(
     double photocurrentAmps,
@@ -22,7 +26,12 @@ public record CellParameters(
     double ideality,
     double seriesOhms,
     double shuntOhms,
-    double photocurrentTempCoeffPerKelvin) {
+    double photocurrentTempCoeffPerKelvin,
+    double vocTempCoeffPerKelvin,
+    double benchCelsius) {
+
+  private static final int TRANSLATIONS = 100;
+  private static final double TRANSLATED = 1e-13;
 
   public CellParameters {
     check(
@@ -40,6 +49,116 @@ public record CellParameters(
         Math.abs(photocurrentTempCoeffPerKelvin) <= 0.01,
         "photocurrentTempCoeffPerKelvin must be within +-0.01",
         photocurrentTempCoeffPerKelvin);
+    check(
+        vocTempCoeffPerKelvin < 0 && vocTempCoeffPerKelvin >= -0.01,
+        "vocTempCoeffPerKelvin must be in [-0.01, 0)",
+        vocTempCoeffPerKelvin);
+    check(
+        benchCelsius >= -60 && benchCelsius <= 150,
+        "benchCelsius must be in [-60, 150]",
+        benchCelsius);
+  }
+
+  /**
+   * A cell measured at 25 degrees Celsius whose coefficient of the open-circuit voltage nobody
+   * states: {@link DataSheet#DEFAULT_VOC_TEMP_COEFF_PER_KELVIN} is taken.
+   *
+   * @param photocurrentAmps IL, A
+   * @param saturationAmps I0, A
+   * @param ideality n
+   * @param seriesOhms Rs, ohm
+   * @param shuntOhms Rsh, ohm
+   * @param photocurrentTempCoeffPerKelvin relative change of IL, 1/K
+   */
+  public CellParameters(
+      double photocurrentAmps,
+      double saturationAmps,
+      double ideality,
+      double seriesOhms,
+      double shuntOhms,
+      double photocurrentTempCoeffPerKelvin) {
+    this(
+        photocurrentAmps,
+        saturationAmps,
+        ideality,
+        seriesOhms,
+        shuntOhms,
+        photocurrentTempCoeffPerKelvin,
+        DataSheet.DEFAULT_VOC_TEMP_COEFF_PER_KELVIN,
+        Physics.REFERENCE_KELVIN - Physics.ZERO_CELSIUS_KELVIN);
+  }
+
+  /**
+   * The same cell with another temperature law.
+   *
+   * @param coeffPerKelvin relative change of the open-circuit voltage, 1/K, -0.01 to below 0
+   * @param celsius cell temperature at which the parameters were measured, -60 to 150
+   * @return a new cell
+   */
+  public CellParameters withVocTempCoeff(double coeffPerKelvin, double celsius) {
+    return new CellParameters(
+        photocurrentAmps,
+        saturationAmps,
+        ideality,
+        seriesOhms,
+        shuntOhms,
+        photocurrentTempCoeffPerKelvin,
+        coeffPerKelvin,
+        celsius);
+  }
+
+  /**
+   * A cell whose five parameters were found at another temperature, carried to 25 degrees Celsius
+   * by its own temperature law.
+   *
+   * @param celsius cell temperature at which the parameters hold, -60 to 150; the bench of the
+   *     result
+   * @param photocurrentAmps IL there in 1000 W/m2, A
+   * @param saturationAmps I0 there, A
+   * @param ideality n
+   * @param seriesOhms Rs, ohm
+   * @param shuntOhms Rsh in 1000 W/m2, ohm
+   * @param photocurrentTempCoeffPerKelvin relative change of IL, 1/K of its value at 25 degrees
+   * @param vocTempCoeffPerKelvin relative change of the open-circuit voltage, 1/K of its value at
+   *     25 degrees
+   * @return parameters whose curve at {@code celsius} is the one given, to 1e-12 in ln I0
+   */
+  public static CellParameters measuredAt(
+      double celsius,
+      double photocurrentAmps,
+      double saturationAmps,
+      double ideality,
+      double seriesOhms,
+      double shuntOhms,
+      double photocurrentTempCoeffPerKelvin,
+      double vocTempCoeffPerKelvin) {
+    double kelvin = celsius + Physics.ZERO_CELSIUS_KELVIN;
+    double rise = photocurrentTempCoeffPerKelvin * (kelvin - Physics.REFERENCE_KELVIN);
+    double wanted = Math.log(saturationAmps);
+    double log = wanted;
+    CellParameters cell = null;
+    for (int i = 0; i < TRANSLATIONS; i++) {
+      cell =
+          new CellParameters(
+              photocurrentAmps / (1 + rise),
+              Math.exp(log),
+              ideality,
+              seriesOhms,
+              shuntOhms,
+              photocurrentTempCoeffPerKelvin,
+              vocTempCoeffPerKelvin,
+              celsius);
+      TemperatureLaw law = new TemperatureLaw(cell);
+      // a smaller I0 grows faster, nearly by one rate: Newton's step with that rate
+      double miss = wanted - log - law.logGrowth(kelvin, 0);
+      double rate = TemperatureLaw.growthPerLogRatio(vocTempCoeffPerKelvin);
+      double step = miss / (1 - rate * TemperatureLaw.span(kelvin));
+      log += step;
+      if (Math.abs(step) < TRANSLATED) {
+        break;
+      }
+    }
+    return cell;
   }
 
   private static void check(boolean holds, String rule, double value) {

@@ -39,20 +39,47 @@ public record EstimatorSettings(
   /**
    * Uncertainty of the cell constants.
    *
+   * <p>The coefficient's error turns the curve about the temperature of the bench, {@link
+   * CellParameters#benchCelsius()}, and leaves it as it is there: {@link
+   * org.solarmargin.core.cell.CellCurve#setAltered(double, double, double, double, double)} and
+   * {@link org.solarmargin.core.cell.CellCurve#atAmpsPerVocCoeff()} have it so. Cells flown 25 K
+   * from their bench thus carry a voltage sigma of 25 K times this sigma, 0.5 % by default.
+   *
    * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
    * of range or NaN.
    *
    * @param seriesLogSd of the logarithm of the series resistance
    * @param idealityLogSd of the logarithm of the ideality, open-circuit voltage held
+   * @param vocCoeffSdPerKelvin of the relative temperature coefficient of the open-circuit voltage,
+   *     1/K, 0 to 0.005
    */
-  public record CellSpread(double seriesLogSd, double idealityLogSd) {
+  public record CellSpread(double seriesLogSd, double idealityLogSd, double vocCoeffSdPerKelvin) {
 
-    /** Soldered and covered cells against their sheet: common practice, no source. */
-    public static final CellSpread DEFAULT = new CellSpread(0.12, 0.02);
+    /**
+     * Sigma of a coefficient that a sheet states or that fits the technology, 1/K: modules of one
+     * technology in the Sandia database (King et al., rows of 2015) lie within -0.427 to -0.336 %/K
+     * (monocrystalline, 5 to 95 %), -0.396 to -0.341 (multicrystalline, likewise) and -0.314 to
+     * -0.272 (back contact, all 29), sigmas of 0.028, 0.017 and some 0.011 %/K.
+     */
+    public static final double STATED_VOC_COEFF_SD = 0.0002;
+
+    /**
+     * Sigma where nobody states the coefficient, 1/K: two of it about the default of -0.33 %/K hold
+     * the 5 to 95 % ranges of all technologies named at {@link
+     * org.solarmargin.core.cell.DataSheet#DEFAULT_VOC_TEMP_COEFF_PER_KELVIN}, -0.43 to -0.23.
+     */
+    public static final double UNSTATED_VOC_COEFF_SD = 0.0005;
+
+    /**
+     * Soldered and covered cells against their sheet: common practice, no source; the coefficient
+     * as stated.
+     */
+    public static final CellSpread DEFAULT = new CellSpread(0.12, 0.02, STATED_VOC_COEFF_SD);
 
     public CellSpread {
       checkRange("seriesLogSd", seriesLogSd, 0, 1);
       checkRange("idealityLogSd", idealityLogSd, 0, 1);
+      checkRange("vocCoeffSdPerKelvin", vocCoeffSdPerKelvin, 0, 0.005);
     }
   }
 

@@ -34,6 +34,9 @@ final class ProfileReader {
     "rotor.command_delay_s"
   };
 
+  private static final String VOC_COEFF = "cell.voc_temp_coeff_pct_per_c";
+  private static final double REFERENCE_CELSIUS = 25;
+
   /** Guess of the hover point where the profile gives none: common practice, no source. */
   private static final double GUESS_THROTTLE = 0.5;
 
@@ -58,14 +61,21 @@ final class ProfileReader {
                 1,
                 100 * DataSheet.DEFAULT_ISC_TEMP_COEFF_PER_KELVIN)
             / 100;
+    boolean vocCoeffStated = in.has(VOC_COEFF);
     double vocCoeff =
+        in.number(VOC_COEFF, -1, -1e-6, 100 * DataSheet.DEFAULT_VOC_TEMP_COEFF_PER_KELVIN) / 100;
+    double vocCoeffSd =
         in.number(
-                "cell.voc_temp_coeff_pct_per_c",
-                -1,
-                -1e-6,
-                100 * DataSheet.DEFAULT_VOC_TEMP_COEFF_PER_KELVIN)
+                "cell.voc_temp_coeff_sd_pct_per_c",
+                0,
+                0.5,
+                100
+                    * (vocCoeffStated
+                        ? EstimatorSettings.CellSpread.STATED_VOC_COEFF_SD
+                        : EstimatorSettings.CellSpread.UNSTATED_VOC_COEFF_SD))
             / 100;
-    CellParameters cell = cell(iscCoeff, vocCoeff);
+    double bench = in.number("cell.bench_c", -50, 130, REFERENCE_CELSIUS);
+    CellParameters cell = cell(iscCoeff, vocCoeff, bench);
     double seriesSd =
         in.number(
             "cell.series_ohm_sd_pct",
@@ -108,7 +118,7 @@ final class ProfileReader {
     EstimatorSettings settings =
         new EstimatorSettings(
             cell,
-            new EstimatorSettings.CellSpread(seriesSd / 100, idealitySd / 100),
+            new EstimatorSettings.CellSpread(seriesSd / 100, idealitySd / 100, vocCoeffSd),
             series,
             parallel,
             new EstimatorSettings.Thermal(ambient, rise, lag),
@@ -154,7 +164,7 @@ final class ProfileReader {
     return there == keys.length;
   }
 
-  private CellParameters cell(double iscCoeff, double vocCoeff) {
+  private CellParameters cell(double iscCoeff, double vocCoeff, double bench) {
     boolean sheetStarted = startedAny(SHEET);
     boolean modelStarted = startedAny(MODEL);
     if (sheetStarted == modelStarted) {
@@ -173,9 +183,16 @@ final class ProfileReader {
         double impp = in.number(SHEET[2], 1e-4, 1e3);
         double vmpp = in.number(SHEET[3], 1e-3, 10);
         boolean complete =
-            isc > 0 && voc > 0 && impp > 0 && vmpp > 0 && !Double.isNaN(iscCoeff) && vocCoeff < 0;
+            isc > 0
+                && voc > 0
+                && impp > 0
+                && vmpp > 0
+                && !Double.isNaN(iscCoeff + bench)
+                && vocCoeff < 0;
         return complete
-            ? new DataSheet(isc, voc, impp, vmpp, iscCoeff, vocCoeff).toParameters()
+            ? new DataSheet(isc, voc, impp, vmpp, iscCoeff, vocCoeff)
+                .toParameters()
+                .withVocTempCoeff(vocCoeff, bench)
             : null;
       }
       double photocurrent = in.number(MODEL[0], 1e-4, 1e3);
@@ -189,9 +206,11 @@ final class ProfileReader {
               && ideality > 0
               && seriesOhms >= 0
               && shuntOhms > 0
-              && !Double.isNaN(iscCoeff);
+              && !Double.isNaN(iscCoeff + bench)
+              && vocCoeff < 0;
       return complete
-          ? new CellParameters(photocurrent, saturation, ideality, seriesOhms, shuntOhms, iscCoeff)
+          ? new CellParameters(
+              photocurrent, saturation, ideality, seriesOhms, shuntOhms, iscCoeff, vocCoeff, bench)
           : null;
     } catch (IllegalArgumentException e) {
       in.fault("the cell cannot be: " + e.getMessage());

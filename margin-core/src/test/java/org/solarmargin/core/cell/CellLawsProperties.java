@@ -98,7 +98,10 @@ class CellLawsProperties {
       @ForAll @Scale(4) @DoubleRange(min = 1, max = 1.3) double ideality,
       @ForAll @Scale(4) @DoubleRange(min = 0.001, max = 0.006) double series,
       @ForAll @Scale(4) @DoubleRange(min = 8, max = 200) double shunt) {
-    CellParameters model = cell(6, logSaturation, ideality, series, shunt);
+    CellParameters plain = cell(6, logSaturation, ideality, series, shunt);
+    // a sheet's coefficient tells the ideality where silicon's own gap is the cell's
+    double silicon = TemperatureLaw.siliconVocCoeff(plain);
+    CellParameters model = plain.withVocTempCoeff(silicon, 25);
     CellCurve curve = new CellCurve(model);
     curve.solvePeak();
     double isc = curve.shortCircuitAmps();
@@ -126,6 +129,7 @@ class CellLawsProperties {
     double perLight = curve.atAmpsPerLogSuns();
     double perKelvin = curve.atAmpsPerKelvin();
     double perIdeality = curve.atAmpsPerLogIdeality();
+    double perCoeff = curve.atAmpsPerVocCoeff();
     double perVolt = -curve.atConductance();
     double scale = 1 + Math.abs(curve.atAmps());
     double up = curve.ampsAtDiode(diodeVolts + h);
@@ -142,5 +146,11 @@ class CellLawsProperties {
     up = curve.ampsAtDiode(diodeVolts);
     curve.setAltered(suns, celsius, 1, Math.exp(-h));
     assertEquals((up - curve.ampsAtDiode(diodeVolts)) / (2 * h), perIdeality, 1e-4 * scale);
+    double c = 1e-7;
+    curve.setAltered(suns, celsius, 1, 1, c);
+    up = curve.ampsAtDiode(diodeVolts);
+    curve.setAltered(suns, celsius, 1, 1, -c);
+    double difference = (up - curve.ampsAtDiode(diodeVolts)) / (2 * c);
+    assertEquals(difference, perCoeff, 1e-6 * (1000 * scale + Math.abs(perCoeff)));
   }
 }

@@ -206,7 +206,7 @@ final class PosteriorBound {
     EstimatorSettings.Sensors noise = s.sensors();
     return new EstimatorSettings(
         s.cell(),
-        new EstimatorSettings.CellSpread(0, 0),
+        new EstimatorSettings.CellSpread(0, 0, 0),
         s.seriesCells(),
         s.parallelStrings(),
         s.thermal(),

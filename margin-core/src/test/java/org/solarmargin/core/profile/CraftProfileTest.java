@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
+import org.solarmargin.core.cell.CellCurve;
+import org.solarmargin.core.cell.CellParameters;
 
 class CraftProfileTest {
 
@@ -48,6 +50,42 @@ class CraftProfileTest {
             cell.shunt_ohm = 34
             """);
     assertEquals(1.07, profile.settings().cell().ideality());
+    assertEquals(-0.0033, profile.settings().cell().vocTempCoeffPerKelvin(), 1e-12);
+    assertEquals(0.0005, profile.settings().cellSpread().vocCoeffSdPerKelvin(), 1e-12);
+  }
+
+  @Test
+  void theCoefficientIsObeyedHoweverTheCellIsDescribed() {
+    String parameters =
+        """
+        array.series_cells = 48
+        array.parallel_strings = 1
+        cell.photocurrent_a = 6.02
+        cell.saturation_a = 1.9e-9
+        cell.ideality = 1.2
+        cell.series_ohm = 0.0045
+        cell.shunt_ohm = 34
+        """;
+    String coeff = "cell.voc_temp_coeff_pct_per_c = -0.27\ncell.bench_c = 41\n";
+    for (String description : List.of(LEAST, parameters)) {
+      CraftProfile profile = CraftProfile.parse("p", description + coeff);
+      CellParameters cell = profile.settings().cell();
+      CellCurve curve = new CellCurve(cell);
+      double open = curve.openCircuitVolts();
+      curve.set(1, 25.1);
+      assertEquals(-0.0027, (curve.openCircuitVolts() / open - 1) / 0.1, 5e-6, description);
+      assertEquals(41, cell.benchCelsius());
+      assertEquals(0.0002, profile.settings().cellSpread().vocCoeffSdPerKelvin(), 1e-12);
+    }
+    String stated = coeff + "cell.voc_temp_coeff_sd_pct_per_c = 0.011\n";
+    assertEquals(
+        0.00011,
+        CraftProfile.parse("p", LEAST + stated).settings().cellSpread().vocCoeffSdPerKelvin(),
+        1e-12);
+    String all =
+        String.join("\n", faults(LEAST + stated.replace("-0.27", "0.27").replace("41", "200")));
+    assertTrue(all.contains("cell.bench_c must be in [-50, 130]: 200"), all);
+    assertTrue(all.contains("cell.voc_temp_coeff_pct_per_c must be in"), all);
   }
 
   @Test

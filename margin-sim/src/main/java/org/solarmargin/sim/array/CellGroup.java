@@ -3,10 +3,12 @@ package org.solarmargin.sim.array;
 /**
  * Equal cells in series, in the same light at the same temperature.
  *
- * <p>Two diodes, De Soto translation (Solar Energy 80, 2006), Bishop's avalanche (Solar Cells 25,
- * 1988): {@code I = IL - I1 (exp(u/a1) - 1) - I2 (exp(u/a2) - 1) - (u/Rsh) (1 + A (1 - u/Vbr)^-m)},
- * {@code V = u - I Rs}. The avalanche is left out in forward bias (1e-6 A). {@link #solve} finds u
- * for a current by Newton's method from the last u, bracketed.
+ * <p>Two diodes, the first with a voltage linear in temperature ({@link SimCell}), the second with
+ * silicon's gap at ideality 2 (the square root of De Soto's growth, Solar Energy 80, 2006), shunt
+ * conductance with the light, Bishop's avalanche (Solar Cells 25, 1988): {@code I = IL - I1
+ * (exp(u/a1) - 1) - I2 (exp(u/a2) - 1) - (u/Rsh) (1 + A (1 - u/Vbr)^-m)}, {@code V = u - I Rs}. The
+ * avalanche is left out in forward bias (1e-6 A). {@link #solve} finds u for a current by Newton's
+ * method from the last u, bracketed.
  */
 final class CellGroup {
 
@@ -21,7 +23,7 @@ final class CellGroup {
 
   private final SimCell cell;
   private final int count;
-  private final double logSaturation;
+  private final double diodeVolts;
 
   private double photocurrent;
   private double saturation;
@@ -39,19 +41,28 @@ final class CellGroup {
   CellGroup(SimCell cell, int count) {
     this.cell = cell;
     this.count = count;
-    this.logSaturation = StrictMath.log(cell.saturationAmps());
+    this.diodeVolts =
+        cell.ideality()
+            * K
+            * REFERENCE
+            * StrictMath.log(cell.photocurrentAmps() / cell.saturationAmps());
   }
 
   void set(double suns, double kelvin) {
     double light = Math.max(suns, DARK);
     if (kelvin != setKelvin) {
       setKelvin = kelvin;
-      double gap = GAP * (1 + GAP_SLOPE * (kelvin - REFERENCE));
-      double growth =
-          3 * StrictMath.log(kelvin / REFERENCE) + GAP / (K * REFERENCE) - gap / (K * kelvin);
-      saturation = StrictMath.exp(logSaturation + growth);
-      recombination = cell.recombinationAmps() * StrictMath.exp(growth / RECOMBINATION_IDEALITY);
+      double above = kelvin - REFERENCE;
       thermal = cell.ideality() * K * kelvin;
+      double oneSun = cell.photocurrentAmps() * (1 + cell.photocurrentTempCoeff() * above);
+      double volts = diodeVolts * (1 + cell.vocTempCoeff() * above);
+      saturation = oneSun * StrictMath.exp(-volts / thermal);
+      if (cell.recombinationAmps() > 0) {
+        double gap = GAP * (1 + GAP_SLOPE * above);
+        double growth =
+            3 * StrictMath.log(kelvin / REFERENCE) + GAP / (K * REFERENCE) - gap / (K * kelvin);
+        recombination = cell.recombinationAmps() * StrictMath.exp(growth / RECOMBINATION_IDEALITY);
+      }
       thermal2 = RECOMBINATION_IDEALITY * K * kelvin;
       setSuns = Double.NaN;
     }

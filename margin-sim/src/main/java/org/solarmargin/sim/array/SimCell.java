@@ -5,6 +5,12 @@ import org.solarmargin.core.cell.CellParameters;
 /**
  * What one cell of the bench is made of, at 1000 W/m2 and 25 degrees Celsius.
  *
+ * <p>Temperature: modules are rated by the straight line that their open-circuit voltage follows
+ * (IEC 60891; D. King, W. Boyson, J. Kratochvil, SAND2004-3535, equation 3), so the diffusion
+ * diode's voltage at the photocurrent of one sun is that line here and the saturation current
+ * follows from it. The estimator has a band gap instead; {@code NgspiceTemperatureTest} holds the
+ * line against the gap of ngspice's diode.
+ *
  * @param photocurrentAmps IL, A
  * @param saturationAmps I0 of the diffusion diode, A
  * @param ideality n of the diffusion diode
@@ -12,6 +18,8 @@ import org.solarmargin.core.cell.CellParameters;
  * @param seriesOhms Rs, ohm
  * @param shuntOhms Rsh, ohm
  * @param photocurrentTempCoeff relative, 1/K
+ * @param vocTempCoeff relative change of the diffusion diode's voltage, 1/K of that at 25 degrees;
+ *     the cell's own open-circuit voltage has it but for what shunt and second diode take
  * @param breakdownShare a of Bishop's avalanche term; 0 for none
  * @param breakdownVolts breakdown voltage, V, negative
  * @param breakdownExponent m of Bishop's avalanche term
@@ -24,9 +32,13 @@ public record SimCell(
     double seriesOhms,
     double shuntOhms,
     double photocurrentTempCoeff,
+    double vocTempCoeff,
     double breakdownShare,
     double breakdownVolts,
     double breakdownExponent) {
+
+  private static final double K = 1.380649e-23 / 1.602176634e-19;
+  private static final double REFERENCE_KELVIN = 298.15;
 
   /**
    * A cell of the profile with the breakdown of a back-contact cell.
@@ -44,6 +56,7 @@ public record SimCell(
         cell.seriesOhms(),
         cell.shuntOhms(),
         cell.photocurrentTempCoeffPerKelvin(),
+        cell.vocTempCoeffPerKelvin(),
         1.036748e-4,
         -5.52726,
         3.284629);
@@ -71,6 +84,34 @@ public record SimCell(
         seriesOhms * seriesFactor,
         shuntOhms * shuntFactor,
         photocurrentTempCoeff,
+        vocTempCoeff,
+        breakdownShare,
+        breakdownVolts,
+        breakdownExponent);
+  }
+
+  /**
+   * The cell with another coefficient and the same curve at the temperature of its bench.
+   *
+   * @param shift added to the coefficient, 1/K
+   * @param benchCelsius temperature at which the curve stays as it is
+   * @return a new cell
+   */
+  public SimCell turned(double shift, double benchCelsius) {
+    double above = benchCelsius - 25;
+    double reference = ideality * K * REFERENCE_KELVIN;
+    double volts = reference * StrictMath.log(photocurrentAmps / saturationAmps);
+    double coeff = vocTempCoeff + shift;
+    double turnedVolts = volts * (1 + vocTempCoeff * above) / (1 + coeff * above);
+    return new SimCell(
+        photocurrentAmps,
+        photocurrentAmps * StrictMath.exp(-turnedVolts / reference),
+        ideality,
+        recombinationAmps,
+        seriesOhms,
+        shuntOhms,
+        photocurrentTempCoeff,
+        coeff,
         breakdownShare,
         breakdownVolts,
         breakdownExponent);

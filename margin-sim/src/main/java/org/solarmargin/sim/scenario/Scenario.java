@@ -192,8 +192,9 @@ public record Scenario(
    *
    * @param massSd of the mass
    * @param seriesSd of the cells' series resistance
+   * @param vocCoeffSd of the cells' coefficient of the open-circuit voltage, 1/K
    */
-  public record CraftSpread(double massSd, double seriesSd) {}
+  public record CraftSpread(double massSd, double seriesSd, double vocCoeffSd) {}
 
   /**
    * The same scenario flown with cells and sensors as profile and scenario state them: trials vary
@@ -202,7 +203,7 @@ public record Scenario(
    * @return the scenario, with what calibration and solder leave taken out of its variation
    */
   public Scenario withKnownCellsAndSensors() {
-    CraftSpread massAlone = new CraftSpread(variation.craft().massSd(), 0);
+    CraftSpread massAlone = new CraftSpread(variation.craft().massSd(), 0, 0);
     return varied(new Variation(variation.weather(), massAlone, false, variation.logger()));
   }
 

@@ -179,6 +179,7 @@ final class ScenarioReader {
   }
 
   private Variation variation() {
+    double vocCoeffSd = 100 * profile.settings().cellSpread().vocCoeffSdPerKelvin();
     return new Variation(
         new WeatherSpread(
             in.number("trial.light_sd", 0, 0.5, 0.03),
@@ -186,7 +187,9 @@ final class ScenarioReader {
             in.number("trial.time_sd", 0, 1, 0.2),
             in.number("trial.air_sd_c", 0, 20, 3)),
         new CraftSpread(
-            in.number("trial.mass_sd", 0, 0.3, 0.02), in.number("trial.series_sd", 0, 0.5, 0.08)),
+            in.number("trial.mass_sd", 0, 0.3, 0.02),
+            in.number("trial.series_sd", 0, 0.5, 0.08),
+            in.number("trial.voc_coeff_sd_pct_per_c", 0, 0.5, vocCoeffSd) / 100),
         Choices.flag(in, "trial.calibration", true),
         Choices.flag(in, "trial.logger", false));
   }

@@ -82,14 +82,16 @@ public final class SetupMaker {
     double series = factor(random, amount * v.craft().seriesSd());
     double calibration = v.calibration() ? amount : 0;
     SensorErrors sensors = sensors(random, calibration);
+    Sky sky = sky(light, depth, time, new Random(random.nextLong()));
+    double vocCoeff = amount * v.craft().vocCoeffSd() * random.nextGaussian();
     FlightSetup setup =
         new FlightSetup(
-            layout(series),
+            layout(series, vocCoeff),
             scenario.array().stringLostSeconds(),
             airframe(mass),
             scenario.craft().command(),
             scenario.plan(),
-            sky(light, depth, time, new Random(random.nextLong())),
+            sky,
             scenario.air().warmer(warmer),
             sensors,
             scenario.log());
@@ -188,11 +190,12 @@ public final class SetupMaker {
         brownout);
   }
 
-  private ArrayLayout layout(double seriesFactor) {
+  private ArrayLayout layout(double seriesFactor, double vocCoeffShift) {
     EstimatorSettings settings = profile.settings();
     ArraySpec a = scenario.array();
     SimCell good =
         SimCell.of(settings.cell())
+            .turned(vocCoeffShift, settings.cell().benchCelsius())
             .aged(a.allPhotocurrent(), 1, a.allSeries() * seriesFactor, a.recombinationAmps());
     SimCell odd = good.aged(a.oddPhotocurrent(), a.oddShunt(), 1, 0);
     List<StringLayout> strings = new ArrayList<>();

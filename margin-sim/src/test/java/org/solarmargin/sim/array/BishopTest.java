@@ -26,7 +26,7 @@ class BishopTest {
   })
   void workedPointsComeBack(double diodeVolts, double full, double shaded) {
     double ideality = 1.3;
-    SimCell cell = new SimCell(8.24, 2.36e-9, ideality, 0, 0.00181, 1000, 0, 2e-3, -15, 3);
+    SimCell cell = new SimCell(8.24, 2.36e-9, ideality, 0, 0.00181, 1000, 0, -0.003, 2e-3, -15, 3);
     CellGroup group = new CellGroup(cell, 1);
     group.set(1, 298.15);
     double room = diodeVolts > 0 ? FORWARD_AMPS : 0;

@@ -12,18 +12,35 @@ import org.solarmargin.sim.array.ArrayLayout.StringLayout;
 import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 
 /**
- * Writes the netlist of an array at 25 degrees Celsius, cell by cell, and lets ngspice solve it.
- * The diodes are ngspice's own model; only light, shunt and avalanche are sources written by us.
+ * Writes the netlist of an array, cell by cell, and lets ngspice solve it, its diodes' temperature
+ * included. The diodes are ngspice's own model; only light, shunt and avalanche are sources written
+ * by us.
  */
 final class Ngspice {
 
   private static final double THERMAL_VOLTS = 1.380649e-23 / 1.602176634e-19 * 298.15;
 
+  private static final double REFERENCE_CELSIUS = 25;
+
   private final StringBuilder text = new StringBuilder("* array of the bench\n");
+  private final double celsius;
+  private final double gapVolts;
   private int parts;
 
+  /** At 25 degrees Celsius, where the gap does not matter. */
   Ngspice(ArrayLayout layout, double suns) {
-    text.append(".options temp=25 tnom=25 gmin=1e-15 reltol=1e-6 abstol=1e-12 vntol=1e-9\n");
+    this(layout, suns, REFERENCE_CELSIUS, 1.2);
+  }
+
+  /**
+   * At a temperature.
+   *
+   * @param gapVolts EG of the cells' diodes, V; their XTI is 3
+   */
+  Ngspice(ArrayLayout layout, double suns, double celsius, double gapVolts) {
+    this.celsius = celsius;
+    this.gapVolts = gapVolts;
+    line(".options temp=%.9g tnom=25 gmin=1e-15 reltol=1e-6 abstol=1e-12 vntol=1e-9", celsius);
     text.append(
         String.format(
             Locale.ROOT,
@@ -75,12 +92,14 @@ final class Ngspice {
     int n = ++parts;
     String d = "d" + n;
     line("Rs%d %s %s %.12g", n, d, plus, c.seriesOhms());
-    line("Il%d %s %s %.12g", n, minus, d, light * c.photocurrentAmps());
+    double warm = 1 + c.photocurrentTempCoeff() * (celsius - REFERENCE_CELSIUS);
+    line("Il%d %s %s %.12g", n, minus, d, light * warm * c.photocurrentAmps());
     line("Rp%d %s %s %.12g", n, d, minus, c.shuntOhms() / light);
-    line(".model m%d D(IS=%.12g N=%.12g)", n, c.saturationAmps(), c.ideality());
+    String diode = ".model m%d D(IS=%.12g N=%.12g EG=%.9g XTI=3)";
+    line(diode, n, c.saturationAmps(), c.ideality(), gapVolts);
     line("D%d %s %s m%d", n, d, minus, n);
     if (c.recombinationAmps() > 0) {
-      line(".model r%d D(IS=%.12g N=2)", n, c.recombinationAmps());
+      line(".model r%d D(IS=%.12g N=2 EG=%.9g XTI=3)", n, c.recombinationAmps(), gapVolts);
       line("Dr%d %s %s r%d", n, d, minus, n);
     }
     if (c.breakdownShare() > 0) {

@@ -24,7 +24,8 @@ class NgspiceTest {
 
   private static final double POWER = 0.001;
   private static final SimCell CELL =
-      new SimCell(6.02, 1.3e-11, 0.99, 0, 0.0052, 10.2, 0.0005, 1.036748e-4, -5.52726, 3.284629);
+      new SimCell(
+          6.02, 1.3e-11, 0.99, 0, 0.0052, 10.2, 0.0005, -0.0029, 1.036748e-4, -5.52726, 3.284629);
 
   @TempDir private Path folder;
 

@@ -102,7 +102,7 @@ public final class AblationStudy {
             s ->
                 with(
                     s,
-                    new CellSpread(0, 0),
+                    new CellSpread(0, 0, 0),
                     s.thermal(),
                     new Sensors(
                         s.sensors().voltageNoiseVolts(), s.sensors().currentNoiseAmps(), 0, 0, 0)),
