@@ -105,6 +105,7 @@ public final class TimingSearch {
   private double freshInterval;
   private double scanDelay;
   private long samples;
+  private TimeModel likeliest = TimeModel.UNKNOWN;
   private TimeModel model = TimeModel.UNKNOWN;
 
   /**
@@ -125,6 +126,7 @@ public final class TimingSearch {
     recording.clear();
     running = false;
     done = false;
+    likeliest = TimeModel.UNKNOWN;
     model = TimeModel.UNKNOWN;
   }
 
@@ -351,6 +353,7 @@ public final class TimingSearch {
   private void finish() {
     running = false;
     done = true;
+    likeliest = modelOf(best, true);
     boolean equal = Math.abs(best[VOLTS] - best[AMPS]) < USUAL_DIFFERENCE;
     best[VOLTS] = cautious(best[VOLTS], equal);
     best[AMPS] = cautious(best[AMPS], equal);
@@ -407,12 +410,50 @@ public final class TimingSearch {
   }
 
   /**
-   * The most likely time model.
+   * The most likely time model, as found.
+   *
+   * @return {@link TimeModel#UNKNOWN} before the search is done
+   */
+  public TimeModel likeliest() {
+    return likeliest;
+  }
+
+  /**
+   * The time model to estimate with: the most likely one with its filters taken a fifth shorter,
+   * because a filter taken too long makes the estimate optimistic; without the throttle where that
+   * is not more likely than without.
    *
    * @return {@link TimeModel#UNKNOWN} before the search is done
    */
   public TimeModel model() {
     return model;
+  }
+
+  /**
+   * Rows kept so far.
+   *
+   * @return 0 or more
+   */
+  public int rows() {
+    return recording.size();
+  }
+
+  /**
+   * Smallest difference of two voltage readings in a row: the step of rounding, or less.
+   *
+   * @return V; 0 if they never differed
+   */
+  public double voltsStep() {
+    return recording.voltsStep();
+  }
+
+  /**
+   * Smallest difference of two current readings in a row: the step of rounding, or less.
+   *
+   * @return A; 0 if they never differed
+   */
+  public double ampsStep() {
+    return recording.ampsStep();
   }
 
   /**
