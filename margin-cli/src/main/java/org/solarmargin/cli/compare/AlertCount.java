@@ -12,6 +12,7 @@ import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.play.LogTiming;
 import org.solarmargin.cli.play.Unusable;
 import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.text.Progress;
@@ -50,7 +51,7 @@ final class AlertCount {
     LogPlayer[] player = new LogPlayer[1];
     player[0] =
         new LogPlayer(
-            profile,
+            LogTiming.of(profile, log, columns).profile(),
             (time, level, isRaised, why, margin, toZero) ->
                 count.take(player[0].seconds(), level, isRaised));
     try (LogReader reader = new LogReader(log, columns);

@@ -10,6 +10,7 @@ import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.logcheck.Finding;
 import org.solarmargin.cli.play.FlightShares;
 import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.play.LogTiming;
 import org.solarmargin.cli.play.Unusable;
 import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.report.FlightTrace;
@@ -18,6 +19,7 @@ import org.solarmargin.cli.truth.TruthReader;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
 import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.estimator.TimingStatus;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -28,6 +30,7 @@ final class Replay {
   private static final int KEPT_EVENTS = 10_000;
 
   private final CraftProfile profile;
+  private final String timing;
   private final EstimatesCsv estimates;
   private final AlertsCsv alerts;
   private final FlightTrace trace;
@@ -46,14 +49,15 @@ final class Replay {
 
   /** Outputs, trace and truth may be null. */
   Replay(
-      CraftProfile profile,
+      LogTiming timing,
       EstimatesCsv estimates,
       AlertsCsv alerts,
       FlightTrace trace,
       TruthReader truth) {
     this.trace = trace;
     this.truth = truth;
-    this.profile = profile;
+    this.profile = timing.profile();
+    this.timing = timing.line();
     this.estimates = estimates;
     this.alerts = alerts;
     this.player = new LogPlayer(profile, this::onAlert);
@@ -191,6 +195,17 @@ final class Replay {
 
   MarginMonitor monitor() {
     return player.monitor();
+  }
+
+  /** What was found of the logger's timing; empty where there is nothing to say. */
+  String timing() {
+    boolean lost =
+        profile.settings().timing().throttleUsed()
+            && player.monitor().timingStatus() == TimingStatus.LEFT_OUT;
+    return lost
+        ? "innovations follow the throttle's moves, so the time model is wrong: the throttle was left"
+            + " out from then on, and the interval is wide; measure it with margin fit logger"
+        : timing;
   }
 
   CraftProfile profile() {

@@ -12,13 +12,13 @@ import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.Main;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.play.LogTiming;
 import org.solarmargin.cli.play.Unusable;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.cli.truth.TruthReader;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help.Ansi;
@@ -99,7 +99,7 @@ public final class ReplayCommand implements Callable<Integer> {
   public Integer call() throws IOException {
     AlertLevel limit = limit();
     ColumnMap map = columns.read(spec);
-    CraftProfile profile = craft.read();
+    LogTiming timing = LogTiming.of(craft.read(), log, map);
     FlightTrace trace = page == null ? null : new FlightTrace();
     try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates);
         WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts);
@@ -114,7 +114,7 @@ public final class ReplayCommand implements Callable<Integer> {
                 (double) Files.size(log))) {
       Replay replay =
           new Replay(
-              profile,
+              timing,
               estimatesFile == null ? null : new EstimatesCsv(estimatesFile.writer()),
               alertsFile == null ? null : new AlertsCsv(alertsFile.writer()),
               trace,

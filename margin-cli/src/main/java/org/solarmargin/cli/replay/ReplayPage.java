@@ -167,6 +167,9 @@ final class ReplayPage {
             "refused",
             Html.safe(refused == 0 ? "none" : refused + ": " + Verdicts.refusals(gate))));
     rows.add(List.of("estimate", Html.safe(conclusion.estimate())));
+    if (!replay.timing().isEmpty()) {
+      rows.add(List.of("timing", Html.safe(replay.timing())));
+    }
     rows.add(List.of("gaps over half a second", Html.cell("%d", gate.gaps())));
     if (cutLines > 0) {
       rows.add(List.of("end of the log", "the last line is cut short and was left out"));

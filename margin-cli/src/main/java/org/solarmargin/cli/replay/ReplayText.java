@@ -74,6 +74,9 @@ final class ReplayText {
       out.line("Log end    the last line is cut short and was left out");
     }
     item("Estimate", conclusion.estimate());
+    if (!replay.timing().isEmpty()) {
+      item("Timing", replay.timing());
+    }
     for (Mark mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
       String time = mark.timeText().isEmpty() ? "no time" : mark.timeText() + " s";
       out.line("Mark       %s: %s", time, mark.text());

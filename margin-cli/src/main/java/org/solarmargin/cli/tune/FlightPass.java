@@ -8,6 +8,7 @@ import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.play.LogTiming;
 import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.truth.TruthReader;
@@ -40,16 +41,17 @@ final class FlightPass {
                 ? null
                 : new TruthReader(truthFolder.resolve(name), List.of("mpp_v"));
         Progress none = Progress.none()) {
-      return run(name, reader, truth, none);
+      return run(name, LogTiming.of(profile, log, columns).profile(), reader, truth, none);
     }
   }
 
-  private JudgedFlight run(String name, LogReader reader, TruthReader truth, Progress none)
+  private JudgedFlight run(
+      String name, CraftProfile timed, LogReader reader, TruthReader truth, Progress none)
       throws IOException {
     JudgedFlight flight = new JudgedFlight(name);
     EventFinder finder = new EventFinder(profile.brownoutVolts());
     TrueLosses losses = new TrueLosses();
-    LogPlayer player = new LogPlayer(profile, (t, level, raised, why, m, z) -> {});
+    LogPlayer player = new LogPlayer(timed, (t, level, raised, why, m, z) -> {});
     MarginMonitor monitor = player.monitor();
     player.play(
         reader,

@@ -13,6 +13,7 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.play.LogTiming;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.core.profile.CraftProfile;
@@ -84,7 +85,7 @@ class LongLogTest {
     Writer nowhere = Writer.nullWriter();
     Replay replay =
         new Replay(
-            CraftProfile.read(Cli.STILT),
+            new LogTiming(CraftProfile.read(Cli.STILT), ""),
             new EstimatesCsv(nowhere),
             new AlertsCsv(nowhere),
             new FlightTrace(),

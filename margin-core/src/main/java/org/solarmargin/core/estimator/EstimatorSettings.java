@@ -37,6 +37,17 @@ public record EstimatorSettings(
   }
 
   /**
+   * The same with another time model.
+   *
+   * @param other which instants readings and throttle belong to
+   * @return new settings
+   */
+  public EstimatorSettings withTiming(TimeModel other) {
+    return new EstimatorSettings(
+        cell, cellSpread, seriesCells, parallelStrings, thermal, rotor, sensors, other);
+  }
+
+  /**
    * Uncertainty of the cell constants.
    *
    * <p>The coefficient's error turns the curve about the temperature of the bench, {@link

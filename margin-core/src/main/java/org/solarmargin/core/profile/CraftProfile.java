@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.List;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.timing.TimeModel;
 
 /**
  * What is known of a craft: its name and mass, the estimator's settings, the alert rules.
@@ -25,6 +26,17 @@ public record CraftProfile(
     EstimatorSettings settings,
     AlertRules rules,
     double brownoutVolts) {
+
+  /**
+   * The same craft with another time model of its readings.
+   *
+   * @param timing which instants readings and throttle belong to
+   * @return a new profile
+   */
+  public CraftProfile withTiming(TimeModel timing) {
+    return new CraftProfile(
+        name, massKilograms, rotors, settings.withTiming(timing), rules, brownoutVolts);
+  }
 
   /**
    * Reads a profile from a file, UTF-8.

@@ -1,0 +1,131 @@
+package org.solarmargin.cli.play;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.log.Column;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.core.estimator.TimingSearch;
+import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.monitor.MarginMonitor;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.timing.TimeModel;
+
+/**
+ * The time model with which a log is estimated: stated by the profile, or found from the log, which
+ * is read once before, up to {@value #ROWS} samples in the air. A log that cannot be read twice (a
+ * pipe) is left to the live search.
+ *
+ * @param profile the craft, with the time model as its own
+ * @param line what to tell the flyer, one sentence or two; empty where the profile states the model
+ */
+public record LogTiming(CraftProfile profile, String line) {
+
+  private static final int ROWS = 6000;
+
+  /** Rows closer together tell nothing more. */
+  private static final double SPACING_SECONDS = 0.009;
+
+  private static final double AIRBORNE_SHARE = 0.4;
+  private static final int SLICE = 100_000;
+  private static final double NANOS_PER_SECOND = 1e9;
+  private static final double TOLD_SECONDS = 0.01;
+
+  /**
+   * Finds the time model of a log.
+   *
+   * @param profile the craft
+   * @param log the log
+   * @param columns which header stands for what
+   * @return profile and words
+   * @throws IOException if the log cannot be read
+   */
+  public static LogTiming of(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
+    if (profile.settings().timing().stated() || !Files.isRegularFile(log)) {
+      return new LogTiming(profile, "");
+    }
+    TimingSearch search = new TimingSearch(profile.settings(), ROWS, SPACING_SECONDS);
+    try (LogReader reader = new LogReader(log, columns)) {
+      record(reader, profile, search);
+    }
+    search.start();
+    while (!search.work(SLICE)) {
+      // each slice is bounded
+    }
+    if (search.rows() == 0) {
+      return new LogTiming(profile, "");
+    }
+    return new LogTiming(
+        profile.withTiming(search.model().asStated()), words(search.likeliest(), search.model()));
+  }
+
+  private static void record(LogReader reader, CraftProfile profile, TimingSearch search) {
+    SampleGate gate =
+        new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, w, m, z) -> {}).gate();
+    double airborne = profile.settings().rotor().hoverThrottle() * AIRBORNE_SHARE;
+    double origin = Double.NaN;
+    while (!search.full() && reader.next()) {
+      double time = reader.value(Column.TIME);
+      origin = Double.isNaN(origin) ? time : origin;
+      double volts = reader.value(Column.VOLTS);
+      double amps = reader.value(Column.AMPS);
+      long nanos = Math.round((time - origin) * NANOS_PER_SECOND);
+      boolean refused = gate.judge(nanos, volts, amps, reader.value(Column.THROTTLE)).refused();
+      if (!refused && gate.throttle() >= airborne) {
+        search.record(
+            nanos,
+            gate.throttle(),
+            gate.voltsFresh() ? volts : Double.NaN,
+            gate.ampsFresh() ? amps : Double.NaN);
+      }
+    }
+  }
+
+  private static String words(TimeModel found, TimeModel used) {
+    if (!used.throttleUsed()) {
+      return "readings and throttle do not belong together in time: the throttle's moves are left out,"
+          + " and the interval is wide. Fly a few throttle steps on a tether for margin fit logger";
+    }
+    List<String> what = new ArrayList<>();
+    List<String> keys = new ArrayList<>();
+    double volts = found.volts().filterSeconds();
+    double amps = found.amps().filterSeconds();
+    if (Math.abs(volts - amps) < TOLD_SECONDS && volts >= TOLD_SECONDS) {
+      what.add(text("readings filtered, about %.2f s", volts));
+    } else {
+      add(what, "voltage filtered, about %.2f s", volts);
+      add(what, "current filtered, about %.2f s", amps);
+    }
+    add(keys, "sensor.voltage_filter_s = %.2f", volts);
+    add(keys, "sensor.current_filter_s = %.2f", amps);
+    add(what, "voltage %.2f s later than current", found.volts().delaySeconds());
+    add(keys, "sensor.voltage_delay_s = %.2f", found.volts().delaySeconds());
+    add(what, "current %.2f s later than voltage", found.amps().delaySeconds());
+    add(keys, "sensor.current_delay_s = %.2f", found.amps().delaySeconds());
+    add(what, "throttle acts %.2f s after it is logged", found.commandDelaySeconds());
+    add(keys, "rotor.command_delay_s = %.2f", found.commandDelaySeconds());
+    add(what, "motors follow the command with a lag of %.2f s", found.commandLagSeconds());
+    add(keys, "rotor.command_lag_s = %.2f", found.commandLagSeconds());
+    if (what.isEmpty()) {
+      return "readings and throttle belong to the same instant";
+    }
+    return String.join("; ", what)
+        + "; the profile says none: taken into account. State it as "
+        + String.join(", ", keys)
+        + " (margin fit logger measures it)";
+  }
+
+  private static void add(List<String> to, String format, double seconds) {
+    if (seconds >= TOLD_SECONDS) {
+      to.add(text(format, seconds));
+    }
+  }
+
+  private static String text(String format, double value) {
+    return String.format(Locale.ROOT, format, value);
+  }
+}
