@@ -45,7 +45,7 @@ public record LogTiming(CraftProfile profile, String line) {
    * @throws IOException if the log cannot be read
    */
   public static LogTiming of(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
-    if (profile.settings().timing().stated() || !Files.isRegularFile(log)) {
+    if (profile.settings().timing().known() || !Files.isRegularFile(log)) {
       return new LogTiming(profile, "");
     }
     TimingSearch search = new TimingSearch(profile.settings(), ROWS, SPACING_SECONDS);
@@ -60,7 +60,7 @@ public record LogTiming(CraftProfile profile, String line) {
       return new LogTiming(profile, "");
     }
     return new LogTiming(
-        profile.withTiming(search.model().asStated()), words(search.likeliest(), search.model()));
+        profile.withTiming(search.model()), words(search.likeliest(), search.model()));
   }
 
   private static void record(LogReader reader, CraftProfile profile, TimingSearch search) {

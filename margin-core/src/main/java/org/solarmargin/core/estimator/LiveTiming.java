@@ -17,6 +17,10 @@ final class LiveTiming {
   private static final double ROWS_A_SECOND = 2000;
   private static final int LEAST_ROWS = 80;
   private static final double LONGEST_RECORD_SECONDS = 45;
+  private static final double FILTER_SIGMAS = 0.18;
+  private static final double SLOW_SIGMAS = 0.08;
+  private static final double DOUBTFUL_SECONDS = 0.1;
+  private static final double IMMEDIATE_SECONDS = 0.03;
   private static final double AGAIN_SECONDS = 300;
 
   private final TimeModel stated;
@@ -32,19 +36,29 @@ final class LiveTiming {
   private int recordedRows;
   private double idleSeconds;
   private double owed;
+  private double slowSeconds;
 
   LiveTiming(EstimatorSettings settings) {
     stated = settings.timing();
-    search = stated.stated() ? null : new TimingSearch(settings, ROWS, SPACING_SECONDS);
+    search = stated.known() ? null : new TimingSearch(settings, ROWS, SPACING_SECONDS);
     reset();
   }
 
   void reset() {
     model = stated;
-    status = stated.stated() ? TimingStatus.STATED : TimingStatus.SEARCHING;
+    status = statusOf(stated);
     watch.reset();
     searching = false;
+    slowSeconds = 0;
     record();
+  }
+
+  private static TimingStatus statusOf(TimeModel model) {
+    return switch (model.source()) {
+      case STATED -> TimingStatus.STATED;
+      case FOUND -> model.throttleUsed() ? TimingStatus.FOUND : TimingStatus.LEFT_OUT;
+      case UNKNOWN -> TimingStatus.SEARCHING;
+    };
   }
 
   private void record() {
@@ -100,10 +114,12 @@ final class LiveTiming {
     if (search != null && search.done() && !taken) {
       taken = true;
       model = search.model();
-      status = model.throttleUsed() ? TimingStatus.FOUND : TimingStatus.LEFT_OUT;
+      status = statusOf(model);
       watch.reset();
       return true;
     }
+    double slow = Math.max(step - IMMEDIATE_SECONDS, 0);
+    slowSeconds += 0.1 * (slow - slowSeconds);
     if (!settled || !model.throttleUsed()) {
       return false;
     }
@@ -118,6 +134,18 @@ final class LiveTiming {
       record();
     }
     return true;
+  }
+
+  /**
+   * How many sigmas the estimate is biased low for what the time model leaves: readings behind a
+   * filter or far apart follow a falling light late. Chosen on filtered and held flights, where it
+   * takes a third of the samples away that are more than 5 % optimistic.
+   */
+  double biasSigmas() {
+    double lag = Math.max(model.volts().filterSeconds(), model.amps().filterSeconds());
+    double slow = Math.min(slowSeconds / DOUBTFUL_SECONDS, 1);
+    double filtered = Math.min(lag / DOUBTFUL_SECONDS, 1);
+    return SLOW_SIGMAS * slow + FILTER_SIGMAS * filtered * (1 - slow);
   }
 
   TimeModel model() {

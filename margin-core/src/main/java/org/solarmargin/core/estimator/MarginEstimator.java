@@ -398,7 +398,8 @@ public final class MarginEstimator {
     double logSd =
         Math.sqrt(
             main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
-    double shy = SHY_SIGMAS * (1 - ramp(load, SHY_LOAD, PLAIN_LOAD)) * logSd;
+    double far = 1 - ramp(load, SHY_LOAD, PLAIN_LOAD);
+    double shy = (SHY_SIGMAS * far + timing.biasSigmas()) * logSd;
     double available = shy > 0 ? median * Math.exp(-shy) : median;
     // a spread that is no number means that nothing is sure
     double low = logSd >= 0 ? median * Math.exp(-ONE_SIDED_95 * logSd) : 0;

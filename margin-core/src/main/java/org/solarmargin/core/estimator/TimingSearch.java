@@ -60,8 +60,12 @@ public final class TimingSearch {
   private static final double LAST_STEP = 0.1;
 
   /** Noise behind the filter, over the stated noise: the descent is along logarithms of it plus: */
+  /** A shorter time is none, s. */
+  private static final double SHORTEST_FILTER = 1e-3;
+
   private static final double READOUT_FLOOR = 0.03;
 
+  private static final double LEAST_READOUT = Math.log(1.01 * READOUT_FLOOR);
   private static final double LARGEST_READOUT = 5;
 
   private static final double LONGEST_DELAY = ChannelTiming.LONGEST_DELAY_SECONDS;
@@ -371,33 +375,40 @@ public final class TimingSearch {
   }
 
   private TimeModel modelOf(double[] p, boolean throttleUsed) {
-    double readout = Math.exp(p[READOUT]) - READOUT_FLOOR;
+    double readout = p[READOUT] > LEAST_READOUT ? Math.exp(p[READOUT]) - READOUT_FLOOR : 0;
     double ampsLate = p[AMPS_DELAY];
     return new TimeModel(
         new ChannelTiming(
             seconds(p[VOLTS]),
             Math.max(-ampsLate, 0),
             0,
-            step(recording.voltsStep(), readout * sensors.voltageNoiseVolts())),
+            rounding(p[VOLTS], recording.voltsStep(), readout, sensors.voltageNoiseVolts())),
         new ChannelTiming(
             seconds(p[AMPS]),
             Math.max(ampsLate, 0),
             0,
-            step(recording.ampsStep(), readout * sensors.currentNoiseAmps())),
+            rounding(p[AMPS], recording.ampsStep(), readout, sensors.currentNoiseAmps())),
         seconds(p[COMMAND_LAG]),
         p[COMMAND_DELAY],
         throttleUsed,
-        false);
+        TimeModel.Source.FOUND);
   }
 
-  /** Step of rounding that leaves as much as rounding and noise behind the filter together. */
-  private static double step(double rounding, double noise) {
-    return Math.min(
-        Math.sqrt(rounding * rounding + 12 * noise * noise), ChannelTiming.COARSEST_STEP);
+  /**
+   * Step of rounding that leaves as much as rounding and noise behind the filter together; nothing
+   * where there is no filter and the step is lost in the sensor's noise.
+   */
+  private static double rounding(double filter, double step, double readout, double sensorNoise) {
+    double noise = readout * sensorNoise;
+    if (seconds(filter) == 0 && readout == 0 && step < sensorNoise) {
+      return 0;
+    }
+    return Math.min(Math.sqrt(step * step + 12 * noise * noise), ChannelTiming.COARSEST_STEP);
   }
 
   private static double seconds(double logarithm) {
-    return Math.max(Math.exp(logarithm) - TIME_FLOOR, 0);
+    double seconds = Math.exp(logarithm) - TIME_FLOOR;
+    return seconds < SHORTEST_FILTER ? 0 : seconds;
   }
 
   /**

@@ -17,6 +17,7 @@ final class TimingWatch {
   private static final double MEMORY_SECONDS = 8;
   private static final double READY_SECONDS = 6;
   private static final double LIMIT = 0.06;
+  private static final double SLOW_SECONDS = 0.05;
   private static final double LASTING_SECONDS = 1;
   private static final double LARGEST_INNOVATION = 5;
 
@@ -85,7 +86,10 @@ final class TimingWatch {
     fastAmps += share * (quick * a - fastAmps);
     middleAmps += share * (slow * a - middleAmps);
     seconds += step;
-    lasted = correlation() > LIMIT ? lasted + step : 0;
+    // between slow samples what the motor model leaves follows the throttle too
+    double slowness = step / SLOW_SECONDS;
+    double limit = LIMIT * (1 + slowness * slowness);
+    lasted = correlation() > limit ? lasted + step : 0;
   }
 
   /** The greatest squared correlation; 0 until it can be told. */

@@ -136,7 +136,15 @@ final class ProfileReader {
     ChannelTiming amps = channel("sensor.current_", "a");
     double lag = in.number("rotor.command_lag_s", 0, TimeModel.LONGEST_COMMAND_LAG_SECONDS, 0);
     double delay = in.number("rotor.command_delay_s", 0, ChannelTiming.LONGEST_DELAY_SECONDS, 0);
-    return in.faulty() ? TimeModel.UNKNOWN : new TimeModel(volts, amps, lag, delay, stated, stated);
+    return in.faulty()
+        ? TimeModel.UNKNOWN
+        : new TimeModel(
+            volts,
+            amps,
+            lag,
+            delay,
+            stated,
+            stated ? TimeModel.Source.STATED : TimeModel.Source.UNKNOWN);
   }
 
   private ChannelTiming channel(String prefix, String unit) {

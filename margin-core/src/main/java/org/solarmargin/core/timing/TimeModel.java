@@ -13,7 +13,7 @@ package org.solarmargin.core.timing;
  * @param commandDelaySeconds pure delay from the logged throttle to the motors, s, 0 to 0.5
  * @param throttleUsed whether the throttle's moves belong to the readings in time; if not, the
  *     estimate rests on volts and amperes alone
- * @param stated false where nobody has told the time model: it is then found from the readings
+ * @param source who says so
  */
 public record TimeModel(
     ChannelTiming volts,
@@ -21,18 +21,28 @@ public record TimeModel(
     double commandLagSeconds,
     double commandDelaySeconds,
     boolean throttleUsed,
-    boolean stated) {
+    Source source) {
+
+  /** Where a time model comes from. */
+  public enum Source {
+    /** The profile, or the embedder. */
+    STATED,
+    /** A search over readings and throttle. */
+    FOUND,
+    /** Nobody has told the time model: it is to be found from the readings. */
+    UNKNOWN
+  }
 
   /** Longest lag of the command, s. */
   public static final double LONGEST_COMMAND_LAG_SECONDS = 1;
 
   /** All channels tell of the same instant, and that is known. */
   public static final TimeModel SIMULTANEOUS =
-      new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, true, true);
+      new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, true, Source.STATED);
 
   /** Nothing is known: to be found from the readings. */
   public static final TimeModel UNKNOWN =
-      new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, false, false);
+      new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, false, Source.UNKNOWN);
 
   public TimeModel {
     check("commandLagSeconds", commandLagSeconds, LONGEST_COMMAND_LAG_SECONDS);
@@ -53,16 +63,16 @@ public record TimeModel(
         commandLagSeconds,
         commandDelaySeconds,
         false,
-        stated);
+        source);
   }
 
   /**
-   * The same as a model that is stated.
+   * Whether there is nothing to search for.
    *
-   * @return a model that is not searched for
+   * @return true if the model was stated, or found before
    */
-  public TimeModel asStated() {
-    return new TimeModel(volts, amps, commandLagSeconds, commandDelaySeconds, throttleUsed, true);
+  public boolean known() {
+    return source != Source.UNKNOWN;
   }
 
   private static void check(String name, double value, double high) {
