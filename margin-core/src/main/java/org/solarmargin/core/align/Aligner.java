@@ -124,7 +124,9 @@ public final class Aligner {
     if (volts.empty() || amps.empty()) {
       return false;
     }
-    long instant = Math.min(volts.newest(), amps.newest());
+    // where one of the two must be interpolated it is the current: interpolated values move too
+    // little, and a current that moves too little looks like a dim sun, a voltage like a bright one
+    long instant = volts.lastUntil(Math.min(volts.newest(), amps.newest()));
     if (sampled && instant - lastSample < LEAST_NANOS) {
       return false;
     }
@@ -139,8 +141,8 @@ public final class Aligner {
     out.ampsVariance = ampsVariance;
     out.voltsNew = first ? 1 : volts.fresh(seconds);
     out.ampsNew = first ? 1 : amps.fresh(seconds);
-    out.voltsReadout = volts.readoutVariance();
-    out.ampsReadout = amps.readoutVariance();
+    out.voltsReadout = volts.readoutVariance() + volts.betweenVariance();
+    out.ampsReadout = amps.readoutVariance() + amps.betweenVariance();
     return true;
   }
 

@@ -30,6 +30,7 @@ final class CommandQueue {
   private boolean started;
   private long lastNanos;
   private double acting;
+  private double queued = Double.NaN;
 
   void configure(TimeModel model) {
     delayNanos = Math.round(model.commandDelaySeconds() / NANOS);
@@ -40,6 +41,7 @@ final class CommandQueue {
     first = 0;
     size = 0;
     started = false;
+    queued = Double.NaN;
   }
 
   /** Takes a command given at an instant not before the last one's. */
@@ -52,7 +54,11 @@ final class CommandQueue {
       acting = lagged(acting, throttle, share(seconds, motorLagSeconds));
     }
     lastNanos = nanos;
-    append(nanos + delayNanos, acting);
+    // a command that changes nothing is none: between two of them the state moves in one step
+    if (acting != queued) {
+      queued = acting;
+      append(nanos + delayNanos, acting);
+    }
   }
 
   private void append(long actsAt, double value) {

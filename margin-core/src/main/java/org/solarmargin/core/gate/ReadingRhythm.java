@@ -19,6 +19,7 @@ final class ReadingRhythm {
   /** Samples in a run from which a channel counts as sampled slower than it is logged. */
   private static final double HELD_RUN = 2.5;
 
+  private static final double DUE_SHARE = 0.8;
   private static final double COARSE_STEPS = 2.5;
 
   /** Variance of the runs' lengths over their mean squared; a steady rhythm has hardly any. */
@@ -142,6 +143,14 @@ final class ReadingRhythm {
   /** Whether the sensor is sampled slower than it is logged, so that a repeat is no reading. */
   boolean held() {
     return usualRun >= HELD_RUN && runs >= KNOWN_RUNS && !coarse();
+  }
+
+  /**
+   * Whether a new reading is due, by the usual rhythm: an equal one is then fresh where the other
+   * channel has moved.
+   */
+  boolean due() {
+    return run >= DUE_SHARE * usualRun;
   }
 
   boolean frozen() {

@@ -215,14 +215,23 @@ public final class SampleGate {
     boolean still =
         timeNanos - freshNanos >= STILL_NANOS && Math.abs(throttle - freshThrottle) < STILL_MOVE;
     boolean fresh = pairChanged || still || (volts.coarse() && amps.coarse());
-    voltsFresh = hasVolts && fresh && (volts.changed() || !volts.held());
-    ampsFresh = hasAmps && fresh && (amps.changed() || !amps.held());
+    voltsFresh = hasVolts && fresh && freshBeside(volts, amps);
+    ampsFresh = hasAmps && fresh && freshBeside(amps, volts);
     if (!voltsFresh && !ampsFresh) {
       return Verdict.NO_NEW_READING;
     }
     freshNanos = timeNanos;
     freshThrottle = throttle;
     return Verdict.ACCEPTED;
+  }
+
+  /**
+   * Whether a channel's reading is fresh in a sample in which one of the two has changed. One that
+   * is sampled slowly is so when it has changed, or when both are slow and it was due: equal by
+   * chance.
+   */
+  private static boolean freshBeside(ReadingRhythm channel, ReadingRhythm other) {
+    return channel.changed() || !channel.held() || (other.held() && channel.due());
   }
 
   /** NaN is in every range. */

@@ -1,0 +1,116 @@
+package org.solarmargin.core.align;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.solarmargin.core.timing.ChannelTiming;
+import org.solarmargin.core.timing.TimeModel;
+
+class AlignerTest {
+
+  private static final long STEP = 20_000_000L;
+
+  private static Aligner aligner(ChannelTiming volts, ChannelTiming amps, double commandDelay) {
+    return new Aligner(
+        new TimeModel(volts, amps, 0, commandDelay, true, TimeModel.Source.STATED), 0.02, 0.05);
+  }
+
+  /**
+   * The filter's discrete form {@code y = (1 - c) y' + c x}, c = h / (tau + h), against the exact
+   * solution of tau dy/dt + y = x for a ramp, y = t - tau (1 - exp(-t / tau)): the mean lag is
+   * exact, the approach to it errs by less than half a step.
+   */
+  @ParameterizedTest
+  @CsvSource({"0.02, 0.08", "0.02, 0.3", "0.1, 0.3", "0.02, 1", "0.5, 1"})
+  void theDiscreteFilterHasTheLagOfTheExactOne(double h, double tau) {
+    double c = CommandQueue.share(h, tau);
+    double y = 0;
+    for (int i = 1; i <= 60 * tau / h; i++) {
+      double t = i * h;
+      y += c * (t - y);
+      double exact = t - tau * (1 - Math.exp(-t / tau));
+      assertEquals(exact, y, 0.5 * h);
+    }
+    double end = Math.floor(60 * tau / h) * h;
+    assertEquals(tau, end - y, 1e-9 * end);
+  }
+
+  @Test
+  void aDelayedCommandActsLater() {
+    Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0.04);
+    aligner.command(0, 0.3);
+    aligner.command(STEP, 0.4);
+    assertFalse(aligner.commandDue(STEP));
+    assertTrue(aligner.commandDue(2 * STEP));
+    assertEquals(0.3, aligner.takeCommand());
+    assertFalse(aligner.commandDue(2 * STEP));
+    assertTrue(aligner.commandDue(3 * STEP));
+    assertEquals(0.4, aligner.takeCommand());
+  }
+
+  @Test
+  void theLateChannelSetsTheInstantAndTheOtherIsTakenFromThen() {
+    Aligner aligner = aligner(ChannelTiming.IMMEDIATE, new ChannelTiming(0, 0.03, 0, 0), 0);
+    Sample sample = new Sample();
+    for (int i = 0; i <= 10; i++) {
+      aligner.volts(i * STEP, 20 + i);
+      aligner.amps(i * STEP, 3 + 0.1 * i);
+      assertTrue(aligner.next(sample));
+    }
+    assertEquals(8 * STEP, sample.nanos, "the voltage is never interpolated");
+    assertEquals(28, sample.volts, 1e-9);
+    assertEquals(3.95, sample.amps, 1e-9, "halfway between two readings");
+    assertTrue(sample.ampsReadout > 1e-3, "and counts for little");
+    assertFalse(aligner.next(sample), "the same instant twice");
+  }
+
+  @Test
+  void channelsThatTakeTurnsMeetAtTheOlderInstant() {
+    Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0);
+    Sample sample = new Sample();
+    aligner.volts(0, 20);
+    assertFalse(aligner.next(sample));
+    aligner.amps(STEP, 3);
+    assertTrue(aligner.next(sample));
+    assertEquals(0, sample.nanos);
+    aligner.volts(2 * STEP, 22);
+    assertFalse(aligner.next(sample), "no newer voltage before the newest current");
+    aligner.amps(3 * STEP, 4);
+    assertTrue(aligner.next(sample));
+    assertEquals(2 * STEP, sample.nanos);
+    assertEquals(22, sample.volts, 1e-9);
+    assertEquals(3.5, sample.amps, 1e-9);
+  }
+
+  @Test
+  void aFilterLeavesItsShareOfEachNewValue() {
+    Aligner aligner = aligner(new ChannelTiming(0.06, 0, 0, 0.01), ChannelTiming.IMMEDIATE, 0);
+    Sample sample = new Sample();
+    for (int i = 0; i < 3; i++) {
+      aligner.volts(i * STEP, 20);
+      aligner.amps(i * STEP, 3);
+      assertTrue(aligner.next(sample));
+    }
+    assertEquals(0.25, sample.voltsNew, 1e-12);
+    assertEquals(1, sample.ampsNew);
+    assertEquals(0.01 * 0.01 / 12, sample.voltsReadout, 1e-15);
+  }
+
+  @Test
+  void commandsCloseTogetherFitAtAnyRate() {
+    Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0.5);
+    double last = 0;
+    for (int i = 0; i < 2000; i++) {
+      long now = i * 1_000_000L;
+      aligner.command(now, 0.5 + 1e-4 * i);
+      while (aligner.commandDue(now)) {
+        last = aligner.takeCommand();
+      }
+    }
+    assertEquals(0.5 + 1e-4 * 1500, last, 1e-4 * 12, "the command of half a second ago");
+  }
+}
