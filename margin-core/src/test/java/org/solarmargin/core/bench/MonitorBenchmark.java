@@ -23,6 +23,8 @@ import org.solarmargin.core.estimator.MatrixFilter;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.monitor.MarginMonitor;
+import org.solarmargin.core.timing.ChannelTiming;
+import org.solarmargin.core.timing.TimeModel;
 
 /**
  * Time of one update with alerts. Baselines in the same run: the same filter on a general matrix
@@ -48,6 +50,7 @@ public class MonitorBenchmark {
   private final double[] amps = new double[SAMPLES];
   private final double[] throttle = new double[SAMPLES];
   private MarginMonitor monitor;
+  private MarginMonitor behindFilters;
   private MatrixFilter matrices;
   private SolarArray array;
   private final BracketingNthOrderBrentSolver rootFinder =
@@ -66,6 +69,14 @@ public class MonitorBenchmark {
       throttle[i] = flight.throttle;
     }
     monitor = new MarginMonitor(TestCraft.SETTINGS, AlertRules.DEFAULT, (t, l, r, w, m, z) -> {});
+    ChannelTiming filtered = new ChannelTiming(0.1, 0, 0, 0.01);
+    ChannelTiming late = new ChannelTiming(0.15, 0.04, 0, 0.01);
+    TimeModel everything = new TimeModel(filtered, late, 0.03, 0.05, true, TimeModel.Source.STATED);
+    behindFilters =
+        new MarginMonitor(
+            TestCraft.SETTINGS.withTiming(everything),
+            AlertRules.DEFAULT,
+            (t, l, r, w, m, z) -> {});
     matrices = new MatrixFilter(TestCraft.SETTINGS);
     array = new SolarArray(TestCraft.SETTINGS.cell(), 48, 1);
   }
@@ -81,6 +92,20 @@ public class MonitorBenchmark {
     time += 20_000_000L;
     monitor.update(time, volts[at], amps[at], throttle[at]);
     return monitor.reading().availableWatts();
+  }
+
+  /**
+   * One update with the whole time model: both filters, delays, rounding, lag and delay of the
+   * command.
+   *
+   * @return available power
+   */
+  @Benchmark
+  public double updateBehindFilters() {
+    at = (at + 1) & (SAMPLES - 1);
+    time += 20_000_000L;
+    behindFilters.update(time, volts[at], amps[at], throttle[at]);
+    return behindFilters.reading().availableWatts();
   }
 
   /** Times of all updates of an iteration, not of one in thirty as JMH samples them. */

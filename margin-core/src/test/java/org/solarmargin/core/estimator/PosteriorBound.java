@@ -1,12 +1,16 @@
 package org.solarmargin.core.estimator;
 
 import java.util.Arrays;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.function.DoubleUnaryOperator;
 import java.util.function.LongFunction;
 import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
+import org.solarmargin.core.timing.ChannelTiming;
+import org.solarmargin.core.timing.TimeModel;
 
 /**
  * The posterior Cramer-Rao bound (P. Tichavsky, C. Muravchik, A. Nehorai, IEEE Trans. Signal
@@ -85,6 +89,8 @@ final class PosteriorBound {
   private void fly(EstimatorSettings settings, ModelFlight flight) {
     MarginEstimator estimator = new MarginEstimator(settings);
     MarginReading reading = new MarginReading();
+    Behind volts = new Behind(settings.timing().volts());
+    Behind amps = new Behind(settings.timing().amps());
     voltsVariance = flight.model.voltsSd() * flight.model.voltsSd();
     ampsVariance = flight.model.ampsSd() * flight.model.ampsSd();
     RealMatrix weight =
@@ -110,7 +116,12 @@ final class PosteriorBound {
       free = informed(free, seen);
       schmidt = considered(schmidt, h);
       estimator.update(
-          ModelFlight.STEP, flight.busVolts, flight.busAmps, flight.throttle, Double.NaN, reading);
+          ModelFlight.STEP,
+          volts.next(flight.busVolts),
+          amps.next(flight.busAmps),
+          flight.throttle,
+          Double.NaN,
+          reading);
       if (k >= FIRST_JUDGED) {
         double error = Math.log(estimator.medianWatts() / flight.availableWatts);
         double stated = estimator.filterLogSd();
@@ -215,19 +226,51 @@ final class PosteriorBound {
         s.timing());
   }
 
+  /** The same craft with readings behind a filter of 0.2 s, rounded to 0.01 V and 0.01 A. */
+  static EstimatorSettings filtered(EstimatorSettings settings) {
+    ChannelTiming channel = new ChannelTiming(0.2, 0, 0, 0.01);
+    return settings.withTiming(
+        new TimeModel(channel, channel, 0, 0, true, TimeModel.Source.STATED));
+  }
+
+  /**
+   * A reading behind filter and rounding. The bound stays that of the unfiltered readings: a
+   * first-order filter can be inverted, so that only its rounding takes information away.
+   */
+  private static final class Behind {
+
+    private final double share;
+    private final double step;
+    private double held = Double.NaN;
+
+    Behind(ChannelTiming timing) {
+      share = ModelFlight.STEP / (timing.filterSeconds() + ModelFlight.STEP);
+      step = timing.roundingStep();
+    }
+
+    double next(double reading) {
+      held = Double.isNaN(held) ? reading : held + share * (reading - held);
+      return step == 0 ? held : step * Math.rint(held / step);
+    }
+  }
+
   /** Prints the tables: {@code PosteriorBound FLIGHTS SECONDS}. */
   public static void main(String[] args) {
     int flights = Integer.parseInt(args[0]);
     double seconds = Double.parseDouble(args[1]);
     System.out.println(
         "rms %: filter | as it says | bound averaged | by flight | considered | NIS");
-    for (boolean known : new boolean[] {true, false}) {
-      EstimatorSettings settings = known ? matched() : TestCraft.SETTINGS;
+    Map<String, EstimatorSettings> crafts = new LinkedHashMap<>();
+    crafts.put("matched", matched());
+    crafts.put("matched, filtered", filtered(matched()));
+    crafts.put("varied", TestCraft.SETTINGS);
+    crafts.put("varied, filtered", filtered(TestCraft.SETTINGS));
+    for (Map.Entry<String, EstimatorSettings> craft : crafts.entrySet()) {
       for (Family family : FAMILIES) {
-        Result r = measure(settings, family, flights, seconds, 1);
+        Result r = measure(craft.getValue(), family, flights, seconds, 1);
         System.out.printf(
-            "%s %-5s %.2f | %.2f | %.2f | %.2f | %.2f | %.2f%n",
-            known ? "matched" : "varied ",
+            "%-17s %-5s %.2f | %.2f | %.2f | %.2f | %.2f | %.2f%n",
+            craft.getKey(),
             r.name(),
             100 * r.filter(),
             100 * r.stated(),

@@ -15,6 +15,9 @@ class PosteriorBoundTest {
   /** Aim of the design for flights whose cells and sensors are known. */
   private static final double RATIO = 1.3;
 
+  /** The same behind a filter of 0.2 s; the bound is that of the readings before it. */
+  private static final double FILTERED_RATIO = 1.3;
+
   /** So few flights scatter by this much around a ratio. */
   private static final double SCATTER = 0.15;
 
@@ -35,6 +38,15 @@ class PosteriorBoundTest {
     double ratio = r.filter() / r.schmidt();
     assertTrue(ratio < RATIO, () -> r.name() + " rms over Schmidt's form " + ratio);
     assertEquals(1, r.filter() / r.stated(), 0.3, "what it says of itself is what it does");
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {0, 1, 2})
+  void aFilterThatIsKnownTakesLittleInformationAway(int family) {
+    PosteriorBound.Result r = measure(PosteriorBound.filtered(PosteriorBound.matched()), family);
+    double ratio = r.filter() / r.free();
+    assertTrue(ratio < FILTERED_RATIO + SCATTER, () -> r.name() + " rms over bound " + ratio);
+    assertTrue(ratio > 1 - SCATTER, () -> r.name() + " better than any estimator: " + ratio);
   }
 
   @ParameterizedTest
