@@ -130,8 +130,6 @@ public final class Aligner {
     if (sampled && instant - lastSample < LEAST_NANOS) {
       return false;
     }
-    boolean first = !sampled;
-    double seconds = (instant - lastSample) * NANOS;
     sampled = true;
     lastSample = instant;
     out.nanos = instant;
@@ -139,11 +137,29 @@ public final class Aligner {
     out.amps = amps.at(instant);
     out.voltsVariance = voltsVariance;
     out.ampsVariance = ampsVariance;
-    out.voltsNew = first ? 1 : volts.fresh(seconds);
-    out.ampsNew = first ? 1 : amps.fresh(seconds);
     out.voltsReadout = volts.readoutVariance() + volts.betweenVariance();
     out.ampsReadout = amps.readoutVariance() + amps.betweenVariance();
     return true;
+  }
+
+  /**
+   * How much of a new voltage its filter takes in over a step.
+   *
+   * @param seconds step, s
+   * @return 0 to 1; 1 without a filter
+   */
+  public double voltsNew(double seconds) {
+    return volts.fresh(seconds);
+  }
+
+  /**
+   * How much of a new current its filter takes in over a step.
+   *
+   * @param seconds step, s
+   * @return 0 to 1; 1 without a filter
+   */
+  public double ampsNew(double seconds) {
+    return amps.fresh(seconds);
   }
 
   /**

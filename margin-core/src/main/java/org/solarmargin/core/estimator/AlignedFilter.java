@@ -23,6 +23,7 @@ final class AlignedFilter {
   private long now;
   private double throttle;
   private double elapsed;
+  private double stepSeconds;
 
   AlignedFilter(EstimatorSettings settings, TimeModel model) {
     EstimatorSettings.Sensors sensors = settings.sensors();
@@ -100,9 +101,13 @@ final class AlignedFilter {
       started = true;
       now = sample.nanos;
       elapsed = 0;
+      sample.voltsNew = 1;
+      sample.ampsNew = 1;
     } else {
       elapsed = Math.max((sample.nanos - now) * NANOS, 0);
       moveTo(sample.nanos);
+      sample.voltsNew = aligner.voltsNew(stepSeconds);
+      sample.ampsNew = aligner.ampsNew(stepSeconds);
     }
     sample.throttle = throttle;
     return true;
@@ -128,16 +133,23 @@ final class AlignedFilter {
       long at = aligner.commandTime();
       throttle = aligner.takeCommand();
       if (at > now) {
-        filter.predict((at - now) * NANOS, throttle);
-        now = at;
+        step(at);
       } else {
         filter.hold(throttle);
       }
     }
     if (nanos > now) {
-      filter.predict((nanos - now) * NANOS, throttle);
-      now = nanos;
+      step(nanos);
     }
+  }
+
+  /** The filters take in each step's end once the next one begins, or with the reading there. */
+  private void step(long nanos) {
+    double seconds = (nanos - now) * NANOS;
+    filter.predict(seconds, throttle);
+    filter.setFilterStep(aligner.voltsNew(seconds), aligner.ampsNew(seconds));
+    stepSeconds = seconds;
+    now = nanos;
   }
 
   private void takeCommands(long nanos) {

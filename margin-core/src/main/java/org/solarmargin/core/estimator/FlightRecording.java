@@ -16,6 +16,7 @@ final class FlightRecording {
 
   private static final double USUAL_SHARE = 0.01;
   private static final double COLLAPSED_SHARE = 0.75;
+  private static final long COLLAPSED_NANOS = 500_000_000L;
   private static final long MEDIAN_NANOS = 10_000;
 
   private final long[] nanos;
@@ -29,6 +30,8 @@ final class FlightRecording {
   private double lastVolts;
   private double lastAmps;
   private double usualVolts;
+  private boolean low;
+  private long lowSince;
   private boolean collapsed;
 
   FlightRecording(int capacity, long spacingNanos) {
@@ -47,13 +50,15 @@ final class FlightRecording {
     lastVolts = Double.NaN;
     lastAmps = Double.NaN;
     usualVolts = Double.NaN;
+    low = false;
+    lowSince = Long.MAX_VALUE;
     collapsed = false;
   }
 
   /** Keeps a row; readings that are not fresh are NaN. Nothing happens once it is full. */
   void add(long atNanos, double newThrottle, double newVolts, double newAmps) {
-    follow(newVolts);
-    if (collapsed || newThrottle > HIGHEST_THROTTLE) {
+    follow(atNanos, newVolts);
+    if (collapsed || low || newThrottle > HIGHEST_THROTTLE) {
       return;
     }
     if (full() || (size > 0 && atNanos - nanos[size - 1] < spacingNanos)) {
@@ -75,14 +80,19 @@ final class FlightRecording {
     return size > SMALLEST_STEP && size < step ? size : step;
   }
 
-  /** A bus far below its usual voltage has gone past the knee: what follows is another craft. */
-  private void follow(double newVolts) {
+  /**
+   * A bus that stays far below its usual voltage has gone past the knee: what follows is another
+   * craft. A spin-up passes there in a moment.
+   */
+  private void follow(long atNanos, double newVolts) {
     if (Double.isNaN(newVolts)) {
       return;
     }
     usualVolts += USUAL_SHARE * (newVolts - usualVolts);
     usualVolts = usualVolts > 0 ? usualVolts : newVolts;
-    collapsed |= newVolts < COLLAPSED_SHARE * usualVolts;
+    low = newVolts < COLLAPSED_SHARE * usualVolts;
+    lowSince = low ? lowSince : atNanos;
+    collapsed |= atNanos - lowSince > COLLAPSED_NANOS;
   }
 
   boolean full() {

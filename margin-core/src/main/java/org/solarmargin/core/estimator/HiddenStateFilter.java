@@ -147,6 +147,7 @@ final class HiddenStateFilter {
       // between samples the operating point follows the commands
       measurement.moveCurve(x);
       measurement.solve(x, lastThrottle);
+      measurement.passFilters(x, p);
     }
     double jump = gapVariance(elapsed + seconds) - gapVariance(elapsed);
     double edgeRatio = edge.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
@@ -359,6 +360,14 @@ final class HiddenStateFilter {
   /** Whether a sensor stands behind a filter: its state is then part of the covariance. */
   void setFiltered(boolean filtered) {
     p.setFiltered(filtered);
+  }
+
+  /**
+   * Tells how much of the values between two readings the sensors' filters take in, for the step
+   * that comes.
+   */
+  void setFilterStep(double voltsNew, double ampsNew) {
+    measurement.setStep(voltsNew, ampsNew);
   }
 
   /** The command that acts on from the instant of the state. */

@@ -7,17 +7,21 @@ import org.solarmargin.core.timing.TimeModel;
  * and checked again every five minutes; left without the throttle as soon as the innovations say
  * that it does not belong to the readings.
  *
- * <p>A search keeps {@value #ROWS} rows (some 10 s at 50 Hz) and runs {@value #ROWS_A_SECOND} rows
- * a second through a filter of its own; it ends some 20 to 30 s after take-off.
+ * <p>A search keeps {@value #ROWS} rows (some 20 s at 50 Hz) and runs {@value #ROWS_A_SECOND} rows
+ * a second through a filter of its own; it ends some 40 s after take-off.
  */
 final class LiveTiming {
 
-  private static final int ROWS = 512;
+  private static final int ROWS = 1024;
   private static final double SPACING_SECONDS = 0.018;
-  private static final double ROWS_A_SECOND = 2000;
+  private static final double ROWS_A_SECOND = 6000;
   private static final int LEAST_ROWS = 80;
   private static final double LONGEST_RECORD_SECONDS = 45;
+  private static final double SEARCHING_LOG_SD = 0.12;
+  private static final double FOUND_LOG_SD = 0.07;
+  private static final double LEFT_OUT_LOG_SD = 0.04;
   private static final double FILTER_SIGMAS = 0.18;
+  private static final double LIVE_SIGMAS = 0.4;
   private static final double SLOW_SIGMAS = 0.08;
   private static final double DOUBTFUL_SECONDS = 0.1;
   private static final double IMMEDIATE_SECONDS = 0.03;
@@ -145,7 +149,23 @@ final class LiveTiming {
     double lag = Math.max(model.volts().filterSeconds(), model.amps().filterSeconds());
     double slow = Math.min(slowSeconds / DOUBTFUL_SECONDS, 1);
     double filtered = Math.min(lag / DOUBTFUL_SECONDS, 1);
-    return SLOW_SIGMAS * slow + FILTER_SIGMAS * filtered * (1 - slow);
+    double live = status == TimingStatus.FOUND && search != null ? LIVE_SIGMAS : 0;
+    return live + SLOW_SIGMAS * slow + FILTER_SIGMAS * filtered * (1 - slow);
+  }
+
+  /**
+   * What an uncertain time model adds to the interval, sigma of the logarithm of the available
+   * power. Without a model volts and amperes themselves may belong to different instants; a model
+   * found live rests on some 20 s of flight. Chosen on the simulator's flights with drawn loggers
+   * ({@code trial --logger}) so that the bound holds.
+   */
+  double doubtLogSd() {
+    return switch (status) {
+      case STATED -> 0;
+      case SEARCHING -> SEARCHING_LOG_SD;
+      case FOUND -> search == null ? 0 : FOUND_LOG_SD;
+      case LEFT_OUT -> LEFT_OUT_LOG_SD;
+    };
   }
 
   TimeModel model() {

@@ -394,7 +394,8 @@ public final class MarginEstimator {
     double median = peak.watts();
     double load = steadyDemand / Math.max(median, 1e-9);
     double near = ramp(load, FAR_LOAD, NEAR_LOAD);
-    double modelVariance = square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD);
+    double modelVariance =
+        square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD) + square(timing.doubtLogSd());
     double logSd =
         Math.sqrt(
             main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);

@@ -50,6 +50,10 @@ final class Measurement {
   private double noiseAmps;
   private double readoutVolts;
   private double readoutAmps;
+  private double stepVolts = 1;
+  private double stepAmps = 1;
+  private double sensorVolts;
+  private double sensorAmps;
 
   Measurement(SolarArray array, OperatingPoint point, Instruments instruments) {
     this.array = array;
@@ -83,6 +87,8 @@ final class Measurement {
   void prepare(Sample sample) {
     voltsNew = sample.voltsNew;
     ampsNew = sample.ampsNew;
+    sensorVolts = sample.voltsVariance;
+    sensorAmps = sample.ampsVariance;
     readoutVolts = sample.voltsReadout;
     readoutAmps = sample.ampsReadout;
     noiseVolts =
@@ -106,6 +112,49 @@ final class Measurement {
             + moved(point.currentRow(), predicted, x);
     yVolts = sample.volts - blend(voltsNew, x[FILTERED_VOLTS], volts);
     yAmps = sample.amps - blend(ampsNew, x[FILTERED_AMPS], amps);
+  }
+
+  /** Takes how much of a new value the filters take in over the step that comes. */
+  void setStep(double volts, double amps) {
+    stepVolts = volts;
+    stepAmps = amps;
+  }
+
+  /**
+   * Lets the filters take in what the sensors saw between two readings: the operating point of the
+   * last {@link #solve}, with the sensors' noise.
+   */
+  void passFilters(double[] x, Covariance p) {
+    passFilter(
+        x,
+        p,
+        stepVolts,
+        (1 + x[VOLTAGE_GAIN]) * point.volts(),
+        point.voltageRow(),
+        hVolts,
+        FILTERED_VOLTS);
+    passFilter(
+        x,
+        p,
+        stepAmps,
+        (1 + x[CURRENT_GAIN]) * point.amps() + x[CURRENT_OFFSET],
+        point.currentRow(),
+        hAmps,
+        FILTERED_AMPS);
+    if (stepVolts < 1) {
+      p.addVariance(FILTERED_VOLTS, stepVolts * stepVolts * sensorVolts);
+    }
+    if (stepAmps < 1) {
+      p.addVariance(FILTERED_AMPS, stepAmps * stepAmps * sensorAmps);
+    }
+  }
+
+  private static void passFilter(
+      double[] x, Covariance p, double fresh, double now, double[] row, double[] out, int held) {
+    if (fresh < 1) {
+      x[held] = blend(fresh, x[held], now);
+      p.transformRow(held, behindFilter(out, row, fresh, held));
+    }
   }
 
   private static double blend(double fresh, double held, double now) {

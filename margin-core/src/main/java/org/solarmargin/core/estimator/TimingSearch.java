@@ -68,6 +68,9 @@ public final class TimingSearch {
   private static final double LEAST_READOUT = Math.log(1.01 * READOUT_FLOOR);
   private static final double LARGEST_READOUT = 5;
 
+  /** A motor controller that ramps for longer would not fly. */
+  private static final double LONGEST_RAMP = 0.3;
+
   private static final double LONGEST_DELAY = ChannelTiming.LONGEST_DELAY_SECONDS;
 
   /** What a time model must gain over the throttle left out, in logarithms of likelihood. */
@@ -347,10 +350,7 @@ public final class TimingSearch {
     double floor = Math.log(TIME_FLOOR);
     double before = trial[parameter];
     trial[parameter] = Math.max(before + by, floor);
-    double longest =
-        parameter == COMMAND_LAG
-            ? TimeModel.LONGEST_COMMAND_LAG_SECONDS
-            : ChannelTiming.LONGEST_FILTER_SECONDS;
+    double longest = parameter == COMMAND_LAG ? LONGEST_RAMP : ChannelTiming.LONGEST_FILTER_SECONDS;
     return trial[parameter] != before && trial[parameter] <= Math.log(longest + TIME_FLOOR);
   }
 
@@ -370,7 +370,7 @@ public final class TimingSearch {
   /** Unequal filters are taken as found: their difference counts more than their length. */
   private double cautious(double logarithm, boolean equal) {
     double found = (equal ? CAUTION : 1) * seconds(logarithm);
-    double limit = freshInterval < SLOW_INTERVAL ? found : SLOW_SHARE * freshInterval;
+    double limit = interval < SLOW_INTERVAL ? found : SLOW_SHARE * freshInterval;
     return Math.log(Math.min(found, limit) + TIME_FLOOR);
   }
 

@@ -95,8 +95,8 @@ class AlignerTest {
       aligner.amps(i * STEP, 3);
       assertTrue(aligner.next(sample));
     }
-    assertEquals(0.25, sample.voltsNew, 1e-12);
-    assertEquals(1, sample.ampsNew);
+    assertEquals(0.25, aligner.voltsNew(0.02), 1e-12);
+    assertEquals(1, aligner.ampsNew(0.02));
     assertEquals(0.01 * 0.01 / 12, sample.voltsReadout, 1e-15);
   }
 
