@@ -4,6 +4,7 @@ import java.util.List;
 import java.util.Optional;
 import org.solarmargin.cli.logcheck.Finding;
 import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.Verdict;
 
 /**
  * Why a log's estimates cannot be relied on. Exit 3.
@@ -31,7 +32,7 @@ public record Unusable(String headline, boolean voidsEstimates, String rule, Str
       String why = Verdicts.refusals(gate);
       return Optional.of(
           new Unusable(
-              (refused == gate.samples() ? "No" : "Hardly a")
+              (gate.count(Verdict.ACCEPTED) == 0 ? "No" : "Hardly a")
                   + (" sample of this log could be used: " + why + "."),
               false,
               refused + " of " + gate.samples() + " samples refused: " + why,

@@ -33,7 +33,7 @@ public final class Verdicts {
   }
 
   /**
-   * Counts of refused samples by reason.
+   * Counts of refused samples by reason; where no sample brought a reading, that is a reason too.
    *
    * @param gate the gate that refused them
    * @return words for one line; empty if none was refused
@@ -41,7 +41,8 @@ public final class Verdicts {
   public static String refusals(SampleGate gate) {
     StringBuilder text = new StringBuilder();
     for (Verdict verdict : Verdict.values()) {
-      if (!taken(verdict) && gate.count(verdict) > 0) {
+      boolean nothing = verdict == Verdict.NO_NEW_READING && gate.count(Verdict.ACCEPTED) == 0;
+      if ((!taken(verdict) || nothing) && gate.count(verdict) > 0) {
         text.append(text.isEmpty() ? "" : ", ");
         text.append(gate.count(verdict)).append(' ').append(verdict.words());
       }

@@ -254,7 +254,7 @@ class PagesTest {
     browser.open(page("refused"), DESK, false);
     String shown = browser.driver().findElement(By.tagName("main")).getText();
     assertTrue(shown.contains("No sample of this log could be used"), shown);
-    assertTrue(shown.contains("200 not a number"), shown);
+    assertTrue(shown.contains("200 no new reading"), shown);
     assertClean();
   }
 }
