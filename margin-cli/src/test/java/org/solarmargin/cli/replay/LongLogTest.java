@@ -17,6 +17,7 @@ import org.solarmargin.cli.play.LogTiming;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.timing.TimeModel;
 
 /** Five million lines made on the fly: what stays in memory must not grow with the log. */
 class LongLogTest {
@@ -85,7 +86,7 @@ class LongLogTest {
     Writer nowhere = Writer.nullWriter();
     Replay replay =
         new Replay(
-            new LogTiming(CraftProfile.read(Cli.STILT), ""),
+            new LogTiming(CraftProfile.read(Cli.STILT).withTiming(TimeModel.SIMULTANEOUS), ""),
             new EstimatesCsv(nowhere),
             new AlertsCsv(nowhere),
             new FlightTrace(),
