@@ -3,11 +3,14 @@ package org.solarmargin.core.align;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Brings commands, voltage and current to one instant and one lag.
+ * Brings commands, voltage and current into the order of the instants to which they belong.
  *
  * <p>Feed commands and readings in the order of time, commands first at equal times; after each
- * reading {@link #next} tells whether all channels know a newer instant. No allocation after
- * construction.
+ * reading call {@link #next} until it returns false. Voltage and current of one instant come
+ * together; where they belong to different instants each comes alone, at its own. Nothing is
+ * interpolated: an interpolated value moves too little, and a current that moves too little looks
+ * like a dim sun, a voltage like a bright one. A reading waits for no longer than the other
+ * channel's delay. No allocation after construction.
  */
 public final class Aligner {
 
@@ -17,8 +20,8 @@ public final class Aligner {
   /** A command so far from the average, relative, is a take-off or landing. */
   private static final double LEFT_OUT_JUMP = 0.4;
 
-  /** Channels of unequal delay may know instants that differ by no more than rounding. */
-  private static final long LEAST_NANOS = 400_000L;
+  /** Instants that differ by no more than rounding of delays and time stamps are one. */
+  private static final long TOLERANCE_NANOS = 400_000L;
 
   private static final double NANOS = 1e-9;
 
@@ -32,6 +35,7 @@ public final class Aligner {
   private boolean commanded;
   private boolean sampled;
   private long lastSample;
+  private long clock;
   private long lastCommand;
   private double average;
 
@@ -68,6 +72,8 @@ public final class Aligner {
     amps.reset();
     commanded = false;
     sampled = false;
+    lastSample = Long.MIN_VALUE;
+    clock = 0;
   }
 
   /**
@@ -101,6 +107,7 @@ public final class Aligner {
    * @param reading V
    */
   public void volts(long nanos, double reading) {
+    clock = nanos;
     volts.put(nanos, reading);
   }
 
@@ -111,35 +118,63 @@ public final class Aligner {
    * @param reading A
    */
   public void amps(long nanos, double reading) {
+    clock = nanos;
     amps.put(nanos, reading);
   }
 
   /**
-   * Moves to the newest instant that both sensors know.
+   * Takes out the oldest reading whose instant is due: no earlier one can come. The first sample
+   * has both channels, whatever their instants.
    *
-   * @param out gets instant, readings and variances; its throttle is left alone
-   * @return false if no instant is newer than the last one's
+   * @param out gets instant, readings and variances; its throttle is left alone. A channel that is
+   *     absent keeps its last value.
+   * @return false if no reading is due
    */
   public boolean next(Sample out) {
+    if (!sampled) {
+      return firstPair(out);
+    }
+    long instant = Math.min(volts.time(), amps.time());
+    long wait = Math.max(volts.delayNanos(), amps.delayNanos());
+    if (instant == Long.MAX_VALUE || instant > clock - wait + TOLERANCE_NANOS) {
+      return false;
+    }
+    take(out, instant + TOLERANCE_NANOS);
+    return true;
+  }
+
+  /** The newest readings of both channels, taken as simultaneous. */
+  private boolean firstPair(Sample out) {
     if (volts.empty() || amps.empty()) {
       return false;
     }
-    // where one of the two must be interpolated it is the current: interpolated values move too
-    // little, and a current that moves too little looks like a dim sun, a voltage like a bright one
-    long instant = volts.lastUntil(Math.min(volts.newest(), amps.newest()));
-    if (sampled && instant - lastSample < LEAST_NANOS) {
-      return false;
-    }
     sampled = true;
-    lastSample = instant;
-    out.nanos = instant;
-    out.volts = volts.at(instant);
-    out.amps = amps.at(instant);
+    take(out, Long.MAX_VALUE);
+    return true;
+  }
+
+  private void take(Sample out, long until) {
+    out.hasVolts = false;
+    out.hasAmps = false;
+    long newest = lastSample;
+    while (!volts.empty() && volts.time() <= until) {
+      out.volts = volts.value();
+      out.hasVolts = true;
+      newest = Math.max(newest, volts.time());
+      volts.drop();
+    }
+    while (!amps.empty() && amps.time() <= until) {
+      out.amps = amps.value();
+      out.hasAmps = true;
+      newest = Math.max(newest, amps.time());
+      amps.drop();
+    }
+    lastSample = newest;
+    out.nanos = newest;
     out.voltsVariance = voltsVariance;
     out.ampsVariance = ampsVariance;
-    out.voltsReadout = volts.readoutVariance() + volts.betweenVariance();
-    out.ampsReadout = amps.readoutVariance() + amps.betweenVariance();
-    return true;
+    out.voltsReadout = volts.roundingVariance();
+    out.ampsReadout = amps.roundingVariance();
   }
 
   /**

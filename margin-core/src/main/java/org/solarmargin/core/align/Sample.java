@@ -1,10 +1,19 @@
 package org.solarmargin.core.align;
 
-/** What the filter corrects by: readings and throttle of one instant. Refilled by its owner. */
+/**
+ * What the filter corrects by: readings and throttle of one instant. One of the two readings may be
+ * absent; it then has the last value. Refilled by its owner.
+ */
 public final class Sample {
 
   /** The instant, ns. */
   public long nanos;
+
+  /** Whether a voltage belongs to the instant. */
+  public boolean hasVolts = true;
+
+  /** Whether a current belongs to the instant. */
+  public boolean hasAmps = true;
 
   /** Bus voltage, V. */
   public double volts;

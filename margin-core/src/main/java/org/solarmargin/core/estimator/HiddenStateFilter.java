@@ -104,6 +104,8 @@ final class HiddenStateFilter {
   private double logLikelihood;
   private double ampsInnovation;
   private double voltsInnovation;
+  private double sinceVolts;
+  private double sinceAmps;
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
     prior = new Prior(settings);
@@ -126,6 +128,10 @@ final class HiddenStateFilter {
     emfNoise = 1;
     normalisedInnovation = EXPECTED_NORM;
     logLikelihood = 0;
+    ampsInnovation = 1;
+    voltsInnovation = 1;
+    sinceVolts = 0;
+    sinceAmps = 0;
     measurement.moveCurve(x);
   }
 
@@ -206,13 +212,13 @@ final class HiddenStateFilter {
       elapsed = 0;
       return false;
     }
-    judgeInnovation(normAmps);
+    judgeInnovation(sample, normAmps);
     leaps = normVolts > JUMP || normAmps > JUMP;
     if (leaps) {
       inflate(normVolts, normAmps);
     }
     boolean far = iterate(sample);
-    measurement.holdFiltered(x, p, sample.volts, sample.amps);
+    measurement.holdFiltered(x, p);
     downdate();
     if (sample.hasCellCelsius()) {
       correctCell(sample.cellCelsius);
@@ -232,18 +238,31 @@ final class HiddenStateFilter {
   }
 
   /** What the innovation says of calm or edge, of the motor model, and of the model as a whole. */
-  private void judgeInnovation(double normAmps) {
+  private void judgeInnovation(Sample sample, double normAmps) {
     Measurement m = measurement;
-    double conditional = m.yVolts - m.covariance / m.varianceAmps * m.yAmps;
-    double sd = Math.sqrt(m.varianceVolts - m.covariance * m.covariance / m.varianceAmps);
-    edge.follow(elapsed, conditional / sd);
-    ampsInnovation = m.yAmps / Math.sqrt(m.varianceAmps);
-    voltsInnovation = conditional / sd;
-    double growth = 0.5 * Math.min(elapsed, 0.1) * (Math.min(normAmps, JUMP) - 1);
-    emfNoise = clamp(emfNoise * (1 + growth * (1 + 0.5 * growth)), 1, 10);
-    normalisedInnovation = m.normalised();
-    double determinant = m.varianceVolts * m.varianceAmps * (1 - m.rho());
-    logLikelihood = -0.5 * (Math.min(normalisedInnovation, HOLD) + Math.log(determinant));
+    logLikelihood = 0;
+    sinceVolts += elapsed;
+    sinceAmps += elapsed;
+    double counted = 0;
+    if (sample.hasAmps) {
+      ampsInnovation = m.yAmps / Math.sqrt(m.varianceAmps);
+      double growth = 0.5 * Math.min(sinceAmps, 0.1) * (Math.min(normAmps, JUMP) - 1);
+      emfNoise = clamp(emfNoise * (1 + growth * (1 + 0.5 * growth)), 1, 10);
+      sinceAmps = 0;
+      counted += square(ampsInnovation);
+      logLikelihood -= 0.5 * Math.log(m.varianceAmps);
+    }
+    if (sample.hasVolts) {
+      double conditional = m.yVolts - m.covariance / m.varianceAmps * m.yAmps;
+      double variance = m.varianceVolts - m.covariance * m.covariance / m.varianceAmps;
+      voltsInnovation = conditional / Math.sqrt(variance);
+      edge.follow(sinceVolts, voltsInnovation);
+      sinceVolts = 0;
+      counted += square(voltsInnovation);
+      logLikelihood -= 0.5 * Math.log(variance);
+    }
+    normalisedInnovation = square(voltsInnovation) + square(ampsInnovation);
+    logLikelihood -= 0.5 * Math.min(counted, HOLD);
   }
 
   /** An outlier inflates the variance of what may have jumped: the light, the rotors. */

@@ -1,5 +1,6 @@
 package org.solarmargin.core.estimator;
 
+import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
@@ -114,7 +115,7 @@ final class LiveTiming {
    *
    * @param settled whether the craft has been in the air for some seconds
    */
-  boolean follow(double step, boolean settled, double throttle, HiddenStateFilter filter) {
+  boolean follow(double step, boolean settled, Sample sample, HiddenStateFilter filter) {
     if (search != null && search.done() && !taken) {
       taken = true;
       model = search.model();
@@ -127,7 +128,11 @@ final class LiveTiming {
     if (!settled || !model.throttleUsed()) {
       return false;
     }
-    watch.follow(step, throttle, filter.voltsInnovation(), filter.ampsInnovation());
+    watch.follow(
+        step,
+        sample.throttle,
+        sample.hasVolts ? filter.voltsInnovation() : Double.NaN,
+        sample.hasAmps ? filter.ampsInnovation() : Double.NaN);
     if (!watch.disagrees()) {
       return false;
     }

@@ -188,15 +188,20 @@ public final class MarginEstimator {
     }
     readingNanos = nanos;
     main.reading(nanos, busVolts, busAmps, cellCelsius);
+    advanced = false;
     boolean first = !main.started();
-    advanced = main.predict();
-    if (!advanced) {
-      return true;
+    while (main.predict()) {
+      advanced = true;
+      correct(first, busWatts(busVolts, busAmps, main.sample()), out);
+      first = false;
     }
+    return !(advanced && held);
+  }
+
+  private void correct(boolean first, double busWatts, MarginReading out) {
     Sample sample = main.sample();
-    HiddenStateFilter filter = main.filter();
     double step = Math.min(main.elapsedSeconds(), LONGEST_STEP_SECONDS);
-    double demand = Math.max(busWatts(busVolts, busAmps, sample), 0);
+    double demand = Math.max(busWatts, 0);
     if (first) {
       steadyDemand = demand;
     }
@@ -215,15 +220,15 @@ public final class MarginEstimator {
     }
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
-      return false;
+      return;
     }
+    HiddenStateFilter filter = main.filter();
     boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !modelSeesKnee;
-    if (timing.follow(step, settled, sample.throttle, filter)) {
+    if (timing.follow(step, settled, sample, filter)) {
       main.configure(timing.model());
     }
     follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
     report(out, null, demand, step);
-    return true;
   }
 
   /**

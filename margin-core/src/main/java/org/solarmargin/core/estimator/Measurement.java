@@ -29,6 +29,13 @@ final class Measurement {
   private final Exponential seriesFactor = new Exponential();
   private final Exponential idealityFactor = new Exponential();
 
+  /**
+   * Variance of a reading that is absent: the update with its prediction in its place then tells
+   * nothing of the state and carries its filter on. Large beside any variance that readings have,
+   * small enough for double precision.
+   */
+  private static final double ABSENT = 1e6;
+
   /** P h' of each reading, h its row of the measurement Jacobian. */
   final double[] phVolts = new double[SIZE];
 
@@ -50,6 +57,8 @@ final class Measurement {
   private double noiseAmps;
   private double readoutVolts;
   private double readoutAmps;
+  private double readVolts;
+  private double readAmps;
   private double stepVolts = 1;
   private double stepAmps = 1;
   private double sensorVolts;
@@ -89,8 +98,8 @@ final class Measurement {
     ampsNew = sample.ampsNew;
     sensorVolts = sample.voltsVariance;
     sensorAmps = sample.ampsVariance;
-    readoutVolts = sample.voltsReadout;
-    readoutAmps = sample.ampsReadout;
+    readoutVolts = sample.hasVolts ? sample.voltsReadout : ABSENT;
+    readoutAmps = sample.hasAmps ? sample.ampsReadout : ABSENT;
     noiseVolts =
         voltsNew * voltsNew * (sample.voltsVariance + MODEL_VOLTS * MODEL_VOLTS) + readoutVolts;
     noiseAmps = ampsNew * ampsNew * sample.ampsVariance + readoutAmps;
@@ -110,8 +119,12 @@ final class Measurement {
         (1 + x[CURRENT_GAIN]) * point.amps()
             + x[CURRENT_OFFSET]
             + moved(point.currentRow(), predicted, x);
-    yVolts = sample.volts - blend(voltsNew, x[FILTERED_VOLTS], volts);
-    yAmps = sample.amps - blend(ampsNew, x[FILTERED_AMPS], amps);
+    double expectedVolts = blend(voltsNew, x[FILTERED_VOLTS], volts);
+    double expectedAmps = blend(ampsNew, x[FILTERED_AMPS], amps);
+    readVolts = sample.hasVolts ? sample.volts : expectedVolts;
+    readAmps = sample.hasAmps ? sample.amps : expectedAmps;
+    yVolts = readVolts - expectedVolts;
+    yAmps = readAmps - expectedAmps;
   }
 
   /** Takes how much of a new value the filters take in over the step that comes. */
@@ -198,7 +211,7 @@ final class Measurement {
    * Sets what the filters hold now, given the reading: mean and covariance of the filtered values
    * without the readout's own error. Call before the covariance is downdated.
    */
-  void holdFiltered(double[] x, Covariance p, double reading, double readingAmps) {
+  void holdFiltered(double[] x, Covariance p) {
     if (!filtered()) {
       return;
     }
@@ -207,8 +220,8 @@ final class Measurement {
     double iva = -covariance / determinant;
     double iaa = varianceVolts / determinant;
     // the error of a readout, given its innovation: r S^-1 y
-    x[FILTERED_VOLTS] = reading - readoutVolts * (ivv * yVolts + iva * yAmps);
-    x[FILTERED_AMPS] = readingAmps - readoutAmps * (iva * yVolts + iaa * yAmps);
+    x[FILTERED_VOLTS] = readVolts - readoutVolts * (ivv * yVolts + iva * yAmps);
+    x[FILTERED_AMPS] = readAmps - readoutAmps * (iva * yVolts + iaa * yAmps);
     for (int j = 0; j < State.UNFILTERED; j++) {
       p.set(j, FILTERED_VOLTS, readoutVolts * (ivv * phVolts[j] + iva * phAmps[j]));
       p.set(j, FILTERED_AMPS, readoutAmps * (iva * phVolts[j] + iaa * phAmps[j]));
@@ -241,12 +254,6 @@ final class Measurement {
   /** Squared correlation of the two innovations. */
   double rho() {
     return covariance * covariance / (varianceVolts * varianceAmps);
-  }
-
-  /** Normalised innovation squared of both readings together; 2 on average. */
-  double normalised() {
-    double cross = 2 * covariance * yVolts * yAmps / (varianceVolts * varianceAmps);
-    return (normVolts() + normAmps() - cross) / (1 - rho());
   }
 
   private static double moved(double[] row, double[] from, double[] to) {

@@ -18,7 +18,7 @@ public final class TimingLikelihood {
   private final AirborneWatch airborne;
 
   private double sum;
-  private long samples;
+  private long readings;
 
   /**
    * A flight of which nothing has been seen.
@@ -42,7 +42,7 @@ public final class TimingLikelihood {
     filter.configure(model);
     airborne.reset();
     sum = 0;
-    samples = 0;
+    readings = 0;
   }
 
   /**
@@ -65,36 +65,36 @@ public final class TimingLikelihood {
    */
   public void reading(long nanos, double busVolts, double busAmps) {
     filter.reading(nanos, busVolts, busAmps, Double.NaN);
-    if (!filter.predict()) {
-      return;
-    }
-    filter.correct(false);
-    if (!filter.filter().healthy()) {
-      filter.restart();
-      return;
-    }
-    filter.filter().setAirborne(airborne.airborne(), airborne.seconds());
-    if (airborne.seconds() > HiddenStateFilter.SETTLED_SECONDS) {
-      sum += filter.filter().logLikelihood();
-      samples++;
+    while (filter.predict()) {
+      filter.correct(false);
+      if (!filter.filter().healthy()) {
+        filter.restart();
+        return;
+      }
+      filter.filter().setAirborne(airborne.airborne(), airborne.seconds());
+      if (airborne.seconds() > HiddenStateFilter.SETTLED_SECONDS) {
+        sum += filter.filter().logLikelihood();
+        readings += filter.sample().hasVolts ? 1 : 0;
+        readings += filter.sample().hasAmps ? 1 : 0;
+      }
     }
   }
 
   /**
-   * Mean logarithm of the likelihood of a sample, up to a constant that all models share.
+   * Mean logarithm of the likelihood of a pair of readings, up to a constant that all models share.
    *
    * @return NaN before the first sample that counts
    */
   public double meanLogLikelihood() {
-    return sum / samples;
+    return 2 * sum / readings;
   }
 
   /**
-   * Samples that counted.
+   * Pairs of readings that counted.
    *
    * @return 0 or more
    */
   public long samples() {
-    return samples;
+    return readings / 2;
   }
 }

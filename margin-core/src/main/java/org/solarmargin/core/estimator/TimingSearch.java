@@ -42,6 +42,9 @@ public final class TimingSearch {
    */
   private static final double SURPRISE = 0.03;
 
+  /** Delays between the channels are not told finer than this, s. */
+  private static final double FINEST_DELAY = 0.025;
+
   /** Sizes from which things are unusual: difference of logarithms of filter times; delay, s. */
   private static final double USUAL_DIFFERENCE = 0.2;
 
@@ -324,9 +327,11 @@ public final class TimingSearch {
       }
       case VOLTS, AMPS, COMMAND_LAG -> shiftTime(parameter, by);
       case READOUT -> shiftReadout(2 * by);
-      case COMMAND_DELAY -> shiftWithin(COMMAND_DELAY, sign * delayStep(0.5), 0, LONGEST_DELAY);
-      // whole intervals, so that nothing is interpolated: that would smooth the noise away
-      default -> shiftWithin(AMPS_DELAY, sign * delayStep(1), -LONGEST_DELAY, LONGEST_DELAY);
+      case COMMAND_DELAY ->
+          shiftWithin(COMMAND_DELAY, sign * delayStep(0.5 * interval), 0, LONGEST_DELAY);
+      default ->
+          shiftWithin(
+              AMPS_DELAY, sign * delayStep(finestAmpsDelay()), -LONGEST_DELAY, LONGEST_DELAY);
     };
   }
 
@@ -343,7 +348,15 @@ public final class TimingSearch {
   }
 
   private double delayStep(double least) {
-    return interval * Math.max(Math.rint(4 * step * least), least);
+    return least * Math.max(Math.rint(4 * step), 1);
+  }
+
+  /**
+   * Step of the delay between the channels, s: whole intervals of a fast log, because channels half
+   * an interval apart are likelier by chance than they are; parts of a slow log's intervals.
+   */
+  private double finestAmpsDelay() {
+    return interval / Math.ceil(interval / FINEST_DELAY);
   }
 
   private boolean shiftTime(int parameter, double by) {

@@ -60,8 +60,8 @@ final class TimingWatch {
    *
    * @param step since the last, s
    * @param throttle that acted, 0 to 1
-   * @param volts innovation of the voltage given the current's, over its sigma
-   * @param amps innovation of the current, over its sigma
+   * @param volts innovation of the voltage given the current's, over its sigma; NaN if absent
+   * @param amps innovation of the current, over its sigma; NaN if absent
    */
   void follow(double step, double throttle, double volts, double amps) {
     if (Double.isNaN(seconds)) {
@@ -74,17 +74,21 @@ final class TimingWatch {
     middle += middleLag.share(step) * (fast - middle);
     double quick = throttle - fast;
     double slow = fast - middle;
-    double v = StateBounds.clamp(volts, -LARGEST_INNOVATION, LARGEST_INNOVATION);
-    double a = StateBounds.clamp(amps, -LARGEST_INNOVATION, LARGEST_INNOVATION);
     double share = memory.share(step);
     fastSquared += share * (quick * quick - fastSquared);
     middleSquared += share * (slow * slow - middleSquared);
-    voltsSquared += share * (v * v - voltsSquared);
-    ampsSquared += share * (a * a - ampsSquared);
-    fastVolts += share * (quick * v - fastVolts);
-    middleVolts += share * (slow * v - middleVolts);
-    fastAmps += share * (quick * a - fastAmps);
-    middleAmps += share * (slow * a - middleAmps);
+    if (!Double.isNaN(volts)) {
+      double v = StateBounds.clamp(volts, -LARGEST_INNOVATION, LARGEST_INNOVATION);
+      voltsSquared += share * (v * v - voltsSquared);
+      fastVolts += share * (quick * v - fastVolts);
+      middleVolts += share * (slow * v - middleVolts);
+    }
+    if (!Double.isNaN(amps)) {
+      double a = StateBounds.clamp(amps, -LARGEST_INNOVATION, LARGEST_INNOVATION);
+      ampsSquared += share * (a * a - ampsSquared);
+      fastAmps += share * (quick * a - fastAmps);
+      middleAmps += share * (slow * a - middleAmps);
+    }
     seconds += step;
     // between slow samples what the motor model leaves follows the throttle too
     double slowness = step / SLOW_SECONDS;

@@ -7,8 +7,11 @@ package org.solarmargin.core.gate;
  * learned from the lengths of the runs. A sensor is taken for frozen when it repeats one exact
  * value, in {@value #REPEATS} samples or more while the throttle moves, for three of its usual
  * intervals and 0.1 s more, at least 0.15 s; before the usual interval is known, for 1.2 s. (Common
- * practice, no source: quantised sensors repeat a value now and then, not so often.) It is believed
- * again after two changes with less than that time between them.
+ * practice, no source: quantised sensors repeat a value now and then, not so often.) A channel that
+ * usually moves by hardly more than its rounding step repeats a value for as long as the flight is
+ * calm: the throttle must then have moved {@value #COARSE_SPANS} times as far as it usually does
+ * from one change of the reading to the next. A sensor is believed again after two changes with
+ * less than that time between them.
  */
 final class ReadingRhythm {
 
@@ -32,6 +35,9 @@ final class ReadingRhythm {
   private static final double THROTTLE_MOVE = 0.005;
   private static final double LONE_THROTTLE_MOVE = 0.01;
 
+  /** Chosen on flights rounded to 0.05 and 0.1 V and A: none is called frozen from 4 on. */
+  private static final double COARSE_SPANS = 5;
+
   private final long statedNanos;
 
   private double value;
@@ -46,6 +52,7 @@ final class ReadingRhythm {
   private double usualSquare;
   private double usualNanos;
   private double usualMove;
+  private double usualSpan;
   private double leastMove;
   private int runs;
   private boolean frozen;
@@ -69,6 +76,7 @@ final class ReadingRhythm {
     usualSquare = 1;
     usualNanos = 0;
     usualMove = 0;
+    usualSpan = 0;
     leastMove = Double.POSITIVE_INFINITY;
     runs = 0;
     frozen = false;
@@ -99,8 +107,11 @@ final class ReadingRhythm {
     boolean tooLong = run >= REPEATS && nanos - since >= limitNanos();
     if (tooLong) {
       strays = 0;
-      double moved = throttleHigh - throttleLow;
-      frozen |= moved >= (otherMoved ? THROTTLE_MOVE : LONE_THROTTLE_MOVE);
+      double telling = otherMoved ? THROTTLE_MOVE : LONE_THROTTLE_MOVE;
+      if (coarse()) {
+        telling = Math.max(telling, COARSE_SPANS * usualSpan);
+      }
+      frozen |= throttleHigh - throttleLow >= telling;
     }
   }
 
@@ -116,6 +127,7 @@ final class ReadingRhythm {
     usualSquare += share * ((double) run * run - usualSquare);
     usualNanos += share * (nanos - since - usualNanos);
     usualMove += share * (move - usualMove);
+    usualSpan += share * (throttleHigh - throttleLow - usualSpan);
     leastMove = move < leastMove ? move : leastMove;
   }
 
