@@ -148,7 +148,6 @@ final class HiddenStateFilter {
 
   /** Carries the state over {@code seconds}, to the next command or sample. */
   void predict(double seconds, double throttle) {
-    boolean gap = seconds > Transition.GAP_SECONDS;
     if (elapsed > 0) {
       // between samples the operating point follows the commands
       measurement.moveCurve(x);
@@ -157,8 +156,12 @@ final class HiddenStateFilter {
     }
     double jump = gapVariance(elapsed + seconds) - gapVariance(elapsed);
     double edgeRatio = edge.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
-    double acting = gap ? 0.5 * (lastThrottle + throttle) : lastThrottle;
+    boolean sparse = seconds > Transition.SPARSE_SECONDS;
+    double acting = sparse ? 0.5 * (lastThrottle + throttle) : lastThrottle;
     transition.moveRotor(x, p, seconds, acting, emfNoise, edgeRatio);
+    if (sparse) {
+      transition.doubtRotor(p, seconds, throttle - lastThrottle);
+    }
     transition.moveCells(x, p, seconds, measurement.suns(), airborne);
     transition.wander(x, p, seconds, edge.lightDrift(), jump);
     lastThrottle = throttle;

@@ -54,6 +54,14 @@ public final class TimingSearch {
   private static final double CAUTION = 0.8;
 
   /**
+   * Filters longer than this, s, are found too long, 1.0 s as 1.0 to 1.8 s, because slow changes of
+   * the light pass for a lag: each second more divides the time by 1 and this share more.
+   */
+  private static final double LONG_FILTER = 0.4;
+
+  private static final double LONG_CAUTION = 0.35;
+
+  /**
    * At such intervals and longer a filter time cannot be told; no more than this share is taken.
    */
   private static final double SLOW_INTERVAL = 0.1;
@@ -382,7 +390,9 @@ public final class TimingSearch {
 
   /** Unequal filters are taken as found: their difference counts more than their length. */
   private double cautious(double logarithm, boolean equal) {
-    double found = (equal ? CAUTION : 1) * seconds(logarithm);
+    double seconds = seconds(logarithm);
+    double excess = Math.max(seconds - LONG_FILTER, 0);
+    double found = equal ? CAUTION * seconds / (1 + LONG_CAUTION * excess) : seconds;
     double limit = interval < SLOW_INTERVAL ? found : SLOW_SHARE * freshInterval;
     return Math.log(Math.min(found, limit) + TIME_FLOOR);
   }

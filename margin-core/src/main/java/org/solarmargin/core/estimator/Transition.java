@@ -48,6 +48,10 @@ final class Transition {
   static final double GAP_LIGHT_RATE = 0.1;
 
   static final double GAP_SECONDS = 0.4;
+
+  /** Between commands further apart the throttle's path is not known, s. */
+  static final double SPARSE_SECONDS = 0.06;
+
   static final double LIGHT_JUMP_VARIANCE = 0.25;
 
   /** How long what was learned stays as sure as it was, s. */
@@ -111,6 +115,15 @@ final class Transition {
     double emfSd = EMF_DRIFT * emfNoise * Math.max(steady, EMF_FLOOR_VOLTS);
     p.addVariance(EMF, emfSd * emfSd * Math.min(seconds, LONGEST_EMF_STEP));
     relax(x, p, GUST, gustMemory.keep(seconds), Prior.GUST_LOG_SD);
+  }
+
+  /**
+   * Where commands are far apart the throttle may have gone from one to the next at any instant
+   * between them: the back-EMF is uncertain by what that makes.
+   */
+  void doubtRotor(Covariance p, double seconds, double move) {
+    double sd = (1 - motorLag.keep(seconds)) * move * point.volts();
+    p.addVariance(EMF, sd * sd);
   }
 
   /** Cells relax to air plus sun rise. */
