@@ -134,6 +134,9 @@ public final class Aligner {
     if (!sampled) {
       return firstPair(out);
     }
+    // after the first pair, or a change of the time model, older readings tell nothing new
+    volts.dropUntil(lastSample + TOLERANCE_NANOS);
+    amps.dropUntil(lastSample + TOLERANCE_NANOS);
     long instant = Math.min(volts.time(), amps.time());
     long wait = Math.max(volts.delayNanos(), amps.delayNanos());
     if (instant == Long.MAX_VALUE || instant > clock - wait + TOLERANCE_NANOS) {

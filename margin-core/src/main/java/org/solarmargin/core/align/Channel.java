@@ -10,8 +10,8 @@ import org.solarmargin.core.timing.ChannelTiming;
  */
 final class Channel {
 
-  private static final int CAPACITY = 28;
-  private static final long SPACING_NANOS = 19_000_000L;
+  private static final int CAPACITY = 26;
+  private static final long SPACING_NANOS = 20_000_000L;
   private static final double NANOS = 1e-9;
 
   private final long[] times = new long[CAPACITY];
@@ -74,6 +74,13 @@ final class Channel {
   void drop() {
     first = (first + 1) % CAPACITY;
     size--;
+  }
+
+  /** Drops readings of this instant and before. */
+  void dropUntil(long nanos) {
+    while (size > 0 && times[first] <= nanos) {
+      drop();
+    }
   }
 
   long delayNanos() {

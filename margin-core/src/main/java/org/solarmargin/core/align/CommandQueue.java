@@ -11,7 +11,7 @@ import org.solarmargin.core.timing.TimeModel;
  */
 final class CommandQueue {
 
-  private static final int CAPACITY = 60;
+  private static final int CAPACITY = 52;
   private static final long SPACING_NANOS = 10_000_000L;
 
   /** What rounding may have done to delays and time stamps. */

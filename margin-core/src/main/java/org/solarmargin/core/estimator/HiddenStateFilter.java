@@ -156,10 +156,10 @@ final class HiddenStateFilter {
     }
     double jump = gapVariance(elapsed + seconds) - gapVariance(elapsed);
     double edgeRatio = edge.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
-    boolean sparse = seconds > Transition.SPARSE_SECONDS;
-    double acting = sparse ? 0.5 * (lastThrottle + throttle) : lastThrottle;
+    boolean gap = seconds > Transition.GAP_SECONDS;
+    double acting = gap ? 0.5 * (lastThrottle + throttle) : lastThrottle;
     transition.moveRotor(x, p, seconds, acting, emfNoise, edgeRatio);
-    if (sparse) {
+    if (seconds > Transition.SPARSE_SECONDS) {
       transition.doubtRotor(p, seconds, throttle - lastThrottle);
     }
     transition.moveCells(x, p, seconds, measurement.suns(), airborne);

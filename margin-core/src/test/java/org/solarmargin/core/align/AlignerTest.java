@@ -53,37 +53,77 @@ class AlignerTest {
   }
 
   @Test
-  void theLateChannelSetsTheInstantAndTheOtherIsTakenFromThen() {
+  void channelsOfUnequalDelayComeAtTheirOwnInstantsInOrder() {
     Aligner aligner = aligner(ChannelTiming.IMMEDIATE, new ChannelTiming(0, 0.03, 0, 0), 0);
     Sample sample = new Sample();
-    for (int i = 0; i <= 10; i++) {
+    aligner.volts(0, 20);
+    aligner.amps(0, 3);
+    assertTrue(aligner.next(sample));
+    assertTrue(sample.hasVolts && sample.hasAmps, "the first pair comes as it is");
+    long last = sample.nanos;
+    int voltsSeen = 0;
+    int ampsSeen = 0;
+    for (int i = 1; i <= 20; i++) {
       aligner.volts(i * STEP, 20 + i);
       aligner.amps(i * STEP, 3 + 0.1 * i);
-      assertTrue(aligner.next(sample));
+      while (aligner.next(sample)) {
+        assertTrue(sample.hasVolts != sample.hasAmps, "half a step apart");
+        assertTrue(sample.nanos > last);
+        assertTrue(sample.nanos <= i * STEP - 30_000_000L + 400_000L, "none can come before");
+        last = sample.nanos;
+        if (sample.hasVolts) {
+          voltsSeen++;
+          assertEquals(20 + sample.nanos / (double) STEP, sample.volts, 1e-9);
+        } else {
+          ampsSeen++;
+          assertEquals(3 + 0.1 * (sample.nanos + 30_000_000L) / STEP, sample.amps, 1e-9);
+        }
+      }
     }
-    assertEquals(8 * STEP, sample.nanos, "the voltage is never interpolated");
-    assertEquals(28, sample.volts, 1e-9);
-    assertEquals(3.95, sample.amps, 1e-9, "halfway between two readings");
-    assertTrue(sample.ampsReadout > 1e-3, "and counts for little");
-    assertFalse(aligner.next(sample), "the same instant twice");
+    assertEquals(18, voltsSeen);
+    assertEquals(19, ampsSeen, "those before the first pair are dropped");
   }
 
   @Test
-  void channelsThatTakeTurnsMeetAtTheOlderInstant() {
+  void channelsThatTakeTurnsComeAlone() {
     Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0);
     Sample sample = new Sample();
     aligner.volts(0, 20);
-    assertFalse(aligner.next(sample));
+    assertFalse(aligner.next(sample), "the first sample has both");
     aligner.amps(STEP, 3);
     assertTrue(aligner.next(sample));
-    assertEquals(0, sample.nanos);
+    assertEquals(STEP, sample.nanos);
     aligner.volts(2 * STEP, 22);
-    assertFalse(aligner.next(sample), "no newer voltage before the newest current");
-    aligner.amps(3 * STEP, 4);
     assertTrue(aligner.next(sample));
+    assertTrue(sample.hasVolts);
+    assertFalse(sample.hasAmps);
     assertEquals(2 * STEP, sample.nanos);
     assertEquals(22, sample.volts, 1e-9);
-    assertEquals(3.5, sample.amps, 1e-9);
+    aligner.amps(3 * STEP, 4);
+    assertTrue(aligner.next(sample));
+    assertTrue(sample.hasAmps);
+    assertFalse(sample.hasVolts);
+    assertEquals(4, sample.amps, 1e-9);
+    assertFalse(aligner.next(sample));
+  }
+
+  @Test
+  void delaysOfWholeIntervalsBringTheChannelsTogether() {
+    Aligner aligner = aligner(new ChannelTiming(0, 0.06, 0, 0), ChannelTiming.IMMEDIATE, 0);
+    Sample sample = new Sample();
+    int pairs = 0;
+    for (int i = 0; i <= 20; i++) {
+      aligner.volts(i * STEP, 20 + i);
+      aligner.amps(i * STEP, 3 + 0.1 * i);
+      while (aligner.next(sample)) {
+        pairs += sample.hasVolts && sample.hasAmps ? 1 : 0;
+        if (i > 5) {
+          assertEquals(20 + sample.nanos / (double) STEP + 3, sample.volts, 1e-9);
+          assertEquals(3 + 0.1 * sample.nanos / STEP, sample.amps, 1e-9);
+        }
+      }
+    }
+    assertTrue(pairs > 15, "pairs: " + pairs);
   }
 
   @Test

@@ -135,7 +135,7 @@ class MonitorTimingProperties {
 
   /**
    * Stated: the bound holds as if nothing stood between sensor and log. Delays are whole intervals
-   * of fresh readings: others are interpolated, see below.
+   * of fresh readings: others see below.
    */
   @Property(tries = 25, seed = "45")
   void aStatedLoggerLeavesNoOptimisticBound(
@@ -155,7 +155,7 @@ class MonitorTimingProperties {
     assertTrue(share <= MISSED, () -> "missed in " + share);
   }
 
-  /** A current between two of the held readings is interpolated, which errs towards too little. */
+  /** A delay that is no multiple of the interval of held readings. */
   @Property(tries = 10, seed = "47")
   void aDelayBetweenHeldReadingsErrsTowardsTooLittle(
       @ForAll @IntRange(min = 1, max = 2) int late,
