@@ -20,6 +20,8 @@ module org.solarmargin.cli {
       info.picocli;
   opens org.solarmargin.cli.fit to
       info.picocli;
+  opens org.solarmargin.cli.fit.logger to
+      info.picocli;
   opens org.solarmargin.cli.replay to
       info.picocli;
   opens org.solarmargin.cli.simulate to

@@ -1,5 +1,6 @@
 package org.solarmargin.cli.fit;
 
+import org.solarmargin.cli.fit.logger.LoggerCommand;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.HelpCommand;
 import picocli.CommandLine.Model.CommandSpec;
@@ -11,7 +12,7 @@ import picocli.CommandLine.Spec;
     name = "fit",
     mixinStandardHelpOptions = true,
     description = {
-      "From the bench to the profile: what points and readings say of cells, array and rotors, and"
+      "From the bench to the profile: what points and readings say of cells, array, rotors and logger, and"
           + " how surely.",
       "",
       "Load resistors burn, cells are sharp as glass, and a DC arc does not go out: work with care,"
@@ -23,6 +24,7 @@ import picocli.CommandLine.Spec;
       CellCommand.class,
       RotorCommand.class,
       ResistorCommand.class,
+      LoggerCommand.class,
       HelpCommand.class
     })
 public final class FitCommand implements Runnable {
@@ -35,6 +37,6 @@ public final class FitCommand implements Runnable {
   @Override
   public void run() {
     throw new ParameterException(
-        spec.commandLine(), "fit what? One of array, cell, rotor, resistor");
+        spec.commandLine(), "fit what? One of array, cell, rotor, resistor, logger");
   }
 }

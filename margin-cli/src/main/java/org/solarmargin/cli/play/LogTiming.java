@@ -6,12 +6,8 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
-import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
-import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.core.estimator.TimingSearch;
-import org.solarmargin.core.gate.SampleGate;
-import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.timing.TimeModel;
 
@@ -30,9 +26,7 @@ public record LogTiming(CraftProfile profile, String line) {
   /** Rows closer together tell nothing more. */
   private static final double SPACING_SECONDS = 0.009;
 
-  private static final double AIRBORNE_SHARE = 0.4;
   private static final int SLICE = 100_000;
-  private static final double NANOS_PER_SECOND = 1e9;
   private static final double TOLD_SECONDS = 0.01;
 
   /**
@@ -49,9 +43,14 @@ public record LogTiming(CraftProfile profile, String line) {
       return new LogTiming(profile, "");
     }
     TimingSearch search = new TimingSearch(profile.settings(), ROWS, SPACING_SECONDS);
-    try (LogReader reader = new LogReader(log, columns)) {
-      record(reader, profile, search);
-    }
+    FreshRows.read(
+        profile,
+        log,
+        columns,
+        (nanos, throttle, volts, amps) -> {
+          search.record(nanos, throttle, volts, amps);
+          return !search.full();
+        });
     search.start();
     while (!search.work(SLICE)) {
       // each slice is bounded
@@ -61,28 +60,6 @@ public record LogTiming(CraftProfile profile, String line) {
     }
     return new LogTiming(
         profile.withTiming(search.model()), words(search.likeliest(), search.model()));
-  }
-
-  private static void record(LogReader reader, CraftProfile profile, TimingSearch search) {
-    SampleGate gate =
-        new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, w, m, z) -> {}).gate();
-    double airborne = profile.settings().rotor().hoverThrottle() * AIRBORNE_SHARE;
-    double origin = Double.NaN;
-    while (!search.full() && reader.next()) {
-      double time = reader.value(Column.TIME);
-      origin = Double.isNaN(origin) ? time : origin;
-      double volts = reader.value(Column.VOLTS);
-      double amps = reader.value(Column.AMPS);
-      long nanos = Math.round((time - origin) * NANOS_PER_SECOND);
-      boolean refused = gate.judge(nanos, volts, amps, reader.value(Column.THROTTLE)).refused();
-      if (!refused && gate.throttle() >= airborne) {
-        search.record(
-            nanos,
-            gate.throttle(),
-            gate.voltsFresh() ? volts : Double.NaN,
-            gate.ampsFresh() ? amps : Double.NaN);
-      }
-    }
   }
 
   private static String words(TimeModel found, TimeModel used) {

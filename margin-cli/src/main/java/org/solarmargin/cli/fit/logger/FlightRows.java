@@ -1,0 +1,110 @@
+package org.solarmargin.cli.fit.logger;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.Arrays;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.play.FreshRows;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** A flight's rows in the air: commands and fresh readings, up to {@value #MOST}. */
+final class FlightRows implements FreshRows.Sink {
+
+  /** A tenth of an hour at 50 Hz: more tells no more of the logger. */
+  static final int MOST = 18_000;
+
+  private static final double NANOS = 1e-9;
+
+  private final Path log;
+  private long[] nanos = new long[1024];
+  private double[] throttle = new double[1024];
+  private double[] volts = new double[1024];
+  private double[] amps = new double[1024];
+  private int size;
+
+  private FlightRows(Path log) {
+    this.log = log;
+  }
+
+  static FlightRows read(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
+    FlightRows rows = new FlightRows(log);
+    FreshRows.read(profile, log, columns, rows);
+    return rows;
+  }
+
+  @Override
+  public boolean row(long at, double command, double busVolts, double busAmps) {
+    if (size == nanos.length) {
+      nanos = Arrays.copyOf(nanos, 2 * size);
+      throttle = Arrays.copyOf(throttle, 2 * size);
+      volts = Arrays.copyOf(volts, 2 * size);
+      amps = Arrays.copyOf(amps, 2 * size);
+    }
+    nanos[size] = at;
+    throttle[size] = command;
+    volts[size] = busVolts;
+    amps[size] = busAmps;
+    size++;
+    return size < MOST;
+  }
+
+  Path log() {
+    return log;
+  }
+
+  int size() {
+    return size;
+  }
+
+  long nanos(int row) {
+    return nanos[row];
+  }
+
+  double throttle(int row) {
+    return throttle[row];
+  }
+
+  double volts(int row) {
+    return volts[row];
+  }
+
+  double amps(int row) {
+    return amps[row];
+  }
+
+  /** From the first row to the last, s. */
+  double seconds() {
+    return size < 2 ? 0 : (nanos[size - 1] - nanos[0]) * NANOS;
+  }
+
+  /** Median interval of rows, s; 0 with fewer than two. */
+  double intervalSeconds() {
+    if (size < 2) {
+      return 0;
+    }
+    long[] steps = new long[size - 1];
+    for (int i = 1; i < size; i++) {
+      steps[i - 1] = nanos[i] - nanos[i - 1];
+    }
+    Arrays.sort(steps);
+    return steps[steps.length / 2] * NANOS;
+  }
+
+  /** Standard deviation of the throttle in the air. */
+  double throttleSd() {
+    double mean = Arrays.stream(throttle, 0, size).average().orElse(0);
+    double sum = 0;
+    for (int i = 0; i < size; i++) {
+      sum += (throttle[i] - mean) * (throttle[i] - mean);
+    }
+    return Math.sqrt(sum / Math.max(size, 1));
+  }
+
+  ChannelFacts voltsFacts() {
+    return ChannelFacts.of(nanos, volts, size);
+  }
+
+  ChannelFacts ampsFacts() {
+    return ChannelFacts.of(nanos, amps, size);
+  }
+}

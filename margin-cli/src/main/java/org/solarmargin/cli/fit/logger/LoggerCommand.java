@@ -1,0 +1,111 @@
+package org.solarmargin.cli.fit.logger;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.ColumnOption;
+import org.solarmargin.cli.CraftOption;
+import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.text.ProfileEdit;
+import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.core.profile.CraftProfile;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin fit logger}. */
+@Command(
+    name = "logger",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Finds how the logger's readings follow the flight: filters, delays, rates, rounding.",
+      "",
+      "Spin-ups, throttle steps and gusts tell it. Where they do not, it says which flight to fly"
+          + " for it: on a tether, away from people."
+    },
+    footerHeading = "%nExample:%n",
+    footer =
+        "  margin fit logger flight1.csv flight2.csv --craft stilt.properties --into stilt.properties")
+public final class LoggerCommand implements Callable<Integer> {
+
+  private static final String HEADING = "logger, by margin fit logger";
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "LOG", arity = "1..*", description = "flight logs of one craft, CSV")
+  private List<Path> logs;
+
+  @Mixin private CraftOption craft;
+
+  @Mixin private ColumnOption columns;
+
+  @Option(
+      names = "--out",
+      paramLabel = "FILE",
+      description = "write the lines for the craft profile, .properties")
+  private Path fragment;
+
+  @Option(
+      names = "--into",
+      paramLabel = "PROFILE",
+      description = "put the lines into this profile, in place; comments and other lines stay")
+  private Path into;
+
+  /** A command with no options yet; picocli fills them in. */
+  public LoggerCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    CraftProfile profile = craft.read();
+    ColumnMap map = columns.read(spec);
+    if (into != null && !Files.isRegularFile(into)) {
+      throw new InputFault(into + ": no such file: name the profile that is to get the lines");
+    }
+    List<LoggerFit> fits = new ArrayList<>();
+    for (Path log : logs) {
+      fits.add(LoggerFit.of(profile.settings(), FlightRows.read(profile, log, map)));
+    }
+    LoggerSummary logger = LoggerSummary.of(fits);
+    Map<String, String> lines = LoggerLines.of(logger);
+    PrintWriter out = spec.commandLine().getOut();
+    new LoggerText(out).print(logger, lines);
+    if (fragment == null && into == null) {
+      out.flush();
+      return CommandLine.ExitCode.OK;
+    }
+    if (!logger.tells()) {
+      out.flush();
+      throw new InputFault(
+          logs.get(0)
+              + ": the logger's timing cannot be told: filter, delay or both: nothing is written:"
+              + " fly throttle steps on a tether, logged at 20 rows a second or more");
+    }
+    if (fragment != null) {
+      WholeFile.write(
+          fragment,
+          to -> {
+            to.writer().write("# " + HEADING + "\n");
+            for (Map.Entry<String, String> line : lines.entrySet()) {
+              to.writer().write(line.getKey() + " = " + line.getValue() + "\n");
+            }
+          });
+      out.println("Profile lines in " + fragment);
+    }
+    if (into != null) {
+      ProfileEdit.into(into, lines, HEADING);
+      out.println("Profile lines put into " + into);
+    }
+    out.flush();
+    return CommandLine.ExitCode.OK;
+  }
+}

@@ -1,0 +1,53 @@
+package org.solarmargin.cli.fit.logger;
+
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Function;
+
+/** The profile's lines of a logger, key and value; what is not told has none. */
+final class LoggerLines {
+
+  private static final double LEAST_SECONDS = 0.005;
+
+  private LoggerLines() {}
+
+  static Map<String, String> of(LoggerSummary logger) {
+    Map<String, String> lines = new LinkedHashMap<>();
+    Told delay = logger.ampsDelay();
+    Told voltsLate = new Told(Math.max(-delay.value(), 0), delay.sd());
+    Told ampsLate = new Told(Math.max(delay.value(), 0), delay.sd());
+    seconds(lines, "sensor.voltage_filter_s", logger.voltsFilter());
+    seconds(lines, "sensor.voltage_delay_s", voltsLate);
+    facts(lines, "sensor.voltage_", "v", logger, FlightRows::voltsFacts);
+    seconds(lines, "sensor.current_filter_s", logger.ampsFilter());
+    seconds(lines, "sensor.current_delay_s", ampsLate);
+    facts(lines, "sensor.current_", "a", logger, FlightRows::ampsFacts);
+    seconds(lines, "rotor.command_delay_s", logger.commandDelay());
+    seconds(lines, "rotor.command_lag_s", logger.commandLag());
+    return lines;
+  }
+
+  private static void seconds(Map<String, String> lines, String key, Told told) {
+    if (told.known()) {
+      double value = told.value() < LEAST_SECONDS ? 0 : told.value();
+      lines.put(key, String.format(Locale.ROOT, "%.3f", value));
+    }
+  }
+
+  private static void facts(
+      Map<String, String> lines,
+      String key,
+      String unit,
+      LoggerSummary logger,
+      Function<FlightRows, ChannelFacts> channel) {
+    double period = logger.period(channel);
+    if (period > 0) {
+      lines.put(key + "period_s", String.format(Locale.ROOT, "%.3f", period));
+    }
+    double step = logger.mean(fit -> channel.apply(fit.rows()).roundingStep());
+    if (step >= 0) {
+      lines.put(key + "step_" + unit, String.format(Locale.ROOT, "%.4g", step));
+    }
+  }
+}

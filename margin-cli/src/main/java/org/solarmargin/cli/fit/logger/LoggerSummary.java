@@ -1,0 +1,126 @@
+package org.solarmargin.cli.fit.logger;
+
+import java.util.List;
+import java.util.function.Function;
+import java.util.function.ToDoubleFunction;
+
+/**
+ * The logger as several flights tell of it together: weighted means, whose errors grow where the
+ * flights disagree by more than their own (R. T. Birge, Physical Review 40, 1932).
+ *
+ * @param fits one of each flight
+ * @param voltsFilter filter of the voltage, s
+ * @param ampsFilter filter of the current, s
+ * @param ampsDelay delay of the current behind the voltage, s; negative if it is ahead
+ * @param commandDelay from the logged throttle to the motors, s
+ * @param commandLag ramp of the motor controllers, s
+ */
+record LoggerSummary(
+    List<LoggerFit> fits,
+    Told voltsFilter,
+    Told ampsFilter,
+    Told ampsDelay,
+    Told commandDelay,
+    Told commandLag) {
+
+  /** What a craft model that is not exact leaves of a filter, relative, 1 sigma. */
+  private static final double MODEL_SHARE = 0.08;
+
+  /** What it leaves of a filter at least, s, and of one behind held readings, of their interval. */
+  private static final double LEAST_ERROR = 0.003;
+
+  private static final double HELD_ERROR = 0.5;
+
+  /** The rotors' own lag, from which a ramp is told apart, is known to this, s. */
+  private static final double MOTOR_ERROR = 0.01;
+
+  private static final double FILTER_LIMIT_SHARE = 0.35;
+  private static final double LIMIT = 0.03;
+  private static final double LAG_LIMIT = 0.05;
+
+  /** Readings fresh this much less often than rows are held, or lost. */
+  private static final double HELD_SHARE = 1.5;
+
+  private static final double UNIFORM = Math.sqrt(12);
+
+  static LoggerSummary of(List<LoggerFit> fits) {
+    double resolution =
+        fits.stream().mapToDouble(fit -> fit.rows().intervalSeconds()).min().orElse(0) / UNIFORM;
+    return new LoggerSummary(
+        fits,
+        filter(fits, LoggerFit::voltsFilter),
+        filter(fits, LoggerFit::ampsFilter),
+        mean(fits, LoggerFit::ampsDelay).withError(resolution).within(LIMIT),
+        mean(fits, LoggerFit::commandDelay).withError(resolution).within(LIMIT),
+        mean(fits, LoggerFit::commandLag).withError(MOTOR_ERROR).within(LAG_LIMIT));
+  }
+
+  private static Told filter(List<LoggerFit> fits, Function<LoggerFit, Told> which) {
+    Told told = mean(fits, which);
+    double slowest = fits.stream().mapToDouble(LoggerSummary::slowest).max().orElse(0);
+    return told.withError(MODEL_SHARE * told.value())
+        .withError(LEAST_ERROR)
+        .withError(told.value() > LEAST_ERROR ? HELD_ERROR * slowest : 0)
+        .within(Math.max(FILTER_LIMIT_SHARE * told.value(), LIMIT));
+  }
+
+  /** Interval of fresh readings of the slower channel where rows are faster, s; else 0. */
+  private static double slowest(LoggerFit fit) {
+    double rows = fit.rows().intervalSeconds();
+    double volts = fit.rows().voltsFacts().periodSeconds();
+    double amps = fit.rows().ampsFacts().periodSeconds();
+    double fresh = Math.max(volts, amps);
+    return fresh > HELD_SHARE * rows ? fresh : 0;
+  }
+
+  private static Told mean(List<LoggerFit> fits, Function<LoggerFit, Told> which) {
+    double weights = 0;
+    double sum = 0;
+    int known = 0;
+    for (LoggerFit fit : fits) {
+      Told told = which.apply(fit);
+      if (told.known()) {
+        double weight = weight(told);
+        weights += weight;
+        sum += weight * told.value();
+        known++;
+      }
+    }
+    if (known == 0) {
+      return Told.UNTOLD;
+    }
+    double mean = sum / weights;
+    double chiSquared = 0;
+    for (LoggerFit fit : fits) {
+      Told told = which.apply(fit);
+      if (told.known()) {
+        chiSquared += weight(told) * (told.value() - mean) * (told.value() - mean);
+      }
+    }
+    double ratio = known > 1 ? Math.max(chiSquared / (known - 1), 1) : 1;
+    return new Told(mean, Math.sqrt(ratio / weights));
+  }
+
+  /** An error of 0 would outweigh everything. */
+  private static double weight(Told told) {
+    double sd = Math.max(told.sd(), 1e-4);
+    return 1 / (sd * sd);
+  }
+
+  /** Whether the logs tell how the readings follow the flight in time. */
+  boolean tells() {
+    return voltsFilter.known() && ampsFilter.known() && ampsDelay.known();
+  }
+
+  /** Interval of fresh readings, s; 0 where every row brings one. */
+  double period(Function<FlightRows, ChannelFacts> channel) {
+    double rows = mean(fit -> fit.rows().intervalSeconds());
+    double fresh = mean(fit -> channel.apply(fit.rows()).periodSeconds());
+    return fresh > HELD_SHARE * rows ? fresh : 0;
+  }
+
+  /** Mean over the flights that tell it; NaN if none does. */
+  double mean(ToDoubleFunction<LoggerFit> of) {
+    return fits.stream().mapToDouble(of).filter(v -> !Double.isNaN(v)).average().orElse(Double.NaN);
+  }
+}

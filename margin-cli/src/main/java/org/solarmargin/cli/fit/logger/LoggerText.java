@@ -1,0 +1,112 @@
+package org.solarmargin.cli.fit.logger;
+
+import java.io.PrintWriter;
+import java.util.Locale;
+import java.util.Map;
+import java.util.function.Function;
+import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.text.Wrapped;
+
+/** What the logs tell of the logger, for people. */
+final class LoggerText {
+
+  private static final String UNTOLD = "cannot be told from this log";
+  private static final String UNTOLD_SEVERAL = "cannot be told from these logs";
+  private static final int WIDTH = 78;
+  private static final double NONE = 0.005;
+
+  private final Lines out;
+
+  LoggerText(PrintWriter out) {
+    this.out = new Lines(out);
+  }
+
+  void print(LoggerSummary logger, Map<String, String> lines) {
+    double seconds = logger.fits().stream().mapToDouble(fit -> fit.rows().seconds()).sum();
+    int logs = logger.fits().size();
+    out.line(
+        "Logger, from %d %s with %.0f s in the air", logs, logs == 1 ? "log" : "logs", seconds);
+    out.text("Value and standard error. Advisory, not certified.");
+    out.blank();
+    out.line("Voltage");
+    channel(logger, logger.voltsFilter(), "V", FlightRows::voltsFacts);
+    out.line("Current");
+    channel(logger, logger.ampsFilter(), "A", FlightRows::ampsFacts);
+    out.line("In time");
+    row("current behind voltage", told(logger, logger.ampsDelay()));
+    row("motors behind throttle", told(logger, logger.commandDelay()));
+    row("ramp of the controllers", told(logger, logger.commandLag()));
+    out.blank();
+    if (logger.tells()) {
+      out.text("For the craft profile:");
+      lines.forEach((key, value) -> out.line("  %s = %s", key, value));
+    }
+    if (!all(logger)) {
+      out.blank();
+      wrapped(advice());
+    }
+  }
+
+  /** Which flight to fly for what is not told. */
+  static String advice() {
+    return "What is missing takes a flight that tells it: on a tether, away from people, hover for a"
+        + " minute and give six quick throttle steps of 5 to 10 % up and down, two seconds apart,"
+        + " in steady sun. Log 20 rows a second or more; at 10 or fewer filters and delays cannot be told.";
+  }
+
+  private static boolean all(LoggerSummary logger) {
+    return logger.tells()
+        && logger.voltsFilter().known()
+        && logger.ampsFilter().known()
+        && logger.ampsDelay().known()
+        && logger.commandDelay().known();
+  }
+
+  private void channel(
+      LoggerSummary logger, Told filter, String unit, Function<FlightRows, ChannelFacts> facts) {
+    double fresh = logger.mean(fit -> facts.apply(fit.rows()).periodSeconds());
+    if (Double.isNaN(fresh)) {
+      row("fresh readings", untold(logger));
+      return;
+    }
+    double freshSd = logger.mean(fit -> facts.apply(fit.rows()).periodSd());
+    row(
+        "fresh readings",
+        text("%.1f +- %.1f a second", 1 / fresh, freshSd / (fresh * fresh))
+            + (logger.period(facts) > 0 ? ", repeated or absent in between" : ", every row"));
+    row("filter", told(logger, filter));
+    double step = logger.mean(fit -> facts.apply(fit.rows()).roundingStep());
+    row("rounding step", step > 0 ? text("%.4g %s", step, unit) : "none found");
+    row(
+        "from reading to reading",
+        text(
+            "%.3g +- %.1g %s, at most so much noise",
+            logger.mean(fit -> facts.apply(fit.rows()).noise()),
+            logger.mean(fit -> facts.apply(fit.rows()).noiseSd()),
+            unit));
+  }
+
+  private static String told(LoggerSummary logger, Told told) {
+    if (!told.known()) {
+      return untold(logger);
+    }
+    String sd = text("%.3f s", Math.max(told.sd(), 0.001));
+    return Math.abs(told.value()) < NONE ? "none, +- " + sd : text("%.3f +- ", told.value()) + sd;
+  }
+
+  private static String untold(LoggerSummary logger) {
+    return logger.fits().size() == 1 ? UNTOLD : UNTOLD_SEVERAL;
+  }
+
+  private void row(String name, String value) {
+    out.line("  %-25s %s", name, value);
+  }
+
+  private void wrapped(String text) {
+    Wrapped.lines(text, WIDTH).forEach(out::text);
+  }
+
+  private static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+}
