@@ -27,6 +27,10 @@ public record LogTiming(CraftProfile profile, String line) {
   private static final double SPACING_SECONDS = 0.009;
 
   private static final int SLICE = 100_000;
+
+  /** Between rows so far apart and farther, the throttle's path is not known. */
+  private static final double SLOW_SECONDS = 0.095;
+
   private static final double TOLD_SECONDS = 0.01;
 
   /**
@@ -58,8 +62,23 @@ public record LogTiming(CraftProfile profile, String line) {
     if (search.rows() == 0) {
       return new LogTiming(profile, "");
     }
-    return new LogTiming(
-        profile.withTiming(search.model()), words(search.likeliest(), search.model()));
+    TimeModel used = search.model();
+    double interval = search.intervalSeconds();
+    String line =
+        interval < SLOW_SECONDS ? words(search.likeliest(), used) : slowWords(interval, used);
+    return new LogTiming(profile.withTiming(used), line);
+  }
+
+  private static String slowWords(double interval, TimeModel used) {
+    String assumed =
+        used.throttleUsed()
+            ? text(
+                "a filter of %.2f s is assumed, which errs towards too little",
+                used.volts().filterSeconds())
+            : "the throttle's moves are left out, and the interval is wide";
+    return text("rows are %.2f s apart, so that filters and delays cannot be told: ", interval)
+        + assumed
+        + ". Log 20 rows a second or more";
   }
 
   private static String words(TimeModel found, TimeModel used) {

@@ -70,10 +70,10 @@ public final class TimingSearch {
   private static final double FIRST_STEP = 0.5;
   private static final double LAST_STEP = 0.1;
 
-  /** Noise behind the filter, over the stated noise: the descent is along logarithms of it plus: */
   /** A shorter time is none, s. */
   private static final double SHORTEST_FILTER = 1e-3;
 
+  /** Noise behind the filter, over the stated noise: the descent is along logarithms of it plus: */
   private static final double READOUT_FLOOR = 0.03;
 
   private static final double LEAST_READOUT = Math.log(1.01 * READOUT_FLOOR);
@@ -470,6 +470,15 @@ public final class TimingSearch {
    */
   public int rows() {
     return recording.size();
+  }
+
+  /**
+   * Median interval of the rows kept.
+   *
+   * @return s; 0 with fewer than two rows
+   */
+  public double intervalSeconds() {
+    return recording.intervalSeconds();
   }
 
   /**
