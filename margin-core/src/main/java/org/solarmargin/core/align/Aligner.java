@@ -1,5 +1,6 @@
 package org.solarmargin.core.align;
 
+import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
@@ -27,9 +28,9 @@ public final class Aligner {
 
   private final double voltsVariance;
   private final double ampsVariance;
-  private final CommandQueue commands = new CommandQueue();
-  private final Channel volts = new Channel();
-  private final Channel amps = new Channel();
+  private final CommandQueue commands;
+  private final Channel volts;
+  private final Channel amps;
 
   private TimeModel model;
   private boolean commanded;
@@ -47,6 +48,12 @@ public final class Aligner {
    * @param ampsSd noise of the current before its filter, 1 sigma, A
    */
   public Aligner(TimeModel model, double voltsSd, double ampsSd) {
+    boolean fixed = model.known();
+    double longest = ChannelTiming.LONGEST_DELAY_SECONDS;
+    double apart = Math.max(model.volts().delaySeconds(), model.amps().delaySeconds());
+    commands = new CommandQueue();
+    volts = new Channel(fixed ? apart : longest);
+    amps = new Channel(fixed ? apart : longest);
     voltsVariance = voltsSd * voltsSd;
     ampsVariance = ampsSd * ampsSd;
     configure(model);
@@ -56,7 +63,7 @@ public final class Aligner {
   /**
    * Takes another time model from now on; what is on its way stays.
    *
-   * @param newModel not null
+   * @param newModel not null; if the first one was known, its delays are no longer than that one's
    */
   public void configure(TimeModel newModel) {
     model = newModel;

@@ -5,23 +5,36 @@ import org.solarmargin.core.timing.ChannelTiming;
 /**
  * One sensor's readings with their delay taken back, until their instant is due.
  *
- * <p>Holds {@value #CAPACITY} readings. While readings wait, one less than {@value #SPACING_NANOS}
- * ns behind another replaces it, so that the longest delay fits at any rate.
+ * <p>Holds as many readings as fit into the longest delay. While readings wait, one less than
+ * {@value #SPACING_NANOS} ns behind another replaces it, so that the longest delay fits at any
+ * rate.
  */
 final class Channel {
 
-  private static final int CAPACITY = 26;
+  private static final int SPARE = 3;
   private static final long SPACING_NANOS = 20_000_000L;
   private static final double NANOS = 1e-9;
 
-  private final long[] times = new long[CAPACITY];
-  private final double[] values = new double[CAPACITY];
+  private final int capacity;
+  private final long[] times;
+  private final double[] values;
   private int first;
   private int size;
 
   private double filterSeconds;
   private long delayNanos;
   private double roundingVariance;
+
+  /**
+   * A channel in which readings wait.
+   *
+   * @param longestSeconds how long at most, s
+   */
+  Channel(double longestSeconds) {
+    capacity = SPARE + (int) Math.ceil(longestSeconds / NANOS / SPACING_NANOS);
+    times = new long[capacity];
+    values = new double[capacity];
+  }
 
   void configure(ChannelTiming timing) {
     filterSeconds = timing.filterSeconds();
@@ -38,19 +51,19 @@ final class Channel {
   void put(long nanos, double reading) {
     long instant = nanos - delayNanos;
     if (size > 0) {
-      int newest = (first + size - 1) % CAPACITY;
+      int newest = (first + size - 1) % capacity;
       boolean crowded =
-          size > 1 && instant - times[(newest + CAPACITY - 1) % CAPACITY] < SPACING_NANOS;
+          size > 1 && instant - times[(newest + capacity - 1) % capacity] < SPACING_NANOS;
       if (crowded || instant <= times[newest]) {
         times[newest] = Math.max(instant, times[newest]);
         values[newest] = reading;
         return;
       }
     }
-    if (size == CAPACITY) {
+    if (size == capacity) {
       drop();
     }
-    int place = (first + size) % CAPACITY;
+    int place = (first + size) % capacity;
     times[place] = instant;
     values[place] = reading;
     size++;
@@ -72,7 +85,7 @@ final class Channel {
 
   /** Takes the oldest waiting reading out. */
   void drop() {
-    first = (first + 1) % CAPACITY;
+    first = (first + 1) % capacity;
     size--;
   }
 

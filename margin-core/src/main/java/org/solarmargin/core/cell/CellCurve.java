@@ -207,6 +207,24 @@ public final class CellCurve {
   }
 
   /**
+   * Voltage over which the diode's current grows by e: ideality times k T / q.
+   *
+   * @return V
+   */
+  public double thermalVolts() {
+    return thermalVolts;
+  }
+
+  /**
+   * Current that the light generates, at the present light and temperature.
+   *
+   * @return A
+   */
+  public double photocurrentAmps() {
+    return photocurrent;
+  }
+
+  /**
    * Short-circuit current.
    *
    * @return A

@@ -16,6 +16,9 @@ import org.solarmargin.core.timing.TimeModel;
  * @param rotor where the motors are expected
  * @param sensors noise, and what calibration left
  * @param timing which instants readings and throttle belong to
+ * @param shadowShare share of the time in flight in which a few cells have less light than the rest
+ *     (leaves, droppings, an antenna, a leg), 0 to 0.9: the lower bound carries such a shadow with
+ *     this probability until the readings tell
  */
 public record EstimatorSettings(
     CellParameters cell,
@@ -25,7 +28,48 @@ public record EstimatorSettings(
     Thermal thermal,
     Rotor rotor,
     Sensors sensors,
-    TimeModel timing) {
+    TimeModel timing,
+    double shadowShare) {
+
+  /** Share of shadows where nobody states one: a careful guess, no source. */
+  public static final double DEFAULT_SHADOW_SHARE = 0.2;
+
+  public EstimatorSettings {
+    checkRange("shadowShare", shadowShare, 0, 0.9);
+  }
+
+  /**
+   * Settings with the default share of shadows.
+   *
+   * @param cell one cell at 1000 W/m2 and 25 degrees Celsius
+   * @param cellSpread how far the cells in flight may be from {@code cell}
+   * @param seriesCells cells in each string
+   * @param parallelStrings strings side by side
+   * @param thermal how the cells follow light and air
+   * @param rotor where the motors are expected
+   * @param sensors noise, and what calibration left
+   * @param timing which instants readings and throttle belong to
+   */
+  public EstimatorSettings(
+      CellParameters cell,
+      CellSpread cellSpread,
+      int seriesCells,
+      int parallelStrings,
+      Thermal thermal,
+      Rotor rotor,
+      Sensors sensors,
+      TimeModel timing) {
+    this(
+        cell,
+        cellSpread,
+        seriesCells,
+        parallelStrings,
+        thermal,
+        rotor,
+        sensors,
+        timing,
+        DEFAULT_SHADOW_SHARE);
+  }
 
   /**
    * The array that these settings describe.
@@ -44,7 +88,15 @@ public record EstimatorSettings(
    */
   public EstimatorSettings withTiming(TimeModel other) {
     return new EstimatorSettings(
-        cell, cellSpread, seriesCells, parallelStrings, thermal, rotor, sensors, other);
+        cell,
+        cellSpread,
+        seriesCells,
+        parallelStrings,
+        thermal,
+        rotor,
+        sensors,
+        other,
+        shadowShare);
   }
 
   /**

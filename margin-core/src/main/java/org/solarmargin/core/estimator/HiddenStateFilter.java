@@ -402,6 +402,11 @@ final class HiddenStateFilter {
     return point.ohms(x);
   }
 
+  /** Process noise of the light now, logarithm per root second. */
+  double lightDrift() {
+    return edge.lightDrift();
+  }
+
   /** Light at the last corrected state, suns. */
   double suns() {
     return measurement.suns();

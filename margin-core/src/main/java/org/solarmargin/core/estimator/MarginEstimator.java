@@ -51,6 +51,20 @@ public final class MarginEstimator {
   private static final double SHY_LOAD = 0.55;
   private static final double PLAIN_LOAD = 0.75;
 
+  /** Probabilities of uneven light from which the ceiling goes by a lower quantile, and which. */
+  private static final double UNEVEN_FROM = 0.05;
+
+  /**
+   * Factor on the odds of uneven light in estimate and alerts. The bound carries a shadow that may
+   * be there; an estimate that follows it, and an alert, ask for more evidence.
+   */
+  private static final double PROVEN = 0.03;
+
+  private static final double LOWER_TAIL = 0.05;
+
+  private static final double UNEVEN_TO = 0.3;
+  private static final double CAREFUL = 0.1;
+
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;
   private static final double WARM_SECONDS = 3;
@@ -81,6 +95,7 @@ public final class MarginEstimator {
   private final PowerPeak peak;
   private final KneeWitness witness = new KneeWitness();
   private final LiveTiming timing;
+  private final UnevenLight uneven;
   private final MarginTrend trend = new MarginTrend();
   private final StateBytes bytes;
   private final Decay demandLag = new Decay(DEMAND_SECONDS);
@@ -98,6 +113,8 @@ public final class MarginEstimator {
   private double ceilingEmf;
   private double pastKneeSeconds;
   private boolean modelSeesKnee;
+  private double alertLow;
+  private double evenSeconds;
 
   /**
    * An estimator that has seen nothing.
@@ -109,6 +126,7 @@ public final class MarginEstimator {
     this.main = new AlignedFilter(settings, settings.timing());
     this.peak = new PowerPeak(main.array());
     this.timing = new LiveTiming(settings);
+    this.uneven = new UnevenLight(settings);
     this.bytes = new StateBytes(settings);
     this.flight = new AirborneWatch(settings.rotor().hoverThrottle());
     reset();
@@ -119,6 +137,7 @@ public final class MarginEstimator {
     main.reset();
     timing.reset();
     main.configure(timing.model());
+    uneven.reset();
     witness.reset();
     trend.reset();
     advanced = false;
@@ -132,6 +151,8 @@ public final class MarginEstimator {
     ceilingEmf = 0;
     pastKneeSeconds = 0;
     modelSeesKnee = false;
+    alertLow = 0;
+    evenSeconds = 0;
   }
 
   /**
@@ -228,6 +249,10 @@ public final class MarginEstimator {
       main.configure(timing.model());
     }
     follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
+    evenSeconds = flight.airborne() ? evenSeconds + step : 0;
+    if (evenSeconds > WATCHED_FROM_SECONDS && !modelSeesKnee && !witness.sees()) {
+      uneven.follow(step, sample, timing.model().longestFilterSeconds(), filter);
+    }
     report(out, null, demand, step);
   }
 
@@ -271,6 +296,25 @@ public final class MarginEstimator {
    */
   public boolean airborne() {
     return flight.airborne();
+  }
+
+  /**
+   * Lower bound by which alerts go: that of the reading, but for a shadow on a few cells that there
+   * is little evidence of.
+   *
+   * @return W, at or above the reading's lower bound
+   */
+  public double alertLowWatts() {
+    return alertLow;
+  }
+
+  /**
+   * Probability that a few cells have less light than the rest.
+   *
+   * @return 0 to 1
+   */
+  public double unevenLightProbability() {
+    return uneven.probability();
   }
 
   /**
@@ -337,6 +381,8 @@ public final class MarginEstimator {
     bytes.put(flight.seconds());
     bytes.put(steadyDemand);
     main.filter().write(bytes);
+    bytes.put(evenSeconds);
+    uneven.write(bytes);
     bytes.finishWriting();
   }
 
@@ -359,6 +405,8 @@ public final class MarginEstimator {
     flight.resume(nanos, airborne, Math.max(bytes.get(), 0));
     steadyDemand = Math.max(bytes.get(), 0);
     main.filter().read(bytes);
+    evenSeconds = Math.max(bytes.get(), 0);
+    uneven.read(bytes);
     if (!started || !main.filter().healthy()) {
       reset();
       return false;
@@ -409,13 +457,19 @@ public final class MarginEstimator {
     double available = shy > 0 ? median * Math.exp(-shy) : median;
     // a spread that is no number means that nothing is sure
     double low = logSd >= 0 ? median * Math.exp(-ONE_SIDED_95 * logSd) : 0;
+    alertLow = uneven.quantile(LOWER_TAIL, PROVEN, low, median, logSd);
+    available = uneven.quantile(0.5, PROVEN, available, median, logSd);
+    low = Math.min(uneven.quantile(LOWER_TAIL, 1, low, median, logSd), available);
     double ohms = main.filter().ohms();
     double propulsion = Math.exp(main.filter().state(PROPULSION));
-    double motorWatts = available - settings.rotor().housekeepingWatts();
+    double caution = ramp(uneven.probability(), UNEVEN_FROM, UNEVEN_TO);
+    double careful = caution > 0 ? uneven.quantile(CAREFUL, 1, low, median, logSd) : available;
+    double within = available + caution * (Math.min(careful, available) - available);
+    double motorWatts = within - settings.rotor().housekeepingWatts();
     ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
     double ceiling = RotorLoad.windingVolts(ceilingEmf, ohms, propulsion) / peak.volts();
     if (forced == null) {
-      trend.update(step, low, steadyDemand);
+      trend.update(step, alertLow, steadyDemand);
       boolean under = flight.airborne() && main.filter().volts() < (1 - KNEE_SHARE) * peak.volts();
       pastKneeSeconds = under ? pastKneeSeconds + step : 0;
       modelSeesKnee = under && pastKneeSeconds >= KNEE_SECONDS;

@@ -13,10 +13,10 @@ import java.util.zip.CRC32;
 final class StateBytes {
 
   /** Length of the saved form. */
-  static final int LENGTH = 624;
+  static final int LENGTH = 624 + (UnevenLight.STATE_NUMBERS + 1) * Double.BYTES;
 
   private static final int MARK = 0x534d5253;
-  private static final int VERSION = 3;
+  private static final int VERSION = 4;
   private static final int HEADER = 16;
   private static final int TAIL = 4;
   private static final VarHandle INT =
@@ -45,6 +45,18 @@ final class StateBytes {
   void put(double value) {
     LONG.set(bytes, at, Double.doubleToRawLongBits(value));
     at += Double.BYTES;
+  }
+
+  void putAll(double[] values) {
+    for (double value : values) {
+      put(value);
+    }
+  }
+
+  void getAll(double[] values) {
+    for (int i = 0; i < values.length; i++) {
+      values[i] = get();
+    }
   }
 
   void putShort(double value) {

@@ -281,7 +281,7 @@ public final class MarginMonitor {
         !accepted,
         pastKnee,
         reading.availableWatts(),
-        reading.availableLowWatts(),
+        estimator.alertLowWatts(),
         reading.steadyDemandWatts(),
         reading.secondsToZero());
   }

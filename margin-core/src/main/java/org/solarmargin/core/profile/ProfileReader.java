@@ -106,6 +106,8 @@ final class ProfileReader {
     double voltageGain = in.number("sensor.voltage_gain_sd_pct", 0, 50, 0.5);
     double currentGain = in.number("sensor.current_gain_sd_pct", 0, 50, 1.5);
     double currentOffset = in.number("sensor.current_offset_sd_a", 0, 100, 0.05);
+    double shadowShare =
+        in.number("light.shadow_share", 0, 0.9, EstimatorSettings.DEFAULT_SHADOW_SHARE);
     TimeModel timing = timing();
     AlertRules rules = rules();
     in.finish();
@@ -125,7 +127,8 @@ final class ProfileReader {
             new EstimatorSettings.Rotor(hoverThrottle, hoverWatts, hoverVolts, hoverKnown, house),
             new EstimatorSettings.Sensors(
                 voltageNoise, currentNoise, voltageGain / 100, currentGain / 100, currentOffset),
-            timing);
+            timing,
+            shadowShare);
     return new CraftProfile(name, mass, rotors, settings, rules, brownout);
   }
 

@@ -67,6 +67,15 @@ public record TimeModel(
   }
 
   /**
+   * The longer of the two channels' filters.
+   *
+   * @return s, 0 or more
+   */
+  public double longestFilterSeconds() {
+    return Math.max(volts.filterSeconds(), amps.filterSeconds());
+  }
+
+  /**
    * Whether there is nothing to search for.
    *
    * @return true if the model was stated, or found before
