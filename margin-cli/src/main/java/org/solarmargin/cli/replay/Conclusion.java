@@ -22,6 +22,8 @@ final class Conclusion {
   private static final double UNTOLD_SHARE = 0.05;
 
   private final Replay replay;
+  private static final double TOLD_SECONDS = 2;
+
   private final FlightSummary summary;
   private final FlightShares shares;
 
@@ -144,5 +146,19 @@ final class Conclusion {
   /** Time since the first line of the log, s. */
   double since(double seconds) {
     return seconds - shares.firstSeconds();
+  }
+
+  /** What is to be said of uneven light; empty if it was never likely for long. */
+  String light() {
+    if (!(summary.unevenSeconds() >= TOLD_SECONDS)) {
+      return "";
+    }
+    return String.format(
+        Locale.ROOT,
+        "uneven light is likely for %.0f s from %s on: a few cells with less light than the rest, which"
+            + " limit the whole string. Look for dirt, a leaf, an antenna or a leg over them, and for"
+            + " a cracked cell",
+        summary.unevenSeconds(),
+        Clock.minutes(since(summary.unevenSince())));
   }
 }

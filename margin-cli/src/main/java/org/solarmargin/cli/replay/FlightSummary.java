@@ -17,6 +17,10 @@ final class FlightSummary {
   private final Stay knee = Stay.loss(this::endKnee);
 
   private double last = Double.NaN;
+
+  /** From here on a shadow on a few cells is told to the flyer. */
+  private static final double UNEVEN = 0.9;
+
   private double smallestMargin = Double.POSITIVE_INFINITY;
   private double smallestMarginLow = Double.NaN;
   private double smallestMarginAt = Double.NaN;
@@ -24,6 +28,8 @@ final class FlightSummary {
   private double warningSince = Double.NaN;
   private double kneeWarned = Double.NaN;
   private long touches;
+  private double unevenSince = Double.NaN;
+  private double unevenSeconds;
 
   /** Takes one accepted sample. */
   void take(double seconds, MarginReading reading, AlertLevel level) {
@@ -36,6 +42,10 @@ final class FlightSummary {
       warningSince = seconds;
     }
     followMargin(seconds, reading);
+    if (reading.unevenLightProbability() > UNEVEN && reading.status() != Status.PAST_KNEE) {
+      unevenSince = Double.isNaN(unevenSince) ? seconds : unevenSince;
+      unevenSeconds += step;
+    }
     followKnee(seconds, reading.status() == Status.PAST_KNEE);
   }
 
@@ -95,6 +105,16 @@ final class FlightSummary {
 
   double smallestMarginDemandWatts() {
     return smallestDemand;
+  }
+
+  /** When uneven light was first likely; NaN if never. */
+  double unevenSince() {
+    return unevenSince;
+  }
+
+  /** How long it was likely in all, s. */
+  double unevenSeconds() {
+    return unevenSeconds;
   }
 
   List<Loss> losses() {

@@ -77,6 +77,10 @@ final class ReplayText {
     if (!replay.timing().isEmpty()) {
       item("Timing", replay.timing());
     }
+    String light = conclusion.light();
+    if (!light.isEmpty()) {
+      item("Light", light);
+    }
     for (Mark mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
       String time = mark.timeText().isEmpty() ? "no time" : mark.timeText() + " s";
       out.line("Mark       %s: %s", time, mark.text());

@@ -309,15 +309,6 @@ public final class MarginEstimator {
   }
 
   /**
-   * Probability that a few cells have less light than the rest.
-   *
-   * @return 0 to 1
-   */
-  public double unevenLightProbability() {
-    return uneven.probability();
-  }
-
-  /**
    * Whether the model puts the operating point past the knee.
    *
    * @return true after 0.1 s at 3 % or more under the knee's voltage
@@ -485,6 +476,7 @@ public final class MarginEstimator {
         trend.secondsToZero(),
         main.filter().suns(),
         main.filter().state(CELL));
+    out.setUnevenLight(uneven.probability());
   }
 
   /** Median of the available power at the last report, W: for tests of the filter alone. */

@@ -12,6 +12,7 @@ public final class MarginReading {
   private Status status = Status.NO_ESTIMATE;
   private double availableWatts = Double.NaN;
   private double availableLowWatts = Double.NaN;
+  private double unevenLight;
   private double demandWatts = Double.NaN;
   private double steadyDemandWatts = Double.NaN;
   private double peakVolts = Double.NaN;
@@ -27,6 +28,11 @@ public final class MarginReading {
   public void clear() {
     double nan = Double.NaN;
     set(Status.NO_ESTIMATE, nan, nan, nan, nan, nan, nan, Double.POSITIVE_INFINITY, nan, nan);
+    unevenLight = 0;
+  }
+
+  void setUnevenLight(double probability) {
+    unevenLight = probability;
   }
 
   void set(
@@ -176,6 +182,16 @@ public final class MarginReading {
   }
 
   /**
+   * Probability that a few cells have less light than the rest, so that the first power peak from
+   * open circuit down is what can be flown.
+   *
+   * @return 0 to 1; 0 where there is no estimate
+   */
+  public double unevenLightProbability() {
+    return unevenLight;
+  }
+
+  /**
    * An immutable copy, for another thread.
    *
    * @return a new record
@@ -188,6 +204,7 @@ public final class MarginReading {
         demandWatts,
         peakVolts,
         throttleCeiling,
-        secondsToZero);
+        secondsToZero,
+        unevenLight);
   }
 }

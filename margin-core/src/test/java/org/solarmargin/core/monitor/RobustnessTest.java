@@ -122,7 +122,7 @@ class RobustnessTest {
         first.reading().availableWatts(),
         second.reading().availableWatts(),
         0.01 * first.reading().availableWatts());
-    assertTrue(MarginEstimator.STATE_BYTES < 640);
+    assertTrue(MarginEstimator.STATE_BYTES < 2560);
   }
 
   @Test

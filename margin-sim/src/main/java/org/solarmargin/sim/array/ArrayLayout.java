@@ -75,11 +75,17 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
    * @param seconds how long it stays
    * @param everySeconds from one fall to the next
    * @param light factor on the light while it stays
+   * @param comingSeconds how long it takes to come, the light falling straight; 0 for at once
    */
-  public record Shadow(double startSeconds, double seconds, double everySeconds, double light) {
+  public record Shadow(
+      double startSeconds,
+      double seconds,
+      double everySeconds,
+      double light,
+      double comingSeconds) {
 
     /** No shadow at all. */
-    public static final Shadow NONE = new Shadow(Double.POSITIVE_INFINITY, 0, 1, 1);
+    public static final Shadow NONE = new Shadow(Double.POSITIVE_INFINITY, 0, 1, 1, 0);
 
     /**
      * Light that is left.
@@ -92,7 +98,11 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
         return 1;
       }
       double since = time - startSeconds;
-      return since - everySeconds * Math.floor(since / everySeconds) < seconds ? light : 1;
+      double within = since - everySeconds * Math.floor(since / everySeconds);
+      if (within >= seconds) {
+        return 1;
+      }
+      return within < comingSeconds ? 1 + (light - 1) * within / comingSeconds : light;
     }
   }
 

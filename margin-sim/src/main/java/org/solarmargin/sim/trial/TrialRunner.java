@@ -9,9 +9,11 @@ import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.function.IntConsumer;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.timing.TimeModel;
 import org.solarmargin.sim.flight.Flight;
 import org.solarmargin.sim.flight.FlightSetup;
 import org.solarmargin.sim.scenario.SetupMaker;
+import org.solarmargin.sim.timing.CommandTiming;
 
 /**
  * Flies random variations of scenarios on all cores. Every flight has its own seed from the trial's
@@ -115,9 +117,22 @@ public final class TrialRunner {
 
   private Outcome flyOne(int scenario, int flight, long own, boolean hold) {
     FlightSetup setup = makers.get(scenario).varied(own);
-    FlightJudge judge = new FlightJudge(profile, setup.plan(), hold);
+    FlightJudge judge = new FlightJudge(knowing(setup), setup.plan(), hold);
     new Flight(setup, own).fly(judge);
     return judge.outcome(scenario, flight);
+  }
+
+  /**
+   * Where readings come at once, and the profile is silent, the monitor is told so: what a logger
+   * costs that has to be found is a matter of the flights with loggers.
+   */
+  private CraftProfile knowing(FlightSetup setup) {
+    boolean immediate =
+        setup.sensors().volts().timing().immediate()
+            && setup.sensors().amps().timing().immediate()
+            && setup.command().equals(CommandTiming.IMMEDIATE);
+    boolean told = profile.settings().timing().known();
+    return immediate && !told ? profile.withTiming(TimeModel.SIMULTANEOUS) : profile;
   }
 
   /** Finaliser of MurmurHash3, to spread neighbouring seeds. */

@@ -116,4 +116,13 @@ class TrialRunnerTest {
             });
     assertTrue(some.size() >= 3 && some.size() < 40, "done " + some.size());
   }
+
+  /** A loss under a shadow that takes a minute to come is under a standing WARNING by then. */
+  @Test
+  void aCreepingShadowIsWarnedOf() throws Exception {
+    List<Outcome> all = runner("creeping-shadow", 8, TrialRunner.Limiter.OFF).run(2, done -> {});
+    TrialSummary summary = new TrialSummary(all);
+    assertTrue(summary.losses() >= 6, "losses: " + summary.losses());
+    assertEquals(0, summary.missed());
+  }
 }
