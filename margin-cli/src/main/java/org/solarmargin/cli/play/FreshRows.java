@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.core.gate.SampleClock;
 import org.solarmargin.core.gate.SampleGate;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -45,6 +46,7 @@ public final class FreshRows {
       throws IOException {
     SampleGate gate =
         new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, w, m, z) -> {}).gate();
+    SampleClock clock = new SampleClock();
     double airborne = profile.settings().rotor().hoverThrottle() * AIRBORNE_SHARE;
     double origin = Double.NaN;
     boolean more = true;
@@ -55,11 +57,13 @@ public final class FreshRows {
         double volts = reader.value(Column.VOLTS);
         double amps = reader.value(Column.AMPS);
         long nanos = Math.round((time - origin) * NANOS_PER_SECOND);
-        boolean refused = gate.judge(nanos, volts, amps, reader.value(Column.THROTTLE)).refused();
+        boolean refused =
+            clock.judge(nanos).refused()
+                || gate.judge(clock.nanos(), volts, amps, reader.value(Column.THROTTLE)).refused();
         if (!refused && gate.throttle() >= airborne) {
           more =
               sink.row(
-                  nanos,
+                  clock.nanos(),
                   gate.throttle(),
                   gate.voltsFresh() ? volts : Double.NaN,
                   gate.ampsFresh() ? amps : Double.NaN);

@@ -32,6 +32,9 @@ public final class LogPlayer {
     void take(double seconds, Verdict verdict) throws IOException;
   }
 
+  /** Impossible voltages for longer than so many lines are no glitch of the start. */
+  private static final int GLITCH_LINES = 100;
+
   private static final double NANOS_PER_SECOND = 1e9;
 
   private final CraftProfile profile;
@@ -40,6 +43,8 @@ public final class LogPlayer {
   private final LogChecks checks;
   private double origin = Double.NaN;
   private double seconds = Double.NaN;
+  private double highest = Double.NaN;
+  private int wrongLines;
   private boolean timeMoved;
 
   /**
@@ -72,6 +77,9 @@ public final class LogPlayer {
         progress.step((double) reader.bytesRead());
       }
     }
+    if (monitor.wrongArray()) {
+      throw new InputFault(wrongArray(reader, highest));
+    }
     if (monitor.gate().samples() == 0) {
       throw new InputFault(reader.name() + ": no samples after the header: nothing to replay");
     }
@@ -91,7 +99,7 @@ public final class LogPlayer {
       return monitor.gate().refuseUntimed();
     }
     double lastInOrder = seconds;
-    seconds = time; // alerts that this sample raises ask for it
+    seconds = time + monitor.clockShiftSeconds(); // alerts that this sample raises ask for it
     Verdict verdict =
         monitor.update(
             Math.round((time - origin) * NANOS_PER_SECOND),
@@ -100,15 +108,23 @@ public final class LogPlayer {
             throttle,
             reader.value(Column.CELL));
     if (monitor.wrongArray()) {
-      throw new InputFault(wrongArray(reader, volts));
+      highest = volts > monitor.gate().limits().highestVolts() ? volts : highest;
+      wrongLines++;
+      if (wrongLines > GLITCH_LINES) {
+        throw new InputFault(wrongArray(reader, highest));
+      }
+    } else {
+      wrongLines = 0;
     }
-    timeMoved = verdict != Verdict.TIME_REPEATED && verdict != Verdict.TIME_BACKWARD;
+    timeMoved = !verdict.ofTime();
     if (timeMoved) {
-      shares.take(time, throttle, volts * amps, verdict, monitor.reading().status());
-      checks.take(time, volts, amps, throttle);
+      // a clock that has started anew goes on where the old one was
+      seconds = time + monitor.clockShiftSeconds();
+      shares.take(seconds, throttle, volts * amps, verdict, monitor.reading().status());
+      checks.take(seconds, volts, amps, throttle);
     } else {
       seconds = lastInOrder;
-      if (verdict == Verdict.TIME_BACKWARD) {
+      if (verdict != Verdict.TIME_REPEATED) {
         shares.takeBackward(throttle, volts * amps);
       }
     }

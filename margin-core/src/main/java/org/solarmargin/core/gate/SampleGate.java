@@ -7,15 +7,20 @@ import org.solarmargin.core.timing.TimeModel;
  *
  * <p>A bus voltage that no light on this array could give is not bad luck but a wrong cell count, a
  * wrong sensor scale or the wrong log (common practice, no source). Once {@value #IMPOSSIBLE_MIN}
- * such samples have come and they are more than one in five, {@link #wrongArray()} says so for
- * good: nothing may be estimated on. Fewer are a sensor's glitch.
+ * such samples have come and they are more than one in five, {@link #wrongArray()} says so: nothing
+ * may be estimated on, until {@value #RECOVERED} samples in a row are possible. Fewer are a
+ * sensor's glitch.
  *
  * <p>No allocation after construction; one thread at a time.
  */
 public final class SampleGate {
 
+  /** A command so far ahead must be borne out by another one, ns. */
+  private static final long FAR_NANOS = 10_000_000_000L;
+
   private static final int IMPOSSIBLE_MIN = 5;
   private static final int IMPOSSIBLE_SHARE = 5;
+  private static final int RECOVERED = 25;
 
   /** A pair that repeats for so long while the throttle rests is a reading after all. */
   private static final long STILL_NANOS = 1_000_000_000L;
@@ -37,12 +42,17 @@ public final class SampleGate {
   private double throttle;
   private boolean voltsFresh;
   private boolean ampsFresh;
+  private long aheadNanos;
+  private boolean ahead;
   private long freshNanos;
   private double freshThrottle;
   private long usualNanos;
   private long gaps;
   private long samples;
   private boolean wrongArray;
+  private long judged;
+  private long impossible;
+  private int possibleInARow;
 
   /**
    * A gate that has seen nothing.
@@ -66,6 +76,8 @@ public final class SampleGate {
     lastNanos = 0;
     commanded = false;
     commandNanos = 0;
+    ahead = false;
+    aheadNanos = 0;
     throttle = 0;
     voltsFresh = false;
     ampsFresh = false;
@@ -75,6 +87,9 @@ public final class SampleGate {
     gaps = 0;
     samples = 0;
     wrongArray = false;
+    judged = 0;
+    impossible = 0;
+    possibleInARow = 0;
   }
 
   /**
@@ -114,6 +129,8 @@ public final class SampleGate {
     Verdict verdict = decideThrottle(newThrottle);
     if (commanded && timeNanos < commandNanos) {
       verdict = Verdict.TIME_BACKWARD;
+    } else if (commanded && timeNanos - commandNanos > FAR_NANOS && !bornOut(timeNanos)) {
+      verdict = Verdict.TIME_AHEAD;
     }
     if (verdict != Verdict.ACCEPTED) {
       return tally(verdict);
@@ -141,12 +158,30 @@ public final class SampleGate {
     return tally(decideReading(timeNanos, busVolts, busAmps));
   }
 
+  /** Whether a command far ahead comes soon after another one far ahead. */
+  private boolean bornOut(long timeNanos) {
+    long since = timeNanos - aheadNanos;
+    boolean agrees = ahead && since >= 0 && since <= FAR_NANOS;
+    ahead = !agrees;
+    aheadNanos = timeNanos;
+    return agrees;
+  }
+
   private Verdict tally(Verdict verdict) {
     counts[verdict.ordinal()]++;
     samples++;
+    judged++;
     if (verdict == Verdict.VOLTAGE_IMPOSSIBLE) {
-      long impossible = counts[verdict.ordinal()];
-      wrongArray |= impossible >= IMPOSSIBLE_MIN && impossible * IMPOSSIBLE_SHARE > samples;
+      impossible++;
+      possibleInARow = 0;
+      wrongArray |= impossible >= IMPOSSIBLE_MIN && impossible * IMPOSSIBLE_SHARE > judged;
+    } else if (!verdict.refused()) {
+      possibleInARow++;
+      if (wrongArray && possibleInARow >= RECOVERED) {
+        wrongArray = false;
+        impossible = 0;
+        judged = 0;
+      }
     }
     return verdict;
   }
@@ -162,6 +197,16 @@ public final class SampleGate {
     counts[Verdict.ACCEPTED.ordinal()]--;
     counts[verdict.ordinal()]++;
     return verdict;
+  }
+
+  /**
+   * Counts a sample that is refused for its time.
+   *
+   * @param verdict why, not null
+   * @return the same
+   */
+  public Verdict refuse(Verdict verdict) {
+    return tally(verdict);
   }
 
   /**
@@ -320,7 +365,8 @@ public final class SampleGate {
   /**
    * Whether these samples cannot come from this array.
    *
-   * @return true for good once voltages above any light's were more than a glitch
+   * @return true once voltages above any light's were more than a glitch, until readings are
+   *     possible again
    */
   public boolean wrongArray() {
     return wrongArray;

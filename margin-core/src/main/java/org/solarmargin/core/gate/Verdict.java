@@ -12,6 +12,8 @@ public enum Verdict {
   TIME_REPEATED("time repeated"),
   /** Time is before the last sample's. */
   TIME_BACKWARD("time runs backward"),
+  /** Time is far ahead of the last sample's, and the next ones do not bear it out. */
+  TIME_AHEAD("time far ahead"),
   /** Throttle is outside 0 to 1. */
   THROTTLE_OUT_OF_RANGE("throttle outside 0 to 1"),
   /** Current is below zero by more than its noise and offset. */
@@ -40,6 +42,15 @@ public enum Verdict {
    */
   public boolean refused() {
     return this != ACCEPTED && this != NO_NEW_READING;
+  }
+
+  /**
+   * Whether the sample was refused for its time alone.
+   *
+   * @return true if time is repeated, runs backward or is far ahead
+   */
+  public boolean ofTime() {
+    return this == TIME_REPEATED || this == TIME_BACKWARD || this == TIME_AHEAD;
   }
 
   /**

@@ -11,6 +11,7 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TimingStatus;
 import org.solarmargin.core.gate.GateLimits;
+import org.solarmargin.core.gate.SampleClock;
 import org.solarmargin.core.gate.SampleGate;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.timing.TimeModel;
@@ -34,6 +35,7 @@ public final class MarginMonitor {
   private static final double FRESH_SHARE = 0.1;
   private static final double LONGEST_FRESH_SECONDS = 2;
 
+  private final SampleClock clock = new SampleClock();
   private final SampleGate gate;
   private final MarginEstimator estimator;
   private final AlertMonitor alerts;
@@ -64,11 +66,16 @@ public final class MarginMonitor {
   public MarginMonitor(EstimatorSettings settings, AlertRules rules, AlertListener listener) {
     gate = new SampleGate(limitsOf(settings), settings.timing());
     estimator = new MarginEstimator(settings);
-    alerts = new AlertMonitor(rules, listener);
+    alerts =
+        new AlertMonitor(
+            rules,
+            (nanos, level, raised, reason, margin, toZero) ->
+                listener.alert(nanos - clock.shiftNanos(), level, raised, reason, margin, toZero));
   }
 
   /** Back to the state after construction. */
   public void reset() {
+    clock.reset();
     gate.reset();
     estimator.reset();
     alerts.reset();
@@ -112,14 +119,29 @@ public final class MarginMonitor {
   public Verdict update(
       long timeNanos, double busVolts, double busAmps, double throttle, double cellCelsius) {
     takeWaiting();
-    Verdict verdict = gate.judge(timeNanos, busVolts, busAmps, throttle);
-    if (verdict == Verdict.TIME_REPEATED || verdict == Verdict.TIME_BACKWARD) {
-      return verdict;
+    Verdict time = clock.judge(timeNanos);
+    if (time.refused()) {
+      return refuse(time);
     }
+    long now = clock.nanos();
+    Verdict verdict = gate.judge(now, busVolts, busAmps, throttle);
     if (!verdict.refused()) {
-      estimator.command(timeNanos, gate.throttle());
+      estimator.command(now, gate.throttle());
     }
-    return estimate(timeNanos, busVolts, busAmps, cellCelsius, verdict);
+    return estimate(now, busVolts, busAmps, cellCelsius, verdict);
+  }
+
+  /** A sample refused for its time: once there are many in a row, the reading grows old by them. */
+  private Verdict refuse(Verdict time) {
+    gate.refuse(time);
+    if (clock.standsStill()) {
+      long now = clock.nanos();
+      if (started && stale(now)) {
+        estimator.coast(now, reading);
+      }
+      alertOn(now, false);
+    }
+    return time;
   }
 
   /**
@@ -135,11 +157,12 @@ public final class MarginMonitor {
     if (waiting && timeNanos > waitingNanos) {
       takeWaiting();
     }
-    Verdict verdict = gate.judgeCommand(timeNanos, throttle);
+    long now = timeNanos + clock.shiftNanos();
+    Verdict verdict = gate.judgeCommand(now, throttle);
     if (verdict == Verdict.ACCEPTED) {
       lastCommandNanos = timeNanos;
       commanded = true;
-      estimator.command(timeNanos, throttle);
+      estimator.command(now, throttle);
     }
     if (waiting && timeNanos >= waitingNanos) {
       takeWaiting();
@@ -172,11 +195,13 @@ public final class MarginMonitor {
       return Verdict.ACCEPTED;
     }
     waiting = false;
-    Verdict verdict = gate.judgeReading(waitingNanos, waitingVolts, waitingAmps);
-    if (verdict == Verdict.TIME_REPEATED || verdict == Verdict.TIME_BACKWARD) {
-      return verdict;
+    Verdict time = clock.judge(waitingNanos);
+    if (time.refused()) {
+      return refuse(time);
     }
-    return estimate(waitingNanos, waitingVolts, waitingAmps, waitingCelsius, verdict);
+    long now = clock.nanos();
+    Verdict verdict = gate.judgeReading(now, waitingVolts, waitingAmps);
+    return estimate(now, waitingVolts, waitingAmps, waitingCelsius, verdict);
   }
 
   private Verdict estimate(
@@ -222,6 +247,15 @@ public final class MarginMonitor {
   private boolean stale(long timeNanos) {
     double limit = Math.max(STALE_SECONDS, STALE_PERIODS * usualFreshSeconds);
     return started && secondsSince(freshNanos, timeNanos) > limit;
+  }
+
+  /**
+   * What is added to the stamps of samples so that time goes on where it was.
+   *
+   * @return s; 0 until a clock has started anew
+   */
+  public double clockShiftSeconds() {
+    return clock.shiftNanos() * NANOS;
   }
 
   /**
@@ -367,7 +401,7 @@ public final class MarginMonitor {
   }
 
   /**
-   * Whether the samples cannot come from this array; nothing is estimated from then on.
+   * Whether the samples cannot come from this array; nothing is estimated meanwhile.
    *
    * @return as {@link SampleGate#wrongArray()}
    */

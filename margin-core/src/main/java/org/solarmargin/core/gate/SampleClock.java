@@ -1,0 +1,116 @@
+package org.solarmargin.core.gate;
+
+/**
+ * Turns the stamps of samples into a time that always rises.
+ *
+ * <p>A stamp out of order, or more than {@value #LONGEST_STEP_NANOS} ns ahead, is refused until the
+ * next ones agree with it: the {@value #AGREEING}th in a row, each later than the one before, is
+ * believed. Then a clock that went back has started anew, and time goes on from where it was; one
+ * that went ahead has left a gap. While more than {@value #PATIENCE} samples in a row are refused,
+ * each counts as the usual interval, so that a reading grows old although its clock stands still.
+ */
+public final class SampleClock {
+
+  private static final long LONGEST_STEP_NANOS = 10_000_000_000L;
+  private static final int AGREEING = 3;
+  private static final int PATIENCE = 16;
+  private static final int USUAL_SHARE = 16;
+
+  private boolean started;
+  private long shift;
+  private long now;
+  private long usual;
+  private long candidate;
+  private int agreeing;
+  private int refused;
+
+  /** A clock that has seen nothing. */
+  public SampleClock() {
+    reset();
+  }
+
+  /** Back to the state after construction. */
+  public void reset() {
+    started = false;
+    shift = 0;
+    now = 0;
+    usual = 0;
+    candidate = 0;
+    agreeing = 0;
+    refused = 0;
+  }
+
+  /**
+   * Judges a stamp.
+   *
+   * @param stamp ns since any origin, any value
+   * @return {@link Verdict#ACCEPTED}, or why it is refused
+   */
+  public Verdict judge(long stamp) {
+    long time = stamp + shift;
+    long step = time - now;
+    if (!started || (step > 0 && step <= LONGEST_STEP_NANOS)) {
+      accept(time);
+      return Verdict.ACCEPTED;
+    }
+    long since = stamp - candidate;
+    agreeing = agreeing > 0 && since > 0 && since <= LONGEST_STEP_NANOS ? agreeing + 1 : 1;
+    candidate = stamp;
+    if (agreeing >= AGREEING) {
+      if (step <= 0) {
+        shift = now + Math.max(usual, 1) - stamp;
+      }
+      accept(stamp + shift);
+      return Verdict.ACCEPTED;
+    }
+    refused++;
+    if (refused > PATIENCE) {
+      // the sample that is accepted next lies after this
+      long passed = refused == PATIENCE + 1 ? refused * usual : usual;
+      now += passed;
+      shift += step > 0 ? 0 : passed;
+    }
+    if (step == 0) {
+      return Verdict.TIME_REPEATED;
+    }
+    return step > 0 ? Verdict.TIME_AHEAD : Verdict.TIME_BACKWARD;
+  }
+
+  private void accept(long time) {
+    if (started) {
+      long step = Math.min(time - now, LONGEST_STEP_NANOS);
+      usual = usual == 0 ? step : usual + (step - usual) / USUAL_SHARE;
+    }
+    started = true;
+    now = time;
+    agreeing = 0;
+    refused = 0;
+  }
+
+  /**
+   * The time now.
+   *
+   * @return ns; of the last sample accepted, or later while samples are refused
+   */
+  public long nanos() {
+    return now;
+  }
+
+  /**
+   * What is added to a stamp.
+   *
+   * @return ns; 0 until a clock has started anew
+   */
+  public long shiftNanos() {
+    return shift;
+  }
+
+  /**
+   * Whether so many samples in a row were refused that time goes on without them.
+   *
+   * @return true until a sample is accepted
+   */
+  public boolean standsStill() {
+    return refused > PATIENCE;
+  }
+}

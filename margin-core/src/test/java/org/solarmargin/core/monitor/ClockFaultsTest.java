@@ -1,0 +1,98 @@
+package org.solarmargin.core.monitor;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.function.LongUnaryOperator;
+import org.junit.jupiter.api.Test;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertReason;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.estimator.TestCraft;
+import org.solarmargin.core.estimator.TestFlight;
+import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.timing.TimeModel;
+
+/** Clocks that jump, start anew or stand still do not blind the monitor. */
+class ClockFaultsTest {
+
+  private static final long HOUR = 3_600_000_000_000L;
+  private static final EstimatorSettings SETTINGS =
+      TestCraft.SETTINGS.withTiming(TimeModel.SIMULTANEOUS);
+
+  private boolean noData;
+  private final MarginMonitor monitor =
+      new MarginMonitor(
+          SETTINGS,
+          AlertRules.DEFAULT,
+          (t, level, raised, reason, margin, zero) ->
+              noData |= raised && reason == AlertReason.NO_DATA);
+
+  /** Flies on to an end with stamps of a faulty clock; returns how many samples were refused. */
+  private int fly(TestFlight flight, double end, LongUnaryOperator stamp) {
+    int refused = 0;
+    while (flight.seconds < end) {
+      flight.next();
+      long nanos = stamp.applyAsLong(Math.round(flight.seconds * 1e9));
+      Verdict verdict = monitor.update(nanos, flight.busVolts, flight.busAmps, flight.throttle);
+      refused += verdict.refused() ? 1 : 0;
+    }
+    return refused;
+  }
+
+  private void assertGood(TestFlight flight) {
+    assertTrue(monitor.reading().status() != Status.SENSOR_FAULT);
+    assertEquals(
+        flight.availableWatts, monitor.reading().availableWatts(), 0.1 * flight.availableWatts);
+  }
+
+  @Test
+  void oneStampAnHourAheadIsOneSampleLost() {
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 3);
+    fly(flight, 20, t -> t);
+    assertEquals(1, fly(flight, 20.02, t -> t + HOUR));
+    assertEquals(0, fly(flight, 30, t -> t));
+    assertGood(flight);
+  }
+
+  @Test
+  void aClockThatStartsAnewIsFollowedAfterThreeSamples() {
+    TestFlight flight = new TestFlight(t -> t < 40 ? 0.9 : 0.45, t -> 0.5, 50, 4);
+    fly(flight, 20, t -> t);
+    assertEquals(2, fly(flight, 35, t -> t - 20_000_000_000L));
+    assertGood(flight);
+    fly(flight, 40.5, t -> t - 20_000_000_000L);
+    assertEquals(AlertLevel.WARNING, monitor.level(), "a lost string is warned of");
+  }
+
+  @Test
+  void aClockAnHourAheadFromNowOnIsFollowedToo() {
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 5);
+    fly(flight, 20, t -> t);
+    assertEquals(2, fly(flight, 40, t -> t + HOUR));
+    assertGood(flight);
+  }
+
+  @Test
+  void aClockThatStandsStillIsNoDataWithinTwoSeconds() {
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 6);
+    fly(flight, 20, t -> t);
+    long still = Math.round(flight.seconds * 1e9);
+    fly(flight, 22, t -> still);
+    assertTrue(noData, "no data is said");
+    assertEquals(Status.SENSOR_FAULT, monitor.reading().status());
+    fly(flight, 30, t -> t);
+    assertGood(flight);
+  }
+
+  @Test
+  void rowsThatShareAStampDoNotMakeTimeRun() {
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 200, 7);
+    long coarse = 20_000_000L;
+    int refused = fly(flight, 20, t -> t / coarse * coarse);
+    assertTrue(refused > 2900 && refused < 3100, "three of four are repeats: " + refused);
+    assertGood(flight);
+  }
+}
