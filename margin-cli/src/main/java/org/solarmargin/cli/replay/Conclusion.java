@@ -155,9 +155,9 @@ final class Conclusion {
     }
     return String.format(
         Locale.ROOT,
-        "uneven light is likely for %.0f s from %s on: a few cells with less light than the rest, which"
-            + " limit the whole string. Look for dirt, a leaf, an antenna or a leg over them, and for"
-            + " a cracked cell",
+        "a shadow or dirt on a few cells is suspected for %.0f s from %s on; such cells limit the whole"
+            + " string. Look for a leaf, an antenna or a leg over them, and for a cracked cell; haze"
+            + " that thickens looks much the same",
         summary.unevenSeconds(),
         Clock.minutes(since(summary.unevenSince())));
   }

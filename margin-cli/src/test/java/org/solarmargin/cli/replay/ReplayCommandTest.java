@@ -189,7 +189,7 @@ class ReplayCommandTest {
   void refusedSamplesAreCountedByReason() throws IOException {
     List<String> lines = cloud();
     lines.set(1000, "19.98,,2.5,0.5,10");
-    lines.set(1001, "20.00,28,NaN,0.5,10");
+    lines.set(1001, "20.00,29.5,NaN,0.49,10");
     lines.set(1002, "20.02,28,2.5,1.7,10");
     lines.set(1003, "20.02,28,2.5,0.5,10");
     Cli run = Cli.run("replay", write("r.csv", lines), "--craft", Cli.STILT);

@@ -58,7 +58,7 @@ public final class MarginEstimator {
    * Factor on the odds of uneven light in estimate and alerts. The bound carries a shadow that may
    * be there; an estimate that follows it, and an alert, ask for more evidence.
    */
-  private static final double PROVEN = 0.03;
+  private static final double PROVEN = 0.005;
 
   private static final double LOWER_TAIL = 0.05;
 
