@@ -54,6 +54,9 @@ public final class MarginEstimator {
   /** Probabilities of uneven light from which the ceiling goes by a lower quantile, and which. */
   private static final double UNEVEN_FROM = 0.05;
 
+  private static final double UNEVEN_TO = 0.3;
+  private static final double CAREFUL = 0.1;
+
   /**
    * Factor on the odds of uneven light in estimate and alerts. The bound carries a shadow that may
    * be there; an estimate that follows it, and an alert, ask for more evidence.
@@ -61,9 +64,6 @@ public final class MarginEstimator {
   private static final double PROVEN = 0.005;
 
   private static final double LOWER_TAIL = 0.05;
-
-  private static final double UNEVEN_TO = 0.3;
-  private static final double CAREFUL = 0.1;
 
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;

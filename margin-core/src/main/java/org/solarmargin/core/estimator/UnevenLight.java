@@ -51,7 +51,7 @@ final class UnevenLight {
   /** How long it takes to come by one step of depth, s. */
   private static final double DEEPENING_SECONDS = 3;
 
-  /** Slow error of the voltage's level, V a cell: 1 K, 1 sigma; and how long it lasts, s. */
+  /** Slow error of the voltage's level, V a cell: 1.5 K, 1 sigma; and how long it lasts, s. */
   private static final double LEVEL_VOLTS = 0.0033;
 
   private static final double LEVEL_SECONDS = 60;
@@ -163,6 +163,10 @@ final class UnevenLight {
     double slowness = (lagSeconds + Math.max(step - STEP_SECONDS, 0)) / SHARP_SECONDS;
     double factor = MODEL_FACTOR * (1 + slowness * slowness);
     weigh(sample, factor, celsius - referenceCelsius, filter);
+    if (!healthy()) {
+      reset();
+      return;
+    }
     peaks();
   }
 
