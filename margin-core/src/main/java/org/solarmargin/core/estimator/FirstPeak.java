@@ -30,6 +30,11 @@ final class FirstPeak {
    * @return W
    */
   static double watts(SolarArray array, int dimCells, double light) {
+    return power(array, amps(array, dimCells, light), dimCells, light);
+  }
+
+  /** Cell current at the peak, A. */
+  static double amps(SolarArray array, int dimCells, double light) {
     double photo = array.curve().photocurrentAmps();
     double low = LOWEST * light * photo;
     double high = HIGHEST * light * photo;
@@ -42,7 +47,7 @@ final class FirstPeak {
         high = b;
       }
     }
-    return power(array, 0.5 * (low + high), dimCells, light);
+    return 0.5 * (low + high);
   }
 
   private static double power(SolarArray array, double cellAmps, int dimCells, double light) {

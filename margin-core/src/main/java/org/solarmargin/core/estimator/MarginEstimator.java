@@ -51,19 +51,15 @@ public final class MarginEstimator {
   private static final double SHY_LOAD = 0.55;
   private static final double PLAIN_LOAD = 0.75;
 
-  /** Probabilities of uneven light from which the ceiling goes by a lower quantile, and which. */
+  /** Probabilities of uneven light from and to which the ceiling turns to a lower quantile. */
   private static final double UNEVEN_FROM = 0.05;
 
   private static final double UNEVEN_TO = 0.3;
-  private static final double CAREFUL = 0.1;
 
-  /**
-   * Factor on the odds of uneven light in estimate and alerts. The bound carries a shadow that may
-   * be there; an estimate that follows it, and an alert, ask for more evidence.
-   */
-  private static final double PROVEN = 0.005;
+  /** The same from and to which it takes the voltage at which a shadow cuts the curve off. */
+  private static final double CUT_FROM = 0.5;
 
-  private static final double LOWER_TAIL = 0.05;
+  private static final double CUT_TO = 0.8;
 
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;
@@ -445,20 +441,26 @@ public final class MarginEstimator {
             main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
     double far = 1 - ramp(load, SHY_LOAD, PLAIN_LOAD);
     double shy = (SHY_SIGMAS * far + timing.biasSigmas()) * logSd;
-    double available = shy > 0 ? median * Math.exp(-shy) : median;
+    double evenShare = shy > 0 ? Math.exp(-shy) : 1;
     // a spread that is no number means that nothing is sure
-    double low = logSd >= 0 ? median * Math.exp(-ONE_SIDED_95 * logSd) : 0;
-    alertLow = uneven.quantile(LOWER_TAIL, PROVEN, low, median, logSd);
-    available = uneven.quantile(0.5, PROVEN, available, median, logSd);
-    low = Math.min(uneven.quantile(LOWER_TAIL, 1, low, median, logSd), available);
+    double lowShare = logSd >= 0 ? Math.exp(-ONE_SIDED_95 * logSd) : 0;
+    ShadowFactors shadow = uneven.factors(median, logSd, evenShare, lowShare);
+    alertLow = shadow.alertBound() * lowShare * median;
+    double available = shadow.estimate() * evenShare * median;
+    double low = Math.min(shadow.bound() * lowShare * median, available);
     double ohms = main.filter().ohms();
     double propulsion = Math.exp(main.filter().state(PROPULSION));
     double caution = ramp(uneven.probability(), UNEVEN_FROM, UNEVEN_TO);
-    double careful = caution > 0 ? uneven.quantile(CAREFUL, 1, low, median, logSd) : available;
-    double within = available + caution * (Math.min(careful, available) - available);
+    double careful = Math.min(shadow.ceilingBound() * lowShare * median, available);
+    double within = available + caution * (careful - available);
     double motorWatts = within - settings.rotor().housekeepingWatts();
     ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
-    double ceiling = RotorLoad.windingVolts(ceilingEmf, ohms, propulsion) / peak.volts();
+    double volts = peak.volts();
+    double cut = ramp(uneven.probability(), CUT_FROM, CUT_TO);
+    if (cut > 0) {
+      volts += cut * (peak.voltsAbove(Math.min(within, median)) - volts);
+    }
+    double ceiling = RotorLoad.windingVolts(ceilingEmf, ohms, propulsion) / volts;
     if (forced == null) {
       trend.update(step, alertLow, steadyDemand);
       boolean under = flight.airborne() && main.filter().volts() < (1 - KNEE_SHARE) * peak.volts();

@@ -20,6 +20,8 @@ final class PowerPeak {
   /** The states that move the peak, in the order of {@link #gradient}. */
   static final int[] STATES = {LIGHT, CELL, SERIES, IDEALITY};
 
+  private static final int ITERATIONS = 4;
+
   private final SolarArray array;
   private double watts;
   private double volts;
@@ -41,6 +43,23 @@ final class PowerPeak {
   /** Derivative of the available power's logarithm by each of {@link #STATES}. */
   double[] gradient() {
     return gradient;
+  }
+
+  /**
+   * Bus voltage above the peak's at which the curve gives a lower power: where a shadow on a few
+   * cells cuts the curve off.
+   *
+   * @param lower power, W, up to the peak's
+   * @return V, the peak's where the power is its own
+   */
+  double voltsAbove(double lower) {
+    CellCurve curve = array.curve();
+    double at = volts;
+    for (int i = 0; i < ITERATIONS; i++) {
+      double busAmps = Math.max(lower, 0) / at;
+      at = Math.max(array.seriesCells() * curve.voltsAt(busAmps / array.parallelStrings()), volts);
+    }
+    return at;
   }
 
   /** Solves where the curve stands. */

@@ -16,7 +16,7 @@ final class StateBytes {
   static final int LENGTH = 624 + (UnevenLight.STATE_NUMBERS + 1) * Double.BYTES;
 
   private static final int MARK = 0x534d5253;
-  private static final int VERSION = 4;
+  private static final int VERSION = 5;
   private static final int HEADER = 16;
   private static final int TAIL = 4;
   private static final VarHandle INT =
@@ -50,6 +50,18 @@ final class StateBytes {
   void putAll(double[] values) {
     for (double value : values) {
       put(value);
+    }
+  }
+
+  void putAll(float[] values) {
+    for (float value : values) {
+      putShort(value);
+    }
+  }
+
+  void getAll(float[] values) {
+    for (int i = 0; i < values.length; i++) {
+      values[i] = (float) getShort();
     }
   }
 

@@ -7,9 +7,7 @@ import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.SERIES;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
-import static org.solarmargin.core.estimator.StateBounds.clamp;
 
-import java.util.Arrays;
 import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
@@ -23,33 +21,15 @@ import org.solarmargin.core.lag.Decay;
  * first power peak from open circuit down, just under the current that the dim cells give. Far from
  * there they take hardly any voltage, near it the curve becomes steep; a veil moves all cells a
  * little. Each hypothesis predicts the bus voltage at the measured current from the light and
- * temperature before the fall: a veil whose depth is a state, and {@value #DIM} depths of shadow on
- * 1, 2, 4 and 8 cells of each string. The level of the voltage is known to some hundredths of a
- * volt only (temperature, calibration), so each hypothesis carries the mean of a slow offset of its
- * own (Rao-Blackwellised; A. Doucet et al., UAI 2000). Shadows come and go at a rate such that they
- * are there for a stated share of time.
+ * temperature before the fall: a veil whose depth is a state, and thirteen depths of shadow on 1,
+ * 2, 4 and 8 cells of each string. The level of the voltage is known to some hundredths of a volt
+ * only (temperature, calibration), so each hypothesis carries the mean of a slow offset of its own
+ * (Rao-Blackwellised; A. Doucet et al., UAI 2000). Shadows come and go at a rate such that they are
+ * there for a stated share of time.
  */
 final class UnevenLight {
 
-  private static final int DIM = 13;
-  private static final int[] CELLS = {1, 2, 4, 8};
-
-  /** The hypothesis that nothing has changed has the place after the shadows. */
-  private static final int SHADOWS = DIM * CELLS.length;
-
-  /** Light of the dim cells over the others': the deepest shadow leaves 0.35. */
-  private static final double DIM_STEP = 0.05;
-
   private static final double STEP_SECONDS = 0.1;
-
-  /** How long a shadow or the lack of one lasts, s. */
-  private static final double LASTING_SECONDS = 30;
-
-  /** How long a veil or a clear sky lasts, s. */
-  private static final double VEIL_SECONDS = 10;
-
-  /** How long it takes to come by one step of depth, s. */
-  private static final double DEEPENING_SECONDS = 3;
 
   /** Slow error of the voltage's level, V a cell: 1.5 K, 1 sigma; and how long it lasts, s. */
   private static final double LEVEL_VOLTS = 0.0033;
@@ -69,32 +49,32 @@ final class UnevenLight {
 
   private static final double RISING_SECONDS = 3;
   private static final double FALLING_SECONDS = 120;
-  private static final double NEGLIGIBLE = 0.01;
-  private static final double LOWEST = 0.2;
-  private static final int BISECTIONS = 12;
   private static final double VEIL_ROOM = 0.02;
   private static final double LEAST_ROOM = 0.001;
-  private static final double LEAST_WEIGHT = 1e-12;
 
   /** How many numbers a written state has. */
-  static final int STATE_NUMBERS = 3 * (SHADOWS + 1) + SHADOWS + Veil.STATE_NUMBERS + 11;
+  static final int STATE_NUMBERS =
+      ShadowMixture.STATE_NUMBERS
+          + ShadowPeaks.STATE_NUMBERS
+          + ShadowFactors.STATE_NUMBERS
+          + Veil.STATE_NUMBERS
+          + 10;
 
   private final SolarArray array;
   private final CellCurve curve;
-  private final double share;
   private final double perKelvin;
   private final double levelVariance;
   private final Decay levelMemory = new Decay(LEVEL_SECONDS);
   private final Decay slopeMemory = new Decay(SLOPE_SECONDS);
   private double statedSlope;
 
-  private final double[] weights = new double[SHADOWS + 1];
-  private final double[] offsets = new double[SHADOWS + 1];
-  private final double[] peakWatts = new double[SHADOWS];
-  private final double[] depthLogs = new double[DIM];
-  private final double[] slopes = new double[SHADOWS + 1];
+  private final ShadowPeaks peaks;
+  private final ShadowMixture mixture;
+  private final ShadowFactors factors;
+  private final float[] depthVolts = new float[ShadowPeaks.DEPTHS];
+  private final float[] innovations = new float[ShadowMixture.CLEAR + 1];
   private final Veil veil;
-  private double veilWeight;
+  private boolean moved;
   private double offsetVariance;
   private double slopeVariance;
   private double crossVariance;
@@ -103,36 +83,33 @@ final class UnevenLight {
   private boolean started;
   private double referenceLight;
   private double referenceCelsius;
-  private double shadowWeight;
 
   UnevenLight(EstimatorSettings settings) {
     array = settings.newArray();
     curve = array.curve();
-    share = settings.shadowShare();
     curve.set(1, 50);
     double warm = curve.openCircuitVolts();
     curve.set(1, 40);
     perKelvin = (warm - curve.openCircuitVolts()) / 10;
     levelVariance = square(LEVEL_VOLTS * array.seriesCells());
     veil = new Veil(levelVariance);
+    peaks = new ShadowPeaks(array);
+    mixture = new ShadowMixture(settings.shadowShare());
+    factors = new ShadowFactors(settings.shadowShare());
     reset();
   }
 
   void reset() {
     started = false;
     since = 0;
-    shadowWeight = 0;
+    moved = false;
     offsetVariance = levelVariance;
     slopeVariance = 0;
     crossVariance = 0;
     statedSlope = 0;
     middleAmps = 0;
-    Arrays.fill(slopes, 0);
-    Arrays.fill(weights, 0);
-    Arrays.fill(offsets, 0);
-    Arrays.fill(peakWatts, 0);
-    weights[SHADOWS] = 0.5;
-    veilWeight = 0.5;
+    mixture.reset();
+    factors.reset();
     veil.reset();
   }
 
@@ -151,7 +128,7 @@ final class UnevenLight {
       referenceLight = light;
       referenceCelsius = celsius;
     }
-    double clear = 1 - shadowWeight;
+    double clear = 1 - mixture.shadowWeight();
     referenceLight += clear * follow(seconds, light - referenceLight);
     referenceCelsius += clear * follow(seconds, celsius - referenceCelsius);
     curve.setAltered(
@@ -167,7 +144,8 @@ final class UnevenLight {
       reset();
       return;
     }
-    peaks();
+    peaks.take(curve);
+    moved = true;
   }
 
   private static double follow(double seconds, double difference) {
@@ -179,58 +157,13 @@ final class UnevenLight {
   private void wander(double seconds, double lightDrift) {
     double keep = levelMemory.keep(seconds);
     double keepSlope = slopeMemory.keep(seconds);
-    for (int j = 0; j < offsets.length; j++) {
-      offsets[j] *= keep;
-      slopes[j] *= keepSlope;
-    }
     offsetVariance = keep * keep * offsetVariance + (1 - keep * keep) * levelVariance;
     slopeVariance =
         keepSlope * keepSlope * slopeVariance + (1 - keepSlope * keepSlope) * statedSlope;
     crossVariance *= keep * keepSlope;
     double drift = Math.max(lightDrift, EdgeDetector.CALM_LIGHT_DRIFT);
     veil.wander(keep, keepSlope, statedSlope, drift * drift * seconds);
-    double deepening = Math.min(seconds / DEEPENING_SECONDS, 0.3);
-    for (int j = 0; j < SHADOWS; j++) {
-      if (j % DIM != 0) {
-        exchange(j - 1, j, deepening);
-      }
-    }
-    double coming = share * Math.min(seconds / LASTING_SECONDS, 0.5);
-    double going = (1 - share) * Math.min(seconds / LASTING_SECONDS, 0.5);
-    double changing = Math.min(seconds / VEIL_SECONDS, 0.5);
-    double fromVeil = veilWeight;
-    double fromClear = weights[SHADOWS];
-    for (int j = 0; j < SHADOWS; j++) {
-      double leaves = going * weights[j];
-      weights[j] -= leaves;
-      give(SHADOWS, offsets[j], slopes[j], leaves);
-      double part = (0.3 / DIM + (j % DIM < 2 ? 0.35 : 0)) / CELLS.length;
-      give(j, veil.offset(), veil.slope(), coming * part * fromVeil);
-      give(j, offsets[SHADOWS], slopes[SHADOWS], coming * part * fromClear);
-    }
-    weights[SHADOWS] -= (coming + changing) * fromClear;
-    give(SHADOWS, veil.offset(), veil.slope(), changing * fromVeil);
-    veilWeight += changing * fromClear - (coming + changing) * fromVeil;
-  }
-
-  private void exchange(int a, int b, double part) {
-    double fromA = part * weights[a];
-    double fromB = part * weights[b];
-    double offsetA = offsets[a];
-    double slopeA = slopes[a];
-    weights[a] -= fromA;
-    weights[b] -= fromB;
-    give(a, offsets[b], slopes[b], fromB);
-    give(b, offsetA, slopeA, fromA);
-  }
-
-  private void give(int to, double offset, double slope, double weight) {
-    double sum = weights[to] + weight;
-    if (sum > 0) {
-      offsets[to] += weight / sum * (offset - offsets[to]);
-      slopes[to] += weight / sum * (slope - slopes[to]);
-      weights[to] = sum;
-    }
+    mixture.wander(seconds, keep, keepSlope, veil);
   }
 
   private void weigh(Sample sample, double factor, double warmer, HiddenStateFilter filter) {
@@ -249,9 +182,6 @@ final class UnevenLight {
                 + sample.voltsReadout
                 + square(Measurement.MODEL_VOLTS)
                 + slope * slope * (sample.ampsVariance + sample.ampsReadout));
-    for (int d = 0; d < DIM; d++) {
-      depthLogs[d] = thermal * FirstPeak.logRoom(dim(d) * photo - cellAmps, room, photo);
-    }
     if (slopeVariance == 0) {
       middleAmps = cellAmps;
       statedSlope = square(SLOPE_SHARE * slope * array.parallelStrings());
@@ -265,34 +195,30 @@ final class UnevenLight {
     double gain = toOffset / variance;
     double slopeGain = toSlope / variance;
     double veilLog = followVeil(residual, noise, beside, room, photo, cellAmps, warmer);
-    double best = veilLog;
-    for (int j = 0; j <= SHADOWS; j++) {
-      best = Math.max(best, logLikelihood(innovation(j, residual, cellAmps), variance));
-    }
-    veilWeight *= Math.exp(veilLog - best);
-    double total = veilWeight;
-    for (int j = 0; j <= SHADOWS; j++) {
-      double y = innovation(j, residual, cellAmps);
-      weights[j] *= Math.exp(logLikelihood(y, variance) - best);
-      offsets[j] += gain * y;
-      slopes[j] += slopeGain * y;
-      total += weights[j];
-    }
+    innovate(residual, beside, cellAmps, room);
+    mixture.weigh(innovations, variance, gain, slopeGain, veilLog);
     offsetVariance -= gain * toOffset;
     crossVariance -= gain * toSlope;
     slopeVariance -= slopeGain * toSlope;
-    double shadows = 0;
-    for (int j = 0; j < SHADOWS; j++) {
-      weights[j] = Math.max(weights[j] / total, LEAST_WEIGHT);
-      shadows += weights[j];
-    }
-    weights[SHADOWS] = Math.max(weights[SHADOWS] / total, LEAST_WEIGHT);
-    veilWeight = Math.max(veilWeight / total, LEAST_WEIGHT);
-    shadowWeight = Math.min(shadows, 1);
   }
 
-  static double logLikelihood(double y, double variance) {
-    return -0.5 * (y * y / variance + Math.log(variance));
+  /** What each hypothesis leaves of the voltage, from the residual of the unchanged curve. */
+  private void innovate(double residual, double beside, double cellAmps, double room) {
+    double thermal = curve.thermalVolts();
+    double photo = curve.photocurrentAmps();
+    for (int d = 0; d < depthVolts.length; d++) {
+      double left = ShadowPeaks.light(d) * photo - cellAmps;
+      depthVolts[d] = (float) (thermal * FirstPeak.logRoom(left, room, photo));
+    }
+    for (int j = 0; j < ShadowMixture.CLEAR; j += depthVolts.length) {
+      int cells = ShadowPeaks.cells(j);
+      for (int d = 0; d < depthVolts.length; d++) {
+        double expected = cells * depthVolts[d] + mixture.expected(j + d, beside);
+        innovations[j + d] = (float) (residual - expected);
+      }
+    }
+    double unchanged = mixture.expected(ShadowMixture.CLEAR, beside);
+    innovations[ShadowMixture.CLEAR] = (float) (residual - unchanged);
   }
 
   /** Corrects the veil; returns the logarithm of its likelihood. */
@@ -312,78 +238,35 @@ final class UnevenLight {
     return veil.follow(residual - shift - heat, beside, perDepth, noise);
   }
 
-  private double innovation(int j, double residual, double cellAmps) {
-    double shift = j == SHADOWS ? 0 : CELLS[j / DIM] * depthLogs[j % DIM];
-    return residual - shift - expected(j, cellAmps);
-  }
-
-  private double expected(int j, double cellAmps) {
-    return offsets[j] + slopes[j] * (cellAmps - middleAmps);
-  }
-
-  private static double dim(int depth) {
-    return 1 - (depth + 1) * DIM_STEP;
-  }
-
-  /** First power peaks under the shadows. */
-  private void peaks() {
-    for (int j = 0; j < SHADOWS; j++) {
-      peakWatts[j] =
-          weights[j] < 1e-4 ? peakWatts[j] : FirstPeak.watts(array, CELLS[j / DIM], dim(j % DIM));
-    }
-  }
-
   /** Probability that a few cells have less light than the rest. */
   double probability() {
-    return shadowWeight;
+    return mixture.shadowWeight();
   }
 
   /**
-   * Available power that is exceeded with a probability of one less the given one.
+   * What the chance of shadows takes from the values under even light; computed anew only where the
+   * mixture has moved since the last call.
    *
-   * @param below probability that less is available, 0 to 1
-   * @param trust factor on the odds of shadows, 0 to 1: what else they must prove
-   * @param even the same quantile where the light is even, W
    * @param median of the available power where the light is even, W
    * @param logSd sigma of its logarithm
+   * @param available the estimate over the median
+   * @param low the lower bound over the median
+   * @return never null, the same object always
    */
-  double quantile(double below, double trust, double even, double median, double logSd) {
-    double clear = 1 - shadowWeight;
-    double scale = trust / (clear + trust * shadowWeight);
-    if (!(scale * shadowWeight > NEGLIGIBLE)) {
-      return even;
+  ShadowFactors factors(double median, double logSd, double available, double low) {
+    if (moved) {
+      moved = false;
+      factors.take(mixture, peaks, median, logSd, available, low);
     }
-    double low = LOWEST * even;
-    double high = even;
-    for (int i = 0; i < BISECTIONS; i++) {
-      double x = 0.5 * (low + high);
-      double p = (1 - scale * shadowWeight) * normal(Math.log(x / median) / logSd);
-      for (int j = 0; j < SHADOWS; j++) {
-        // a peak stands between two depths: it counts from half a step below on
-        p += scale * weights[j] * clamp(0.5 + (x / peakWatts[j] - 1) / DIM_STEP, 0, 1);
-      }
-      if (p > below) {
-        high = x;
-      } else {
-        low = x;
-      }
-    }
-    return 0.5 * (low + high);
-  }
-
-  /** Normal distribution function (logistic approximation, within 0.01). */
-  private static double normal(double z) {
-    return 1 / (1 + Math.exp(-1.702 * z));
+    return factors;
   }
 
   /** Writes the state: STATE_NUMBERS numbers. */
   void write(StateBytes out) {
-    out.putAll(weights);
-    out.putAll(offsets);
-    out.putAll(slopes);
-    out.putAll(peakWatts);
+    mixture.write(out);
+    peaks.write(out);
+    factors.write(out);
     veil.write(out);
-    out.put(veilWeight);
     out.put(offsetVariance);
     out.put(slopeVariance);
     out.put(crossVariance);
@@ -393,17 +276,15 @@ final class UnevenLight {
     out.put(started ? 1 : 0);
     out.put(referenceLight);
     out.put(referenceCelsius);
-    out.put(shadowWeight);
+    out.put(moved ? 1 : 0);
   }
 
   /** Takes up a written state; begins anew if it is none. */
   void read(StateBytes in) {
-    in.getAll(weights);
-    in.getAll(offsets);
-    in.getAll(slopes);
-    in.getAll(peakWatts);
+    mixture.read(in);
+    peaks.read(in);
+    factors.read(in);
     veil.read(in);
-    veilWeight = in.get();
     offsetVariance = in.get();
     slopeVariance = in.get();
     crossVariance = in.get();
@@ -413,25 +294,21 @@ final class UnevenLight {
     started = in.get() != 0;
     referenceLight = in.get();
     referenceCelsius = in.get();
-    shadowWeight = in.get();
+    moved = in.get() != 0;
     if (!healthy()) {
       reset();
     }
   }
 
-  /** Whether weights are weights, and all else is finite. */
   private boolean healthy() {
-    double sum = veilWeight;
     double all = offsetVariance + slopeVariance + crossVariance + statedSlope + middleAmps;
     all += since + referenceLight + referenceCelsius;
-    boolean positive = veilWeight >= 0 && offsetVariance >= 0 && slopeVariance >= 0;
-    for (int j = 0; j <= SHADOWS; j++) {
-      positive &= weights[j] >= 0;
-      sum += weights[j];
-      all += offsets[j] + slopes[j];
-    }
-    boolean weighed = Math.abs(sum - 1) < 0.5 && shadowWeight >= 0 && shadowWeight <= 1;
-    return positive && weighed && veil.healthy() && Math.abs(all) < Double.MAX_VALUE;
+    boolean own = offsetVariance >= 0 && slopeVariance >= 0 && Math.abs(all) < Double.MAX_VALUE;
+    return own
+        && mixture.healthy()
+        && veil.healthy()
+        && factors.healthy()
+        && (!started || peaks.healthy());
   }
 
   private static double square(double v) {

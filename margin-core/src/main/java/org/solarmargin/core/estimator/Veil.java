@@ -100,7 +100,7 @@ final class Veil {
       }
     }
     x[DEPTH] = StateBounds.clamp(x[DEPTH], DEEPEST, BRIGHTEST);
-    return UnevenLight.logLikelihood(y, variance);
+    return ShadowMixture.logLikelihood(y * y, variance);
   }
 
   void write(StateBytes out) {
