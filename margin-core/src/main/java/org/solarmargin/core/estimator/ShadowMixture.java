@@ -17,8 +17,8 @@ final class ShadowMixture {
   /** The hypothesis that nothing has changed has the place after the shadows. */
   static final int CLEAR = SHADOWS;
 
-  /** How many numbers a written state has. */
-  static final int STATE_NUMBERS = 3 * (SHADOWS + 1) + 2;
+  /** Length of a written state. */
+  static final int STATE_BYTES = 3 * (SHADOWS + 1) * Float.BYTES + 2 * Double.BYTES;
 
   /** How long a shadow or the lack of one lasts, s. */
   private static final double LASTING_SECONDS = 30;

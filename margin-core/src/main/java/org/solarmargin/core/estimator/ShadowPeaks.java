@@ -23,9 +23,6 @@ final class ShadowPeaks {
   static final int COUNTS = CELLS.length;
   static final int SHADOWS = DEPTHS * COUNTS;
 
-  /** How many numbers a written state has. */
-  static final int STATE_NUMBERS = 4;
-
   /** Light of the dim cells over the others': the deepest shadow leaves 0.35. */
   static final double DEPTH_STEP = 0.05;
 
@@ -85,23 +82,5 @@ final class ShadowPeaks {
     double at = part[hypothesis];
     double volts = array.seriesCells() * (openVolts - at * seriesVolts);
     return (volts + thermalVolts * logs[hypothesis]) * at * photo * array.parallelStrings();
-  }
-
-  void write(StateBytes out) {
-    out.put(photo);
-    out.put(openVolts);
-    out.put(thermalVolts);
-    out.put(seriesVolts);
-  }
-
-  void read(StateBytes in) {
-    photo = in.get();
-    openVolts = in.get();
-    thermalVolts = in.get();
-    seriesVolts = in.get();
-  }
-
-  boolean healthy() {
-    return photo > 0 && openVolts > 0 && thermalVolts > 0 && photo + openVolts < Double.MAX_VALUE;
   }
 }

@@ -52,13 +52,12 @@ final class UnevenLight {
   private static final double VEIL_ROOM = 0.02;
   private static final double LEAST_ROOM = 0.001;
 
-  /** How many numbers a written state has. */
-  static final int STATE_NUMBERS =
-      ShadowMixture.STATE_NUMBERS
-          + ShadowPeaks.STATE_NUMBERS
-          + ShadowFactors.STATE_NUMBERS
-          + Veil.STATE_NUMBERS
-          + 10;
+  private static final int OWN_NUMBERS = 9;
+
+  /** Length of a written state. */
+  static final int STATE_BYTES =
+      ShadowMixture.STATE_BYTES
+          + (ShadowFactors.STATE_NUMBERS + Veil.STATE_NUMBERS + OWN_NUMBERS) * Double.BYTES;
 
   private final SolarArray array;
   private final CellCurve curve;
@@ -261,10 +260,9 @@ final class UnevenLight {
     return factors;
   }
 
-  /** Writes the state: STATE_NUMBERS numbers. */
+  /** Writes the state, once the factors have taken the last move of the mixture. */
   void write(StateBytes out) {
     mixture.write(out);
-    peaks.write(out);
     factors.write(out);
     veil.write(out);
     out.put(offsetVariance);
@@ -276,13 +274,11 @@ final class UnevenLight {
     out.put(started ? 1 : 0);
     out.put(referenceLight);
     out.put(referenceCelsius);
-    out.put(moved ? 1 : 0);
   }
 
   /** Takes up a written state; begins anew if it is none. */
   void read(StateBytes in) {
     mixture.read(in);
-    peaks.read(in);
     factors.read(in);
     veil.read(in);
     offsetVariance = in.get();
@@ -294,7 +290,6 @@ final class UnevenLight {
     started = in.get() != 0;
     referenceLight = in.get();
     referenceCelsius = in.get();
-    moved = in.get() != 0;
     if (!healthy()) {
       reset();
     }
@@ -304,11 +299,7 @@ final class UnevenLight {
     double all = offsetVariance + slopeVariance + crossVariance + statedSlope + middleAmps;
     all += since + referenceLight + referenceCelsius;
     boolean own = offsetVariance >= 0 && slopeVariance >= 0 && Math.abs(all) < Double.MAX_VALUE;
-    return own
-        && mixture.healthy()
-        && veil.healthy()
-        && factors.healthy()
-        && (!started || peaks.healthy());
+    return own && mixture.healthy() && veil.healthy() && factors.healthy();
   }
 
   private static double square(double v) {
