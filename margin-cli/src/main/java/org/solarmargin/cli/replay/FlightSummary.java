@@ -19,7 +19,7 @@ final class FlightSummary {
   private double last = Double.NaN;
 
   /** From here on a shadow on a few cells is told to the flyer. */
-  private static final double UNEVEN = 0.9;
+  private static final double UNEVEN = 0.5;
 
   private double smallestMargin = Double.POSITIVE_INFINITY;
   private double smallestMarginLow = Double.NaN;

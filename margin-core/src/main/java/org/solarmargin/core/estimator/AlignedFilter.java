@@ -13,6 +13,14 @@ final class AlignedFilter {
 
   private static final double NANOS = 1e-9;
 
+  /**
+   * Commands that come within a short step and differ by little act on the rotors as their mean,
+   * and the readings see the last one.
+   */
+  private static final double SMALL_MOVE = 0.02;
+
+  private static final long SHORT_NANOS = 30_000_000L;
+
   private final SolarArray array;
   private final Aligner aligner;
   private final HiddenStateFilter filter;
@@ -129,23 +137,36 @@ final class AlignedFilter {
   }
 
   private void moveTo(long nanos) {
+    boolean brief = nanos - now <= SHORT_NANOS;
+    long from = now;
+    double impulse = 0;
     while (aligner.commandDue(nanos)) {
-      long at = aligner.commandTime();
-      throttle = aligner.takeCommand();
-      if (at > now) {
-        step(at);
-      } else {
-        filter.hold(throttle);
+      long at = Math.max(aligner.commandTime(), from);
+      double next = aligner.takeCommand();
+      impulse += throttle * (at - from);
+      from = at;
+      boolean small = brief && Math.abs(next - throttle) <= SMALL_MOVE;
+      throttle = next;
+      if (at > now && !small) {
+        step(at, impulse);
+        impulse = 0;
       }
     }
     if (nanos > now) {
-      step(nanos);
+      step(nanos, impulse + throttle * (nanos - from));
+    } else {
+      filter.hold(throttle);
     }
   }
 
-  /** The filters take in each step's end once the next one begins, or with the reading there. */
-  private void step(long nanos) {
+  /**
+   * The filters take in each step's end once the next one begins, or with the reading there.
+   *
+   * @param impulse integral of the throttle from now on, ns
+   */
+  private void step(long nanos, double impulse) {
     double seconds = (nanos - now) * NANOS;
+    filter.hold(impulse / (nanos - now));
     filter.predict(seconds, throttle);
     filter.setFilterStep(aligner.voltsNew(seconds), aligner.ampsNew(seconds));
     stepSeconds = seconds;

@@ -16,6 +16,9 @@ final class Covariance {
 
   private final double[] p = new double[SIZE * SIZE];
 
+  /** Room for a row under way. */
+  private final double[] row = new double[SIZE];
+
   /** States in use, from the first on. */
   private int active = UNFILTERED;
 
@@ -43,52 +46,42 @@ final class Covariance {
 
   /** Scales one state: its row and column by the factor, its variance by the square. */
   void scale(int i, double factor) {
+    int base = i * SIZE;
     for (int j = 0; j < active; j++) {
-      p[i * SIZE + j] *= factor;
-      p[j * SIZE + i] *= factor;
+      double value = p[base + j] * factor;
+      p[base + j] = value;
+      p[j * SIZE + i] = value;
     }
+    p[base + i] *= factor;
   }
 
   /** P becomes F P F', where F is the identity but for row {@code target}, which is {@code f}. */
   void transformRow(int target, double[] f) {
-    int base = target * SIZE;
-    for (int j = 0; j < active; j++) {
-      p[base + j] *= f[target];
-    }
-    for (int k = 0; k < active; k++) {
-      double fk = f[k];
-      if (fk != 0 && k != target) {
-        int from = k * SIZE;
-        for (int j = 0; j < active; j++) {
-          p[base + j] += fk * p[from + j];
-        }
-      }
-    }
+    // a row of its own shares no memory with P, so that the loops over it vectorise
+    double[] moved = row;
+    times(f, moved);
     double own = 0;
     for (int k = 0; k < active; k++) {
-      own += f[k] * p[base + k];
+      own += f[k] * moved[k];
     }
+    moved[target] = own;
+    int base = target * SIZE;
     for (int j = 0; j < active; j++) {
-      p[j * SIZE + target] = p[base + j];
+      p[base + j] = moved[j];
+      p[j * SIZE + target] = moved[j];
     }
-    p[base + target] = own;
   }
 
-  /** outA becomes P a, outB becomes P b, in one pass. */
-  void times(double[] a, double[] outA, double[] b, double[] outB) {
-    Arrays.fill(outA, 0, active, 0);
-    Arrays.fill(outB, 0, active, 0);
+  /** {@code out} becomes P a; {@code out} is another array than {@code a}. */
+  void times(double[] a, double[] out) {
+    Arrays.fill(out, 0, active, 0);
     for (int j = 0; j < active; j++) {
       double aj = a[j];
-      double bj = b[j];
-      if (aj == 0 && bj == 0) {
-        continue;
-      }
-      int base = j * SIZE;
-      for (int i = 0; i < active; i++) {
-        double value = p[base + i];
-        outA[i] += value * aj;
-        outB[i] += value * bj;
+      if (aj != 0) {
+        int base = j * SIZE;
+        for (int i = 0; i < active; i++) {
+          out[i] += p[base + i] * aj;
+        }
       }
     }
   }

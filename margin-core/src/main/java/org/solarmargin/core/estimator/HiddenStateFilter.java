@@ -169,7 +169,7 @@ final class HiddenStateFilter {
   }
 
   /** What the light may have done, in variance of its logarithm, since the last sample. */
-  private static double gapVariance(double seconds) {
+  static double gapVariance(double seconds) {
     return seconds > Transition.GAP_SECONDS ? square(Transition.GAP_LIGHT_RATE * seconds) : 0;
   }
 

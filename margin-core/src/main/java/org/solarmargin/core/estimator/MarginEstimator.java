@@ -478,7 +478,7 @@ public final class MarginEstimator {
         trend.secondsToZero(),
         main.filter().suns(),
         main.filter().state(CELL));
-    out.setUnevenLight(uneven.probability());
+    out.setUnevenLight(uneven.claimed());
   }
 
   /** Median of the available power at the last report, W: for tests of the filter alone. */

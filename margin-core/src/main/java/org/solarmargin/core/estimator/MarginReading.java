@@ -182,8 +182,9 @@ public final class MarginReading {
   }
 
   /**
-   * Probability that a few cells have less light than the rest, so that the first power peak from
-   * open circuit down is what can be flown.
+   * How far the readings prove that a few cells have less light than the rest, so that the first
+   * power peak from open circuit down is what can be flown. The lower bound and the ceiling carry a
+   * shadow that may be there; this says that there is one, and asks for twenty times the evidence.
    *
    * @return 0 to 1; 0 where there is no estimate
    */

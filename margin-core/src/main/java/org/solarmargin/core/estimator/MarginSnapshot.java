@@ -10,7 +10,7 @@ package org.solarmargin.core.estimator;
  * @param peakVolts bus voltage at the knee, V
  * @param throttleCeiling steady throttle that draws all available power, 0 to 1
  * @param secondsToZero time until the margin is gone, s; infinite unless it is falling
- * @param unevenLightProbability that a few cells have less light than the rest, 0 to 1
+ * @param unevenLightProbability how far a shadow on a few cells is proven, 0 to 1
  */
 public record MarginSnapshot(
     Status status,

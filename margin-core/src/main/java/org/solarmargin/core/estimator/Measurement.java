@@ -47,10 +47,9 @@ final class Measurement {
   double varianceAmps;
   double covariance;
 
-  /** Rows of the measurement Jacobian, the sensors' filters included. */
-  private final double[] hVolts = new double[SIZE];
+  /** A row of the measurement Jacobian, the sensors' filters included. */
+  private final double[] h = new double[SIZE];
 
-  private final double[] hAmps = new double[SIZE];
   private double voltsNew = 1;
   private double ampsNew = 1;
   private double noiseVolts;
@@ -139,20 +138,13 @@ final class Measurement {
    */
   void passFilters(double[] x, Covariance p) {
     passFilter(
-        x,
-        p,
-        stepVolts,
-        (1 + x[VOLTAGE_GAIN]) * point.volts(),
-        point.voltageRow(),
-        hVolts,
-        FILTERED_VOLTS);
+        x, p, stepVolts, (1 + x[VOLTAGE_GAIN]) * point.volts(), point.voltageRow(), FILTERED_VOLTS);
     passFilter(
         x,
         p,
         stepAmps,
         (1 + x[CURRENT_GAIN]) * point.amps() + x[CURRENT_OFFSET],
         point.currentRow(),
-        hAmps,
         FILTERED_AMPS);
     if (stepVolts < 1) {
       p.addVariance(FILTERED_VOLTS, stepVolts * stepVolts * sensorVolts);
@@ -162,11 +154,11 @@ final class Measurement {
     }
   }
 
-  private static void passFilter(
-      double[] x, Covariance p, double fresh, double now, double[] row, double[] out, int held) {
+  private void passFilter(
+      double[] x, Covariance p, double fresh, double now, double[] row, int held) {
     if (fresh < 1) {
       x[held] = blend(fresh, x[held], now);
-      p.transformRow(held, behindFilter(out, row, fresh, held));
+      p.transformRow(held, behindFilter(row, fresh, held));
     }
   }
 
@@ -182,24 +174,26 @@ final class Measurement {
 
   /** Innovation covariance at the present Jacobian. */
   void weigh(Covariance p) {
-    double[] rowVolts = point.voltageRow();
-    double[] rowAmps = point.currentRow();
-    if (filtered()) {
-      rowVolts = behindFilter(hVolts, rowVolts, voltsNew, FILTERED_VOLTS);
-      rowAmps = behindFilter(hAmps, rowAmps, ampsNew, FILTERED_AMPS);
-    }
-    p.times(rowVolts, phVolts, rowAmps, phAmps);
-    varianceVolts = dot(rowVolts, phVolts) + noiseVolts;
-    covariance = dot(rowVolts, phAmps);
-    varianceAmps = dot(rowAmps, phAmps) + noiseAmps;
+    double[] row = behindFilter(point.currentRow(), ampsNew, FILTERED_AMPS);
+    p.times(row, phAmps);
+    varianceAmps = dot(row, phAmps) + noiseAmps;
+    row = behindFilter(point.voltageRow(), voltsNew, FILTERED_VOLTS);
+    p.times(row, phVolts);
+    varianceVolts = dot(row, phVolts) + noiseVolts;
+    covariance = dot(row, phAmps);
   }
 
-  private static double[] behindFilter(double[] out, double[] row, double fresh, int held) {
-    for (int j = 0; j < State.UNFILTERED; j++) {
-      out[j] = fresh * row[j];
+  private double[] behindFilter(double[] row, double fresh, int held) {
+    if (fresh == 1) {
+      return row;
     }
-    out[held] = 1 - fresh;
-    return out;
+    for (int j = 0; j < State.UNFILTERED; j++) {
+      h[j] = fresh * row[j];
+    }
+    h[FILTERED_VOLTS] = 0;
+    h[FILTERED_AMPS] = 0;
+    h[held] = 1 - fresh;
+    return h;
   }
 
   /** Whether one of the readings stands behind a filter. */

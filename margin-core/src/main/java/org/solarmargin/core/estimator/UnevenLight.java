@@ -29,7 +29,14 @@ import org.solarmargin.core.lag.Decay;
  */
 final class UnevenLight {
 
+  /** How often the evidence is weighed, s. */
   private static final double STEP_SECONDS = 0.1;
+
+  /** How often shadows come and go and, while they are unlikely, what they take is computed, s. */
+  private static final double WANDER_SECONDS = 0.2;
+
+  /** From this probability of a shadow on, what it takes is computed with all evidence. */
+  private static final double LIKELY = 0.1;
 
   /** Slow error of the voltage's level, V a cell: 1.5 K, 1 sigma; and how long it lasts, s. */
   private static final double LEVEL_VOLTS = 0.0033;
@@ -49,10 +56,14 @@ final class UnevenLight {
 
   private static final double RISING_SECONDS = 3;
   private static final double FALLING_SECONDS = 120;
+
+  /** Part of the odds of a shadow that counts for a claim that there is one. */
+  private static final double CLAIM_ODDS = 0.05;
+
   private static final double VEIL_ROOM = 0.02;
   private static final double LEAST_ROOM = 0.001;
 
-  private static final int OWN_NUMBERS = 9;
+  private static final int OWN_NUMBERS = 10;
 
   /** Length of a written state. */
   static final int STATE_BYTES =
@@ -79,6 +90,7 @@ final class UnevenLight {
   private double crossVariance;
   private double middleAmps;
   private double since;
+  private double sinceWander;
   private boolean started;
   private double referenceLight;
   private double referenceCelsius;
@@ -101,6 +113,7 @@ final class UnevenLight {
   void reset() {
     started = false;
     since = 0;
+    sinceWander = 0;
     moved = false;
     offsetVariance = levelVariance;
     slopeVariance = 0;
@@ -135,7 +148,12 @@ final class UnevenLight {
         referenceCelsius,
         Math.exp(filter.state(SERIES)),
         Math.exp(filter.state(IDEALITY)));
-    wander(seconds, filter.lightDrift());
+    sinceWander += seconds;
+    boolean wanders = sinceWander > WANDER_SECONDS - 0.5 * STEP_SECONDS;
+    if (wanders) {
+      wander(sinceWander, filter.lightDrift(), HiddenStateFilter.gapVariance(step));
+      sinceWander = 0;
+    }
     double slowness = (lagSeconds + Math.max(step - STEP_SECONDS, 0)) / SHARP_SECONDS;
     double factor = MODEL_FACTOR * (1 + slowness * slowness);
     weigh(sample, factor, celsius - referenceCelsius, filter);
@@ -143,8 +161,10 @@ final class UnevenLight {
       reset();
       return;
     }
-    peaks.take(curve);
-    moved = true;
+    if (wanders || mixture.shadowWeight() > LIKELY) {
+      peaks.take(curve);
+      moved = true;
+    }
   }
 
   private static double follow(double seconds, double difference) {
@@ -152,8 +172,8 @@ final class UnevenLight {
     return Math.min(seconds / lag, 1) * difference;
   }
 
-  /** Shadows come, deepen and go; veils follow the light. */
-  private void wander(double seconds, double lightDrift) {
+  /** Shadows come, deepen and go; veils follow the light, which may have jumped in a gap. */
+  private void wander(double seconds, double lightDrift, double jump) {
     double keep = levelMemory.keep(seconds);
     double keepSlope = slopeMemory.keep(seconds);
     offsetVariance = keep * keep * offsetVariance + (1 - keep * keep) * levelVariance;
@@ -161,7 +181,7 @@ final class UnevenLight {
         keepSlope * keepSlope * slopeVariance + (1 - keepSlope * keepSlope) * statedSlope;
     crossVariance *= keep * keepSlope;
     double drift = Math.max(lightDrift, EdgeDetector.CALM_LIGHT_DRIFT);
-    veil.wander(keep, keepSlope, statedSlope, drift * drift * seconds);
+    veil.wander(keep, keepSlope, statedSlope, drift * drift * seconds + jump);
     mixture.wander(seconds, keep, keepSlope, veil);
   }
 
@@ -237,9 +257,18 @@ final class UnevenLight {
     return veil.follow(residual - shift - heat, beside, perDepth, noise);
   }
 
-  /** Probability that a few cells have less light than the rest. */
+  /**
+   * Probability of a shadow for the bound and the ceiling. It errs towards shadows: where no
+   * reading tells them from even light, it stands above the share that is stated.
+   */
   double probability() {
     return mixture.shadowWeight();
+  }
+
+  /** Probability of a shadow for a claim that there is one: the odds count for a part. */
+  double claimed() {
+    double odds = CLAIM_ODDS * probability();
+    return odds / (1 - probability() + odds);
   }
 
   /**
@@ -271,6 +300,7 @@ final class UnevenLight {
     out.put(statedSlope);
     out.put(middleAmps);
     out.put(since);
+    out.put(sinceWander);
     out.put(started ? 1 : 0);
     out.put(referenceLight);
     out.put(referenceCelsius);
@@ -287,6 +317,7 @@ final class UnevenLight {
     statedSlope = in.get();
     middleAmps = in.get();
     since = in.get();
+    sinceWander = in.get();
     started = in.get() != 0;
     referenceLight = in.get();
     referenceCelsius = in.get();
@@ -297,7 +328,7 @@ final class UnevenLight {
 
   private boolean healthy() {
     double all = offsetVariance + slopeVariance + crossVariance + statedSlope + middleAmps;
-    all += since + referenceLight + referenceCelsius;
+    all += since + sinceWander + referenceLight + referenceCelsius;
     boolean own = offsetVariance >= 0 && slopeVariance >= 0 && Math.abs(all) < Double.MAX_VALUE;
     return own && mixture.healthy() && veil.healthy() && factors.healthy();
   }

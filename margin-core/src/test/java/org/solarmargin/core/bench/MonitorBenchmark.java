@@ -19,6 +19,7 @@ import org.openjdk.jmh.annotations.Warmup;
 import org.openjdk.jmh.infra.Blackhole;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.estimator.LoggedFlight;
 import org.solarmargin.core.estimator.MatrixFilter;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
@@ -46,9 +47,22 @@ public class MonitorBenchmark {
   /** As sharp as the warm solve's own step. */
   private static final double ROOT_VOLTS = 1e-9;
 
+  private static final double ROW_SECONDS = 0.02;
+  private static final double VOLTS_FILTER = 0.1;
+  private static final double AMPS_FILTER = 0.15;
+  private static final double ROUNDING = 0.01;
+
+  /** Two rows but for a quarter of one, so that commands act between two readings. */
+  private static final double COMMAND_DELAY = 0.035;
+
+  private static final double COMMAND_LAG = 0.05;
+
   private final double[] volts = new double[SAMPLES];
   private final double[] amps = new double[SAMPLES];
   private final double[] throttle = new double[SAMPLES];
+  private final double[] filteredVolts = new double[SAMPLES];
+  private final double[] filteredAmps = new double[SAMPLES];
+  private final double[] commands = new double[SAMPLES];
   private MarginMonitor monitor;
   private MarginMonitor behindFilters;
   private MatrixFilter matrices;
@@ -58,20 +72,22 @@ public class MonitorBenchmark {
   private long time;
   private int at;
 
-  /** Records a flight through a cloud. */
+  /** Records a flight through a cloud, as it is and behind filters. */
   @Setup
   public void record() {
-    TestFlight flight = new TestFlight(t -> 0.95 - 0.2 / (1 + Math.exp(60 - t)), t -> 0.5, 50, 1);
+    TestFlight flight = cloud();
     for (int i = 0; i < SAMPLES; i++) {
       flight.next();
       volts[i] = flight.busVolts;
       amps[i] = flight.busAmps;
       throttle[i] = flight.throttle;
     }
+    recordBehindFilters();
     monitor = new MarginMonitor(TestCraft.SETTINGS, AlertRules.DEFAULT, (t, l, r, w, m, z) -> {});
-    ChannelTiming filtered = new ChannelTiming(0.1, 0, 0, 0.01);
-    ChannelTiming late = new ChannelTiming(0.15, 0.04, 0, 0.01);
-    TimeModel everything = new TimeModel(filtered, late, 0.03, 0.05, true, TimeModel.Source.STATED);
+    ChannelTiming filtered = new ChannelTiming(VOLTS_FILTER, 0, 0, ROUNDING);
+    ChannelTiming late = new ChannelTiming(AMPS_FILTER, 2 * ROW_SECONDS, 0, ROUNDING);
+    TimeModel everything =
+        new TimeModel(filtered, late, COMMAND_DELAY, COMMAND_LAG, true, TimeModel.Source.STATED);
     behindFilters =
         new MarginMonitor(
             TestCraft.SETTINGS.withTiming(everything),
@@ -79,6 +95,25 @@ public class MonitorBenchmark {
             (t, l, r, w, m, z) -> {});
     matrices = new MatrixFilter(TestCraft.SETTINGS);
     array = new SolarArray(TestCraft.SETTINGS.cell(), 48, 1);
+  }
+
+  private static TestFlight cloud() {
+    return new TestFlight(t -> 0.95 - 0.2 / (1 + Math.exp(60 - t)), t -> 0.5, 1 / ROW_SECONDS, 1);
+  }
+
+  /** The command is what the throttle's lag makes the throttle of. */
+  private void recordBehindFilters() {
+    TestFlight flight = cloud();
+    LoggedFlight logged = new LoggedFlight(flight, VOLTS_FILTER, AMPS_FILTER, 2, 2, 1, ROUNDING);
+    double before = Double.NaN;
+    for (int i = 0; i < SAMPLES; i++) {
+      logged.next();
+      filteredVolts[i] = logged.busVolts;
+      filteredAmps[i] = logged.busAmps;
+      double moved = i == 0 ? 0 : flight.throttle - before;
+      before = flight.throttle;
+      commands[i] = Math.max(before + COMMAND_LAG / ROW_SECONDS * moved, 0);
+    }
   }
 
   /**
@@ -104,7 +139,7 @@ public class MonitorBenchmark {
   public double updateBehindFilters() {
     at = (at + 1) & (SAMPLES - 1);
     time += 20_000_000L;
-    behindFilters.update(time, volts[at], amps[at], throttle[at]);
+    behindFilters.update(time, filteredVolts[at], filteredAmps[at], commands[at]);
     return behindFilters.reading().availableWatts();
   }
 

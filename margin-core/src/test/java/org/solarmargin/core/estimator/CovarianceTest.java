@@ -106,7 +106,7 @@ class CovarianceTest {
   void varianceAndProductAreThoseOfThePlainForm() {
     double[] h = vector();
     double[] out = new double[SIZE];
-    p.times(h, out, vector(), new double[SIZE]);
+    p.times(h, out);
     double sum = 0;
     for (int i = 0; i < SIZE; i++) {
       double expected = 0;
@@ -129,7 +129,7 @@ class CovarianceTest {
     double[] h = vector();
     double r = 0.7;
     double[] ph = new double[SIZE];
-    p.times(h, ph, vector(), new double[SIZE]);
+    p.times(h, ph);
     double s = r;
     for (int i = 0; i < SIZE; i++) {
       s += h[i] * ph[i];
