@@ -125,6 +125,7 @@ final class HiddenStateFilter {
     elapsed = 0;
     edge.reset();
     measurement.reset();
+    transition.reset();
     emfNoise = 1;
     normalisedInnovation = EXPECTED_NORM;
     logLikelihood = 0;
@@ -457,6 +458,7 @@ final class HiddenStateFilter {
       out.put(x[i]);
     }
     instruments.write(out);
+    transition.write(out);
     out.put(lastThrottle);
     out.put(airborne ? 1 : 0);
     for (int i = 0; i < SIZE; i++) {
@@ -471,6 +473,7 @@ final class HiddenStateFilter {
       x[i] = in.get();
     }
     instruments.read(in);
+    transition.read(in);
     lastThrottle = in.get();
     airborne = in.get() != 0;
     for (int i = 0; i < SIZE; i++) {

@@ -83,7 +83,8 @@ final class Measurement {
             suns.of(x[LIGHT]),
             x[State.CELL],
             seriesFactor.of(x[SERIES]),
-            idealityFactor.of(x[IDEALITY]));
+            idealityFactor.of(x[IDEALITY]),
+            x[State.VOC_COEFF]);
   }
 
   /** Light at the state of the last {@link #moveCurve}, suns. */

@@ -7,6 +7,7 @@ import static org.solarmargin.core.estimator.State.EMF;
 import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.SERIES;
+import static org.solarmargin.core.estimator.State.VOC_COEFF;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
 
@@ -181,6 +182,8 @@ final class OperatingPoint {
     curveColumn(CELL, curve.atAmpsPerKelvin(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
     curveColumn(
         IDEALITY, curve.atAmpsPerLogIdeality(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
+    curveColumn(
+        VOC_COEFF, curve.atAmpsPerVocCoeff(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
     curveColumn(SERIES, 0, -rs * cellAmps, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
     loadColumn(EMF, driven ? -throttle / ohms : 0, voltsPerU, ampsPerU, perNet, x);
     loadColumn(WINDING, driven ? -throttle * drive / ohms : 0, voltsPerU, ampsPerU, perNet, x);

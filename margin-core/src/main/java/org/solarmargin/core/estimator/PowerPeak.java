@@ -4,6 +4,7 @@ import static org.solarmargin.core.estimator.State.CELL;
 import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.SERIES;
+import static org.solarmargin.core.estimator.State.VOC_COEFF;
 
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
@@ -18,7 +19,7 @@ import org.solarmargin.core.cell.CellCurve;
 final class PowerPeak {
 
   /** The states that move the peak, in the order of {@link #gradient}. */
-  static final int[] STATES = {LIGHT, CELL, SERIES, IDEALITY};
+  static final int[] STATES = {LIGHT, CELL, SERIES, IDEALITY, VOC_COEFF};
 
   private static final int ITERATIONS = 4;
 
@@ -76,5 +77,6 @@ final class PowerPeak {
     gradient[1] = perAmp * curve.atAmpsPerKelvin();
     gradient[2] = -rs * cellAmps / cellVolts;
     gradient[3] = perAmp * curve.atAmpsPerLogIdeality();
+    gradient[4] = perAmp * curve.atAmpsPerVocCoeff();
   }
 }

@@ -11,6 +11,7 @@ import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SERIES;
 import static org.solarmargin.core.estimator.State.UNFILTERED;
+import static org.solarmargin.core.estimator.State.VOC_COEFF;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
 
@@ -109,6 +110,7 @@ final class Prior {
       case CURRENT_GAIN -> sensors.currentGainSd();
       case CURRENT_OFFSET -> sensors.currentOffsetSdAmps();
       case SERIES -> settings.cellSpread().seriesLogSd();
+      case VOC_COEFF -> settings.cellSpread().vocCoeffSdPerKelvin();
       default -> settings.cellSpread().idealityLogSd();
     };
   }

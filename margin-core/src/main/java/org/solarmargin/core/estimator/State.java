@@ -39,11 +39,14 @@ final class State {
   /** Logarithm of the ideality over the profile's. */
   static final int IDEALITY = 11;
 
+  /** Temperature coefficient of the open-circuit voltage over the profile's, relative, 1/K. */
+  static final int VOC_COEFF = 12;
+
   /** What the voltage's filter held at the last reading, V; not used where there is no filter. */
-  static final int FILTERED_VOLTS = 12;
+  static final int FILTERED_VOLTS = 13;
 
   /** What the current's filter held at the last reading, A; not used where there is no filter. */
-  static final int FILTERED_AMPS = 13;
+  static final int FILTERED_AMPS = 14;
 
   /**
    * States below this place are estimated in full; those from here to {@link #FILTERED_VOLTS} are
@@ -52,10 +55,10 @@ final class State {
   static final int ESTIMATED = 7;
 
   /** States of craft and sensors; the filters' states follow. */
-  static final int UNFILTERED = 12;
+  static final int UNFILTERED = 13;
 
   /** Length of the state vector. */
-  static final int SIZE = 14;
+  static final int SIZE = 15;
 
   private State() {}
 }

@@ -71,6 +71,7 @@ final class Transition {
   private final Decay slowMemory = new Decay(AIR_SECONDS);
   private final Decay groundMemory = new Decay(GROUND_AIR_SECONDS);
   private final Decay thermalLag;
+  private final CoolingWatch cooling = new CoolingWatch();
 
   /** One row of the transition matrix. */
   private final double[] f = new double[SIZE];
@@ -82,6 +83,10 @@ final class Transition {
     this.point = point;
     this.instruments = instruments;
     this.thermalLag = new Decay(thermal.timeConstantSeconds());
+  }
+
+  void reset() {
+    cooling.reset();
   }
 
   /**
@@ -139,7 +144,13 @@ final class Transition {
     p.transformRow(CELL, f);
     p.addVariance(CELL, CELL_DRIFT * CELL_DRIFT * Math.min(seconds, LONGEST_CELL_STEP));
     double airKeep = (airborne ? slowMemory : groundMemory).keep(seconds);
-    relax(x, p, AIR, airKeep, Prior.airSd(airborne));
+    double sd = Prior.airSd(airborne);
+    if (airborne) {
+      sd = cooling.follow(seconds, x[AIR], sd);
+    } else {
+      cooling.reset();
+    }
+    relax(x, p, AIR, airKeep, sd);
   }
 
   /**
@@ -164,6 +175,14 @@ final class Transition {
       double room = Math.max(stated - p.get(j, j), 0);
       p.addVariance(j, Math.min(forgotten * stated, room));
     }
+  }
+
+  void write(StateBytes out) {
+    cooling.write(out);
+  }
+
+  void read(StateBytes in) {
+    cooling.read(in);
   }
 
   /** An Ornstein-Uhlenbeck process about 0. */

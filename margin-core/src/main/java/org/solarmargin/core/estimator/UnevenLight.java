@@ -147,7 +147,8 @@ final class UnevenLight {
         Math.exp(referenceLight),
         referenceCelsius,
         Math.exp(filter.state(SERIES)),
-        Math.exp(filter.state(IDEALITY)));
+        Math.exp(filter.state(IDEALITY)),
+        filter.state(State.VOC_COEFF));
     sinceWander += seconds;
     boolean wanders = sinceWander > WANDER_SECONDS - 0.5 * STEP_SECONDS;
     if (wanders) {

@@ -29,6 +29,7 @@ class DerivativesTest {
     x[State.CURRENT_GAIN] = -0.02;
     x[State.SERIES] = 0.1;
     x[State.IDEALITY] = 0.01;
+    x[State.VOC_COEFF] = 1e-4;
     return x;
   }
 
@@ -39,7 +40,8 @@ class DerivativesTest {
             Math.exp(x[State.LIGHT]),
             x[State.CELL],
             Math.exp(x[State.SERIES]),
-            Math.exp(x[State.IDEALITY]));
+            Math.exp(x[State.IDEALITY]),
+            x[State.VOC_COEFF]);
   }
 
   private double[] readings(double[] x) {
@@ -106,7 +108,7 @@ class DerivativesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(ints = {State.LIGHT, State.CELL, State.SERIES, State.IDEALITY})
+  @ValueSource(ints = {State.LIGHT, State.CELL, State.SERIES, State.IDEALITY, State.VOC_COEFF})
   void gradientIsThatOfDifferences(int j) {
     double[] x = state(13.5);
     move(x);

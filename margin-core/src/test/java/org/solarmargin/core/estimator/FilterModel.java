@@ -54,7 +54,12 @@ final class FilterModel {
   private void moveCurve(double[] x) {
     array
         .curve()
-        .setAltered(Math.exp(x[LIGHT]), x[CELL], Math.exp(x[SERIES]), Math.exp(x[IDEALITY]));
+        .setAltered(
+            Math.exp(x[LIGHT]),
+            x[CELL],
+            Math.exp(x[SERIES]),
+            Math.exp(x[IDEALITY]),
+            x[State.VOC_COEFF]);
   }
 
   double volts() {

@@ -228,7 +228,8 @@ public final class MatrixFilter {
             Math.exp(x.getEntry(LIGHT)),
             x.getEntry(CELL),
             Math.exp(x.getEntry(SERIES)),
-            Math.exp(x.getEntry(IDEALITY)));
+            Math.exp(x.getEntry(IDEALITY)),
+            x.getEntry(State.VOC_COEFF));
   }
 
   private RealVector expected() {

@@ -1,0 +1,67 @@
+package org.solarmargin.core.estimator;
+
+/**
+ * How far the air over the cells departs from its own mean: a wind that cools in gusts moves it
+ * much further and faster than weather does, and the filter must then follow it faster.
+ *
+ * <p>The estimated air is slower than the true one and shows less than its departures, so they
+ * count by half as much again. Over still or steady air the sigma stays what the prior states.
+ */
+final class CoolingWatch {
+
+  /** Over which the mean follows the air, s: longer than gusts of 5 to 60 s. */
+  private static final double MEAN_SECONDS = 60;
+
+  /** Over which squared departures are averaged, s. */
+  private static final double SQUARE_SECONDS = 20;
+
+  private static final double FACTOR = 1.5;
+
+  /** Largest sigma, K. */
+  private static final double LARGEST_SD = 10;
+
+  private static final double LONGEST_STEP = 1;
+
+  private double mean;
+  private double meanSquare;
+  private boolean flying;
+
+  void reset() {
+    flying = false;
+    mean = 0;
+    meanSquare = 0;
+  }
+
+  /**
+   * Follows the estimated air.
+   *
+   * @param kelvin of the air over the profile's
+   * @param sd sigma of the air as the prior states it, K
+   * @return sigma to use, K, at least {@code sd}
+   */
+  double follow(double seconds, double kelvin, double sd) {
+    if (!flying) {
+      flying = true;
+      mean = kelvin;
+      meanSquare = 0;
+      return sd;
+    }
+    double step = Math.min(seconds, LONGEST_STEP);
+    double departure = kelvin - mean;
+    mean += step / MEAN_SECONDS * departure;
+    meanSquare += step / SQUARE_SECONDS * (departure * departure - meanSquare);
+    return Math.max(sd, Math.min(FACTOR * Math.sqrt(meanSquare), LARGEST_SD));
+  }
+
+  void write(StateBytes out) {
+    out.put(flying ? 1 : 0);
+    out.put(mean);
+    out.put(meanSquare);
+  }
+
+  void read(StateBytes in) {
+    flying = in.get() != 0;
+    mean = in.get();
+    meanSquare = Math.max(in.get(), 0);
+  }
+}
