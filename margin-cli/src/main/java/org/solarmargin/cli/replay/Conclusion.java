@@ -148,6 +148,18 @@ final class Conclusion {
     return seconds - shares.firstSeconds();
   }
 
+  /** What is to be said of the thermometer; empty if it was believed. */
+  String thermometer() {
+    if (!(summary.leftOutSeconds() >= TOLD_SECONDS)) {
+      return "";
+    }
+    return String.format(
+        Locale.ROOT,
+        "cell_c disagrees with voltage and current by more than a sensor on the back of a cell errs,"
+            + " and was left out for %.0f s. Check where the sensor sits, its unit and its scale",
+        summary.leftOutSeconds());
+  }
+
   /** What is to be said of uneven light; empty if it was never likely for long. */
   String light() {
     if (!(summary.unevenSeconds() >= TOLD_SECONDS)) {

@@ -30,6 +30,7 @@ final class FlightSummary {
   private long touches;
   private double unevenSince = Double.NaN;
   private double unevenSeconds;
+  private double leftOutSeconds;
 
   /** Takes one accepted sample. */
   void take(double seconds, MarginReading reading, AlertLevel level) {
@@ -46,6 +47,7 @@ final class FlightSummary {
       unevenSince = Double.isNaN(unevenSince) ? seconds : unevenSince;
       unevenSeconds += step;
     }
+    leftOutSeconds += reading.thermometerLeftOut() ? step : 0;
     followKnee(seconds, reading.status() == Status.PAST_KNEE);
   }
 
@@ -115,6 +117,11 @@ final class FlightSummary {
   /** How long it was likely in all, s. */
   double unevenSeconds() {
     return unevenSeconds;
+  }
+
+  /** How long the thermometer disagreed and was left out, s. */
+  double leftOutSeconds() {
+    return leftOutSeconds;
   }
 
   List<Loss> losses() {

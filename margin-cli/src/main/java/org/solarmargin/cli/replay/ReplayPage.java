@@ -170,6 +170,12 @@ final class ReplayPage {
     if (!replay.timing().isEmpty()) {
       rows.add(List.of("timing", Html.safe(replay.timing())));
     }
+    if (!conclusion.light().isEmpty()) {
+      rows.add(List.of("light", Html.safe(conclusion.light())));
+    }
+    if (!conclusion.thermometer().isEmpty()) {
+      rows.add(List.of("thermometer", Html.safe(conclusion.thermometer())));
+    }
     rows.add(List.of("gaps over half a second", Html.cell("%d", gate.gaps())));
     if (cutLines > 0) {
       rows.add(List.of("end of the log", "the last line is cut short and was left out"));

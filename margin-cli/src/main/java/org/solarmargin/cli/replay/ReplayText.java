@@ -81,6 +81,9 @@ final class ReplayText {
     if (!light.isEmpty()) {
       item("Light", light);
     }
+    if (!conclusion.thermometer().isEmpty()) {
+      item("Cells", conclusion.thermometer());
+    }
     for (Mark mark : replay.marks().subList(0, Math.min(SHOWN, replay.marks().size()))) {
       String time = mark.timeText().isEmpty() ? "no time" : mark.timeText() + " s";
       out.line("Mark       %s: %s", time, mark.text());

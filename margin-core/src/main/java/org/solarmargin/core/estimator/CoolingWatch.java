@@ -5,7 +5,7 @@ package org.solarmargin.core.estimator;
  * much further and faster than weather does, and the filter must then follow it faster.
  *
  * <p>The estimated air is slower than the true one and shows less than its departures, so they
- * count by half as much again. Over still or steady air the sigma stays what the prior states.
+ * count for more. Over still or steady air the sigma stays what the prior states.
  */
 final class CoolingWatch {
 
@@ -13,21 +13,24 @@ final class CoolingWatch {
   private static final double MEAN_SECONDS = 60;
 
   /** Over which squared departures are averaged, s. */
-  private static final double SQUARE_SECONDS = 20;
+  private static final double SQUARE_SECONDS = 10;
 
-  private static final double FACTOR = 1.5;
+  private static final double FACTOR = 2.5;
 
   /** Largest sigma, K. */
   private static final double LARGEST_SD = 10;
 
   private static final double LONGEST_STEP = 1;
 
+  /** So long after take-off the estimated air still comes from what it was on the ground, s. */
+  private static final double START_SECONDS = 3;
+
+  private double flownSeconds;
   private double mean;
   private double meanSquare;
-  private boolean flying;
 
   void reset() {
-    flying = false;
+    flownSeconds = 0;
     mean = 0;
     meanSquare = 0;
   }
@@ -40,10 +43,9 @@ final class CoolingWatch {
    * @return sigma to use, K, at least {@code sd}
    */
   double follow(double seconds, double kelvin, double sd) {
-    if (!flying) {
-      flying = true;
+    if (flownSeconds < START_SECONDS) {
+      flownSeconds += seconds;
       mean = kelvin;
-      meanSquare = 0;
       return sd;
     }
     double step = Math.min(seconds, LONGEST_STEP);
@@ -54,13 +56,13 @@ final class CoolingWatch {
   }
 
   void write(StateBytes out) {
-    out.put(flying ? 1 : 0);
+    out.put(flownSeconds);
     out.put(mean);
     out.put(meanSquare);
   }
 
   void read(StateBytes in) {
-    flying = in.get() != 0;
+    flownSeconds = Math.max(in.get(), 0);
     mean = in.get();
     meanSquare = Math.max(in.get(), 0);
   }

@@ -14,25 +14,53 @@ import java.util.Arrays;
  */
 final class Covariance {
 
-  private final double[] p = new double[SIZE * SIZE];
+  private final double[] p;
 
-  /** Room for a row under way. */
+  /** Room for the caller's next row or linear form, and for a row under way. */
+  private final double[] form = new double[SIZE];
+
   private final double[] row = new double[SIZE];
+
+  /** States that there is room for. */
+  private final int size;
 
   /** States in use, from the first on. */
   private int active = UNFILTERED;
 
+  /** Of all states. */
+  Covariance() {
+    this(true);
+  }
+
+  /**
+   * Nothing in it.
+   *
+   * @param filters whether there is room for the states of the sensors' filters; without, they are
+   *     0 and stay so
+   */
+  Covariance(boolean filters) {
+    size = filters ? SIZE : UNFILTERED;
+    p = new double[size * size];
+  }
+
+  /** Room for a row to transform by or a form to multiply with; one at a time. */
+  double[] form() {
+    return form;
+  }
+
   double get(int i, int j) {
-    return p[i * SIZE + j];
+    return i < size && j < size ? p[i * size + j] : 0;
   }
 
   void set(int i, int j, double value) {
-    p[i * SIZE + j] = value;
-    p[j * SIZE + i] = value;
+    if (i < size && j < size) {
+      p[i * size + j] = value;
+      p[j * size + i] = value;
+    }
   }
 
   void addVariance(int i, double variance) {
-    p[i * SIZE + i] += variance;
+    p[i * size + i] += variance;
   }
 
   void clear() {
@@ -41,16 +69,16 @@ final class Covariance {
 
   /** Takes the states of the sensors' filters into use, or leaves them out. */
   void setFiltered(boolean filtered) {
-    active = filtered ? SIZE : UNFILTERED;
+    active = filtered ? size : UNFILTERED;
   }
 
   /** Scales one state: its row and column by the factor, its variance by the square. */
   void scale(int i, double factor) {
-    int base = i * SIZE;
+    int base = i * size;
     for (int j = 0; j < active; j++) {
       double value = p[base + j] * factor;
       p[base + j] = value;
-      p[j * SIZE + i] = value;
+      p[j * size + i] = value;
     }
     p[base + i] *= factor;
   }
@@ -65,10 +93,10 @@ final class Covariance {
       own += f[k] * moved[k];
     }
     moved[target] = own;
-    int base = target * SIZE;
+    int base = target * size;
     for (int j = 0; j < active; j++) {
       p[base + j] = moved[j];
-      p[j * SIZE + target] = moved[j];
+      p[j * size + target] = moved[j];
     }
   }
 
@@ -78,7 +106,7 @@ final class Covariance {
     for (int j = 0; j < active; j++) {
       double aj = a[j];
       if (aj != 0) {
-        int base = j * SIZE;
+        int base = j * size;
         for (int i = 0; i < active; i++) {
           out[i] += p[base + i] * aj;
         }
@@ -95,11 +123,11 @@ final class Covariance {
     double inverse = 1 / s;
     for (int i = 0; i < active; i++) {
       double gain = ph[i] * inverse;
-      int base = i * SIZE;
+      int base = i * size;
       for (int j = i; j < active; j++) {
         double value = p[base + j] - part(i, j, share) * gain * ph[j];
         p[base + j] = value;
-        p[j * SIZE + i] = value;
+        p[j * size + i] = value;
       }
     }
   }
@@ -116,11 +144,11 @@ final class Covariance {
       double part = i < ESTIMATED ? 1 : share;
       double gainA = part * a[i] * inverseA;
       double gainB = part * b[i] * inverseB;
-      int base = i * SIZE;
+      int base = i * size;
       for (int j = i; j < UNFILTERED; j++) {
         double value = p[base + j] - gainA * a[j] - gainB * b[j];
         p[base + j] = value;
-        p[j * SIZE + i] = value;
+        p[j * size + i] = value;
       }
     }
   }
@@ -135,7 +163,7 @@ final class Covariance {
   double variance(double[] h, int[] states) {
     double sum = 0;
     for (int i = 0; i < h.length; i++) {
-      int base = states[i] * SIZE;
+      int base = states[i] * size;
       double inner = 0;
       for (int j = 0; j < h.length; j++) {
         inner += p[base + states[j]] * h[j];

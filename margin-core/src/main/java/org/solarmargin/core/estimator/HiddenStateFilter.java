@@ -9,6 +9,7 @@ import static org.solarmargin.core.estimator.State.FILTERED_VOLTS;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SIZE;
+import static org.solarmargin.core.estimator.State.THERMOMETER_OFFSET;
 import static org.solarmargin.core.estimator.State.UNFILTERED;
 import static org.solarmargin.core.estimator.State.WINDING;
 import static org.solarmargin.core.estimator.StateBounds.clamp;
@@ -57,13 +58,6 @@ final class HiddenStateFilter {
   /** Sigma of the light after a step while the rotors come up to speed, as a part of the step. */
   private static final double SPIN_UP_DOUBT = 0.5;
 
-  /**
-   * A thermometer's error stays; a sigma of 2 K is spread so that a second of readings counts once.
-   */
-  private static final double THERMOMETER_VARIANCE = 4;
-
-  private static final double THERMOMETER_SECONDS = 2;
-
   /** Outliers do not update the slow states: a spike would leave them in a false optimum. */
   private static final int[] SLOW = {CELL, PROPULSION, WINDING, AIR};
 
@@ -90,10 +84,11 @@ final class HiddenStateFilter {
   private final Transition transition;
   private final Measurement measurement;
   private final EdgeDetector edge = new EdgeDetector();
+  private final Thermometer thermometer = new Thermometer();
 
   private final double[] x = new double[SIZE];
   private final double[] predicted = new double[SIZE];
-  private final Covariance p = new Covariance();
+  private final Covariance p;
   private double lastThrottle;
   private boolean airborne;
   private boolean settled;
@@ -109,6 +104,7 @@ final class HiddenStateFilter {
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
     prior = new Prior(settings);
+    p = new Covariance(!settings.timing().known() || settings.timing().longestFilterSeconds() > 0);
     point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
     bounds = new StateBounds(prior, array);
     transition = new Transition(settings, prior, point, instruments);
@@ -126,6 +122,7 @@ final class HiddenStateFilter {
     edge.reset();
     measurement.reset();
     transition.reset();
+    thermometer.reset();
     emfNoise = 1;
     normalisedInnovation = EXPECTED_NORM;
     logLikelihood = 0;
@@ -188,7 +185,7 @@ final class HiddenStateFilter {
     airborne = flies;
     x[AIR] = 0;
     p.scale(AIR, 0);
-    p.addVariance(AIR, square(Prior.airSd(flies)));
+    p.addVariance(AIR, square(Prior.initialAirSd(flies)));
   }
 
   /** Carries the state on where no sample corrects it. */
@@ -359,13 +356,17 @@ final class HiddenStateFilter {
   }
 
   private void correctCell(double celsius) {
-    double perSample = Math.max(THERMOMETER_SECONDS / Math.max(elapsed, 1e-3), 1);
     double[] ph = measurement.phVolts;
     for (int j = 0; j < SIZE; j++) {
-      ph[j] = p.get(j, CELL);
+      ph[j] = p.get(j, CELL) + p.get(j, THERMOMETER_OFFSET);
     }
-    double s = ph[CELL] + THERMOMETER_VARIANCE * perSample;
-    double w = (celsius - x[CELL]) / s;
+    double expected = ph[CELL] + ph[THERMOMETER_OFFSET];
+    double innovation = celsius - Thermometer.expected(x);
+    if (!thermometer.takes(elapsed, innovation, expected)) {
+      return;
+    }
+    double s = expected + Thermometer.noise(elapsed);
+    double w = innovation / s;
     double part = learns() ? LEARNED_PART : 0;
     for (int j = 0; j < SIZE; j++) {
       boolean constant = j >= ESTIMATED && j < UNFILTERED;
@@ -373,6 +374,11 @@ final class HiddenStateFilter {
     }
     bounds.applyToConstants(x);
     p.downdate(ph, s, part > 0 ? LEARNED_SHARE : 0);
+  }
+
+  /** Whether the thermometer on the cells stands too far off to be believed. */
+  boolean thermometerLeftOut() {
+    return thermometer.leftOut();
   }
 
   /** Whether the state is finite and the variances are non-negative; if not, reset. */
@@ -459,6 +465,7 @@ final class HiddenStateFilter {
     }
     instruments.write(out);
     transition.write(out);
+    thermometer.write(out);
     out.put(lastThrottle);
     out.put(airborne ? 1 : 0);
     for (int i = 0; i < SIZE; i++) {
@@ -474,6 +481,7 @@ final class HiddenStateFilter {
     }
     instruments.read(in);
     transition.read(in);
+    thermometer.read(in);
     lastThrottle = in.get();
     airborne = in.get() != 0;
     for (int i = 0; i < SIZE; i++) {

@@ -479,6 +479,7 @@ public final class MarginEstimator {
         main.filter().suns(),
         main.filter().state(CELL));
     out.setUnevenLight(uneven.claimed());
+    out.setThermometerLeftOut(main.filter().thermometerLeftOut());
   }
 
   /** Median of the available power at the last report, W: for tests of the filter alone. */

@@ -13,6 +13,7 @@ public final class MarginReading {
   private double availableWatts = Double.NaN;
   private double availableLowWatts = Double.NaN;
   private double unevenLight;
+  private boolean thermometerLeftOut;
   private double demandWatts = Double.NaN;
   private double steadyDemandWatts = Double.NaN;
   private double peakVolts = Double.NaN;
@@ -29,6 +30,11 @@ public final class MarginReading {
     double nan = Double.NaN;
     set(Status.NO_ESTIMATE, nan, nan, nan, nan, nan, nan, Double.POSITIVE_INFINITY, nan, nan);
     unevenLight = 0;
+    thermometerLeftOut = false;
+  }
+
+  void setThermometerLeftOut(boolean leftOut) {
+    thermometerLeftOut = leftOut;
   }
 
   void setUnevenLight(double probability) {
@@ -190,6 +196,17 @@ public final class MarginReading {
    */
   public double unevenLightProbability() {
     return unevenLight;
+  }
+
+  /**
+   * Whether the cell temperature that is read stands so far from what the bus and the thermal model
+   * say (more than three of its sigmas, 3 K of offset among them) that the estimate goes without
+   * it.
+   *
+   * @return true from the first such reading until readings have agreed for ten seconds
+   */
+  public boolean thermometerLeftOut() {
+    return thermometerLeftOut;
   }
 
   /**

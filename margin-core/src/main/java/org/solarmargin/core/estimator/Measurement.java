@@ -47,9 +47,6 @@ final class Measurement {
   double varianceAmps;
   double covariance;
 
-  /** A row of the measurement Jacobian, the sensors' filters included. */
-  private final double[] h = new double[SIZE];
-
   private double voltsNew = 1;
   private double ampsNew = 1;
   private double noiseVolts;
@@ -155,11 +152,11 @@ final class Measurement {
     }
   }
 
-  private void passFilter(
+  private static void passFilter(
       double[] x, Covariance p, double fresh, double now, double[] row, int held) {
     if (fresh < 1) {
       x[held] = blend(fresh, x[held], now);
-      p.transformRow(held, behindFilter(row, fresh, held));
+      p.transformRow(held, behindFilter(p.form(), row, fresh, held));
     }
   }
 
@@ -175,16 +172,16 @@ final class Measurement {
 
   /** Innovation covariance at the present Jacobian. */
   void weigh(Covariance p) {
-    double[] row = behindFilter(point.currentRow(), ampsNew, FILTERED_AMPS);
+    double[] row = behindFilter(p.form(), point.currentRow(), ampsNew, FILTERED_AMPS);
     p.times(row, phAmps);
     varianceAmps = dot(row, phAmps) + noiseAmps;
-    row = behindFilter(point.voltageRow(), voltsNew, FILTERED_VOLTS);
+    row = behindFilter(p.form(), point.voltageRow(), voltsNew, FILTERED_VOLTS);
     p.times(row, phVolts);
     varianceVolts = dot(row, phVolts) + noiseVolts;
     covariance = dot(row, phAmps);
   }
 
-  private double[] behindFilter(double[] row, double fresh, int held) {
+  private static double[] behindFilter(double[] h, double[] row, double fresh, int held) {
     if (fresh == 1) {
       return row;
     }

@@ -10,6 +10,7 @@ import static org.solarmargin.core.estimator.State.GUST;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SERIES;
+import static org.solarmargin.core.estimator.State.THERMOMETER_OFFSET;
 import static org.solarmargin.core.estimator.State.UNFILTERED;
 import static org.solarmargin.core.estimator.State.VOC_COEFF;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
@@ -35,7 +36,10 @@ final class Prior {
   /** Departure of the cells from thermal steady state at switch-on, K. */
   private static final double INITIAL_THERMAL_SD = 2;
 
-  /** Air temperature (or cooling) against the profile, K: weather is not in the profile. */
+  /** Air temperature (or cooling) at take-off against the profile's, K: weather is not in it. */
+  private static final double INITIAL_AIR_SD = 6;
+
+  /** How far the air moves from there in steady wind, K. */
   private static final double AIR_SD = 3;
 
   /** On the ground no rotor cools the cells: the air seems warmer by tens of kelvin, and varies. */
@@ -71,7 +75,12 @@ final class Prior {
     return logPropulsion;
   }
 
-  /** Sigma of the air state, K. */
+  /** Sigma of the air state at take-off and landing, K. */
+  static double initialAirSd(boolean airborne) {
+    return airborne ? INITIAL_AIR_SD : GROUND_AIR_SD;
+  }
+
+  /** Sigma of the air state in the long run, K. */
   static double airSd(boolean airborne) {
     return airborne ? AIR_SD : GROUND_AIR_SD;
   }
@@ -87,10 +96,13 @@ final class Prior {
     x[WINDING] = logWinding;
     p.set(LIGHT, LIGHT, lightVariance);
     // the cells start near their steady state in this light and air, both uncertain
-    p.set(CELL, CELL, square(AIR_SD) + rise * rise * lightVariance + square(INITIAL_THERMAL_SD));
+    p.set(
+        CELL,
+        CELL,
+        square(INITIAL_AIR_SD) + rise * rise * lightVariance + square(INITIAL_THERMAL_SD));
     p.set(CELL, LIGHT, rise * lightVariance);
-    p.set(CELL, AIR, square(AIR_SD));
-    p.set(AIR, AIR, square(AIR_SD));
+    p.set(CELL, AIR, square(INITIAL_AIR_SD));
+    p.set(AIR, AIR, square(INITIAL_AIR_SD));
     p.set(EMF, EMF, square(0.5 * windingVolts));
     p.set(GUST, GUST, square(GUST_LOG_SD));
     boolean known = settings.rotor().known();
@@ -111,6 +123,7 @@ final class Prior {
       case CURRENT_OFFSET -> sensors.currentOffsetSdAmps();
       case SERIES -> settings.cellSpread().seriesLogSd();
       case VOC_COEFF -> settings.cellSpread().vocCoeffSdPerKelvin();
+      case THERMOMETER_OFFSET -> Thermometer.OFFSET_SD;
       default -> settings.cellSpread().idealityLogSd();
     };
   }

@@ -27,11 +27,24 @@ final class ShadowDistribution {
     }
   }
 
+  /** How many numbers it needs room for. */
+  static final int NUMBERS = STEPS + 1;
+
   /** Probability of a shadow whose peak is at or below the grid's edge. */
-  private final float[] below = new float[STEPS + 1];
+  private final float[] below;
 
   private double shadowWeight;
   private double logSd;
+
+  /**
+   * Nothing in it.
+   *
+   * @param room at least {@value #NUMBERS} numbers, which others may use until the next {@link
+   *     #take} and after the last {@link #quantile}
+   */
+  ShadowDistribution(float[] room) {
+    below = room;
+  }
 
   /** Takes the mixture as it is now. */
   void take(ShadowMixture mixture, ShadowPeaks peaks, double median, double logSd) {

@@ -36,7 +36,7 @@ final class ShadowFactors {
   private static final double CAREFUL = 0.1;
 
   private final double proven;
-  private final ShadowDistribution distribution = new ShadowDistribution();
+  private final ShadowDistribution distribution;
   private double estimate;
   private double bound;
   private double alertBound;
@@ -46,8 +46,10 @@ final class ShadowFactors {
    * Factors of 1.
    *
    * @param share of time that shadows are there, 0 to 1
+   * @param room of the distribution, free for others between two calls
    */
-  ShadowFactors(double share) {
+  ShadowFactors(double share, float[] room) {
+    distribution = new ShadowDistribution(room);
     double likely = StateBounds.clamp((share - RARE_SHARE) / (LIKELY_SHARE - RARE_SHARE), 0, 1);
     proven = PROVEN_RARE * Math.pow(PROVEN_LIKELY / PROVEN_RARE, likely);
     reset();

@@ -151,7 +151,8 @@ final class ShadowMixture {
   void weigh(
       float[] innovations, double variance, double offsetGain, double slopeGain, double veilLog) {
     double least = Double.POSITIVE_INFINITY;
-    for (double y : innovations) {
+    for (int j = 0; j <= SHADOWS; j++) {
+      double y = innovations[j];
       least = Math.min(least, y * y);
     }
     double best = Math.max(veilLog, logLikelihood(least, variance));

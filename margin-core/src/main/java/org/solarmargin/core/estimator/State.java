@@ -42,11 +42,14 @@ final class State {
   /** Temperature coefficient of the open-circuit voltage over the profile's, relative, 1/K. */
   static final int VOC_COEFF = 12;
 
+  /** Error of a thermometer on the cells, K. */
+  static final int THERMOMETER_OFFSET = 13;
+
   /** What the voltage's filter held at the last reading, V; not used where there is no filter. */
-  static final int FILTERED_VOLTS = 13;
+  static final int FILTERED_VOLTS = 14;
 
   /** What the current's filter held at the last reading, A; not used where there is no filter. */
-  static final int FILTERED_AMPS = 14;
+  static final int FILTERED_AMPS = 15;
 
   /**
    * States below this place are estimated in full; those from here to {@link #FILTERED_VOLTS} are
@@ -55,10 +58,10 @@ final class State {
   static final int ESTIMATED = 7;
 
   /** States of craft and sensors; the filters' states follow. */
-  static final int UNFILTERED = 13;
+  static final int UNFILTERED = 14;
 
   /** Length of the state vector. */
-  static final int SIZE = 15;
+  static final int SIZE = 16;
 
   private State() {}
 }

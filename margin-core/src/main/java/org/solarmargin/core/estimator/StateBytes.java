@@ -13,7 +13,7 @@ import java.util.zip.CRC32;
 final class StateBytes {
 
   /** Length of the saved form. */
-  static final int LENGTH = 716 + UnevenLight.STATE_BYTES + Double.BYTES;
+  static final int LENGTH = 812 + UnevenLight.STATE_BYTES + Double.BYTES;
 
   private static final int MARK = 0x534d5253;
   private static final int VERSION = 6;

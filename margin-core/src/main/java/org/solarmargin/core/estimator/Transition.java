@@ -7,7 +7,6 @@ import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.GUST;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.PROPULSION;
-import static org.solarmargin.core.estimator.State.SIZE;
 import static org.solarmargin.core.estimator.State.UNFILTERED;
 import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
@@ -73,9 +72,6 @@ final class Transition {
   private final Decay thermalLag;
   private final CoolingWatch cooling = new CoolingWatch();
 
-  /** One row of the transition matrix. */
-  private final double[] f = new double[SIZE];
-
   Transition(
       EstimatorSettings settings, Prior prior, OperatingPoint point, Instruments instruments) {
     this.thermal = settings.thermal();
@@ -108,6 +104,7 @@ final class Transition {
     // the steady back-EMF follows the bus voltage, which follows every state of the operating point
     double perVolt = (1 - keep) * throttle / (1 + 2 * copper);
     double[] volts = point.voltageRow();
+    double[] f = clearForm(p);
     for (int j = 0; j < UNFILTERED; j++) {
       f[j] = perVolt * volts[j];
     }
@@ -137,7 +134,7 @@ final class Transition {
     double rise = thermal.sunRiseKelvin() * suns;
     double target = thermal.ambientCelsius() + x[AIR] + rise;
     x[CELL] = target + (x[CELL] - target) * keep;
-    Arrays.fill(f, 0);
+    double[] f = clearForm(p);
     f[CELL] = keep;
     f[LIGHT] = (1 - keep) * rise;
     f[AIR] = 1 - keep;
@@ -183,6 +180,11 @@ final class Transition {
 
   void read(StateBytes in) {
     cooling.read(in);
+  }
+
+  private static double[] clearForm(Covariance p) {
+    Arrays.fill(p.form(), 0);
+    return p.form();
   }
 
   /** An Ornstein-Uhlenbeck process about 0. */

@@ -82,7 +82,11 @@ final class UnevenLight {
   private final ShadowMixture mixture;
   private final ShadowFactors factors;
   private final float[] depthVolts = new float[ShadowPeaks.DEPTHS];
-  private final float[] innovations = new float[ShadowMixture.CLEAR + 1];
+
+  /** What is used within a step alone: innovations, then the distribution. */
+  private final float[] innovations =
+      new float[Math.max(ShadowMixture.CLEAR + 1, ShadowDistribution.NUMBERS)];
+
   private final Veil veil;
   private boolean moved;
   private double offsetVariance;
@@ -106,7 +110,7 @@ final class UnevenLight {
     veil = new Veil(levelVariance);
     peaks = new ShadowPeaks(array);
     mixture = new ShadowMixture(settings.shadowShare());
-    factors = new ShadowFactors(settings.shadowShare());
+    factors = new ShadowFactors(settings.shadowShare(), innovations);
     reset();
   }
 

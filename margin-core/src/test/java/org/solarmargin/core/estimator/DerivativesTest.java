@@ -46,6 +46,7 @@ class DerivativesTest {
 
   private double[] readings(double[] x) {
     move(x);
+    point.reset();
     point.solve(x, 0.52);
     return new double[] {
       (1 + x[State.VOLTAGE_GAIN]) * point.volts(),

@@ -176,7 +176,7 @@ final class FilterModel {
     Covariance p = new Covariance();
     prior.fill(x, p);
     x[LIGHT] += lightLogSd * random.nextGaussian();
-    x[AIR] = Prior.airSd(true) * random.nextGaussian();
+    x[AIR] = Prior.initialAirSd(true) * random.nextGaussian();
     x[CELL] =
         settings.thermal().ambientCelsius()
             + x[AIR]

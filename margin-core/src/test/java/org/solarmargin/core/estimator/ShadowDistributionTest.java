@@ -16,7 +16,8 @@ class ShadowDistributionTest {
   private static final double HALF_DEPTH = 0.025;
 
   private final ShadowMixture mixture = new ShadowMixture(0.3);
-  private final ShadowDistribution distribution = new ShadowDistribution();
+  private final ShadowDistribution distribution =
+      new ShadowDistribution(new float[ShadowDistribution.NUMBERS]);
   private ShadowPeaks peaks;
   private double median;
 

@@ -3,6 +3,7 @@ package org.solarmargin.core.estimator;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.cell.CellParameters;
 
 /**
  * A flight for tests, plain and slow: the array's own equations, a motor as differential equation,
@@ -16,11 +17,8 @@ public final class TestFlight {
   private static final double HOUSE = 3.5;
   private static final int SUBSTEPS = 20;
 
-  private final SolarArray array =
-      new SolarArray(
-          TestCraft.SETTINGS.cell(),
-          TestCraft.SETTINGS.seriesCells(),
-          TestCraft.SETTINGS.parallelStrings());
+  private final SolarArray array;
+  private final DoubleUnaryOperator air;
   private final DoubleUnaryOperator light;
   private final DoubleUnaryOperator hover;
   private final double step;
@@ -69,6 +67,30 @@ public final class TestFlight {
    * @param seed of wandering and noise
    */
   public TestFlight(DoubleUnaryOperator light, DoubleUnaryOperator hover, double hertz, long seed) {
+    this(light, hover, t -> 0, TestCraft.SETTINGS.cell(), hertz, seed);
+  }
+
+  /**
+   * A flight in other air and on other cells than the profile's.
+   *
+   * @param light suns over time
+   * @param hover throttle about which the command wanders, over time
+   * @param air temperature over the profile's, K, over time
+   * @param cell the cells
+   * @param hertz sample rate
+   * @param seed of wandering and noise
+   */
+  public TestFlight(
+      DoubleUnaryOperator light,
+      DoubleUnaryOperator hover,
+      DoubleUnaryOperator air,
+      CellParameters cell,
+      double hertz,
+      long seed) {
+    this.array =
+        new SolarArray(
+            cell, TestCraft.SETTINGS.seriesCells(), TestCraft.SETTINGS.parallelStrings());
+    this.air = air;
     this.light = light;
     this.hover = hover;
     this.step = 1 / hertz;
@@ -92,7 +114,7 @@ public final class TestFlight {
     gust = gustKeep * gust + Math.sqrt(1 - gustKeep * gustKeep) * 0.1 * random.nextGaussian();
     throttle = Math.min(Math.max(hover.applyAsDouble(seconds) + wander, 0), 1);
     suns = light.applyAsDouble(seconds);
-    double target = 22 + 25 * suns;
+    double target = 22 + air.applyAsDouble(seconds) + 25 * suns;
     celsius = Double.isNaN(celsius) ? target : target + (celsius - target) * Math.exp(-step / 15);
     cellCelsius = celsius;
     array.set(suns, celsius);
