@@ -47,6 +47,23 @@ class ReplayCommandTest {
   }
 
   @Test
+  void aThermometerThatCannotBeRightIsLeftOutAndSaidSo() throws IOException {
+    assertFalse(replayWithCellCelsius("44").contains("cell_c"), "about what the cells have");
+    String out = replayWithCellCelsius("90");
+    assertTrue(out.replaceAll("\\s+", " ").contains("Cells cell_c disagrees with voltage"), out);
+  }
+
+  private String replayWithCellCelsius(String celsius) throws IOException {
+    List<String> lines = cloud();
+    for (int i = 0; i < lines.size(); i++) {
+      lines.set(i, lines.get(i) + (i == 0 ? ",cell_c" : "," + celsius));
+    }
+    Cli run = Cli.run("replay", write("cells" + celsius + ".csv", lines), "--craft", Cli.STILT);
+    assertEquals(0, run.status, run.err);
+    return run.out;
+  }
+
+  @Test
   void writesOneEstimateForEachAcceptedSampleAndEveryAlert() throws IOException {
     Path estimates = folder.resolve("e.csv");
     Path alerts = folder.resolve("a.csv");

@@ -46,7 +46,7 @@ public final class MarginEstimator {
    * Far from the knee, where light is seen poorly and nobody needs the last watt, the estimate
    * stands this many sigmas under its median: too much costs a craft, too little a detour.
    */
-  private static final double SHY_SIGMAS = 0.18;
+  private static final double SHY_SIGMAS = 0.16;
 
   private static final double SHY_LOAD = 0.55;
   private static final double PLAIN_LOAD = 0.75;
