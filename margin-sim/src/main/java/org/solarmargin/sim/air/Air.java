@@ -9,6 +9,7 @@ package org.solarmargin.sim.air;
  * @param wind20 W20 of the Dryden model, m/s
  * @param downwash speed of the rotors' air over the cells, m/s
  * @param gust a single one
+ * @param cooling gusts over the cells alone
  */
 public record Air(
     double celsius,
@@ -16,7 +17,8 @@ public record Air(
     double wind,
     double wind20,
     double downwash,
-    SingleGust gust) {
+    SingleGust gust,
+    CoolingGusts cooling) {
 
   /**
    * The same air at another temperature.
@@ -25,6 +27,16 @@ public record Air(
    * @return the air
    */
   public Air warmer(double kelvin) {
-    return new Air(celsius + kelvin, siteMetres, wind, wind20, downwash, gust);
+    return new Air(celsius + kelvin, siteMetres, wind, wind20, downwash, gust, cooling);
+  }
+
+  /**
+   * The same air with other gusts over the cells.
+   *
+   * @param other gusts, not null
+   * @return the air
+   */
+  public Air withCooling(CoolingGusts other) {
+    return new Air(celsius, siteMetres, wind, wind20, downwash, gust, other);
   }
 }

@@ -172,7 +172,8 @@ public final class Flight {
 
   /** Cells are slow: their temperature moves with the control step. */
   private void warm(double time) {
-    double speed = air.wind() + air.downwash() * Math.min(throttleShare(), 1);
+    double steady = air.wind() + air.downwash() * Math.min(throttleShare(), 1);
+    double speed = Math.max(steady + air.cooling().speed(time), 0);
     celsius = heat.step(CONTROL_SECONDS, setup.sky().suns(time), air.celsius(), speed);
   }
 

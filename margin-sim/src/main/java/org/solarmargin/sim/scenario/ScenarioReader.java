@@ -8,6 +8,7 @@ import java.util.List;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.StrictProperties;
 import org.solarmargin.sim.air.Air;
+import org.solarmargin.sim.air.CoolingGusts;
 import org.solarmargin.sim.air.SingleGust;
 import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.flight.FlightPlan;
@@ -136,7 +137,9 @@ final class ScenarioReader {
         new SingleGust(
             in.number("air.gust_start_s", 0, LONGEST, NEVER),
             in.number("air.gust_m_s", -10, 10, 1.5),
-            in.number("air.gust_length_s", 0.1, 60, 2)));
+            in.number("air.gust_length_s", 0.1, 60, 2)),
+        new CoolingGusts(
+            in.number("air.cooling_m_s", 0, 20, 0), in.number("air.cooling_s", 1, 600, 40), 0));
   }
 
   private CraftSpec craft() {

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Random;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.air.Air;
+import org.solarmargin.sim.air.CoolingGusts;
 import org.solarmargin.sim.array.ArrayLayout;
 import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
 import org.solarmargin.sim.array.ArrayLayout.StringLayout;
@@ -31,6 +33,8 @@ import org.solarmargin.sim.sky.Sky;
 public final class SetupMaker {
 
   private static final double DEFAULT_MASS = 1.5;
+  private static final double SHORTEST_COOLING_SECONDS = 5;
+  private static final double LONGEST_COOLING_SECONDS = 60;
 
   private final Scenario scenario;
   private final CraftProfile profile;
@@ -92,10 +96,23 @@ public final class SetupMaker {
             scenario.craft().command(),
             scenario.plan(),
             sky,
-            scenario.air().warmer(warmer),
+            air(warmer, amount, random),
             sensors,
             scenario.log());
     return amount > 0 && v.logger() ? new LoggerDraw(random).drawn(setup) : setup;
+  }
+
+  /** Gusts over the cells come at any phase and, in a trial, in periods of 5 to 60 s. */
+  private Air air(double warmer, double amount, Random random) {
+    Air air = scenario.air().warmer(warmer);
+    CoolingGusts stated = air.cooling();
+    if (amount == 0 || stated.amplitude() == 0) {
+      return air;
+    }
+    double phase = 2 * Math.PI * random.nextDouble();
+    double ratio = LONGEST_COOLING_SECONDS / SHORTEST_COOLING_SECONDS;
+    double period = SHORTEST_COOLING_SECONDS * StrictMath.pow(ratio, random.nextDouble());
+    return air.withCooling(new CoolingGusts(stated.amplitude(), period, phase));
   }
 
   private static double factor(Random random, double sd) {

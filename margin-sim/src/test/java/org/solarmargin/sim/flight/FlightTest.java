@@ -10,6 +10,7 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.cell.DataSheet;
 import org.solarmargin.sim.air.Air;
+import org.solarmargin.sim.air.CoolingGusts;
 import org.solarmargin.sim.air.SingleGust;
 import org.solarmargin.sim.air.StandardAtmosphere;
 import org.solarmargin.sim.array.ArrayLayout;
@@ -46,7 +47,7 @@ class FlightTest {
         CommandTiming.IMMEDIATE,
         plan,
         sky,
-        new Air(22, 0, 2, wind20, 4, SingleGust.NONE),
+        new Air(22, 0, 2, wind20, 4, SingleGust.NONE, CoolingGusts.NONE),
         SENSORS,
         LogSpec.plain(50));
   }
@@ -86,6 +87,37 @@ class FlightTest {
     for (int i = 0; i < a.size(); i++) {
       assertEquals(Arrays.hashCode(a.get(i)), Arrays.hashCode(b.get(i)), "sample " + i);
     }
+  }
+
+  /** Beside the mean of 6 m/s, 4 m/s to either side swing the cells by kelvins in 40 s. */
+  @Test
+  void windThatCoolsInGustsMovesThePowerInSteadyLight() {
+    FlightSetup steady = setup(t -> 0.95, hover(100), 1, FRAME);
+    FlightSetup gusty =
+        new FlightSetup(
+            steady.layout(),
+            NEVER,
+            FRAME,
+            CommandTiming.IMMEDIATE,
+            hover(100),
+            steady.sky(),
+            steady.air().withCooling(new CoolingGusts(4, 40, 0)),
+            SENSORS,
+            LogSpec.plain(50));
+    assertTrue(swing(fly(steady, 0.005)) < 0.01, "steady wind, steady power");
+    double swing = swing(fly(gusty, 0.005));
+    assertTrue(swing > 0.02 && swing < 0.1, "swing of the available power: " + swing);
+  }
+
+  /** Largest available power over the least from the fiftieth second on, less 1. */
+  private static double swing(List<double[]> rows) {
+    double least = Double.POSITIVE_INFINITY;
+    double most = 0;
+    for (double[] row : rows.subList(2500, rows.size())) {
+      least = Math.min(least, row[5]);
+      most = Math.max(most, row[5]);
+    }
+    return most / least - 1;
   }
 
   /** What a hover takes moves by less than half a percent when the step is halved. */
