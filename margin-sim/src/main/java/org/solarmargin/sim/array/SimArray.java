@@ -5,14 +5,18 @@ import java.util.List;
 import org.solarmargin.sim.array.ArrayLayout.StringLayout;
 
 /**
- * The whole array: current from voltage, and the true maximum power, with several peaks handled.
+ * The whole array: current from voltage, and the power peaks, the first and the highest.
  *
  * <p>Held against ngspice over the whole curve ({@code NgspiceTest}). Equal strings are solved
  * once. Mutable; one thread at a time.
  */
 public final class SimArray {
 
-  private static final int SCAN = 40;
+  private static final int SCAN = 60;
+
+  /** The power must have fallen by so much, relative, for a peak to end. */
+  private static final double DIP = 0.01;
+
   private static final int GOLDEN = 40;
   private static final double GOLDEN_RATIO = 0.6180339887498949;
   private static final double PEAK_TOLERANCE = 1e-5;
@@ -147,6 +151,29 @@ public final class SimArray {
       if (watts > best) {
         best = watts;
         at = i;
+      }
+    }
+    peakVolts = open * at / SCAN;
+    followPeak();
+  }
+
+  /**
+   * Finds the first power peak from open circuit down: what can be flown. A craft that asks for
+   * more falls into the dip behind it, even where a second peak beyond the dip is higher. Dips of
+   * less than a hundredth count as none.
+   */
+  public void solveFirstPeak() {
+    double open = openCircuitVolts();
+    double best = 0;
+    int at = 1;
+    for (int i = SCAN - 1; i > 0; i--) {
+      double volts = open * i / SCAN;
+      double watts = volts * ampsAt(volts);
+      if (watts > best) {
+        best = watts;
+        at = i;
+      } else if (watts < (1 - DIP) * best) {
+        break;
       }
     }
     peakVolts = open * at / SCAN;

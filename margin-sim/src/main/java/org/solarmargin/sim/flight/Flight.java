@@ -26,7 +26,7 @@ public final class Flight {
   public static final double LONGEST_STEP = 0.005;
 
   private static final double CONTROL_SECONDS = 0.02;
-  private static final double GLOBAL_PEAK_SECONDS = 0.5;
+  private static final double PEAK_SEARCH_SECONDS = 0.5;
   private static final double HEIGHT_NOISE = 0.02;
   private static final double CLIMB_NOISE = 0.05;
   private static final double GUST_HEIGHT = 10;
@@ -57,7 +57,7 @@ public final class Flight {
   private double celsius;
   private boolean stopped;
   private boolean stringLost;
-  private double lastGlobalPeak = Double.NEGATIVE_INFINITY;
+  private double lastPeakSearch = Double.NEGATIVE_INFINITY;
 
   /**
    * A flight ready to start: on the ground, or in hover if its plan starts in the air.
@@ -161,7 +161,7 @@ public final class Flight {
     if (!stringLost && time >= setup.stringLostSeconds()) {
       stringLost = true;
       array.loseString();
-      lastGlobalPeak = Double.NEGATIVE_INFINITY;
+      lastPeakSearch = Double.NEGATIVE_INFINITY;
     }
   }
 
@@ -214,9 +214,9 @@ public final class Flight {
     sample.throttle = logged.logged(throttle);
     sample.demandWatts = bus.volts() * bus.amps();
     sample.trueVolts = bus.volts();
-    if (time - lastGlobalPeak >= GLOBAL_PEAK_SECONDS) {
-      array.solvePeakGlobally();
-      lastGlobalPeak = time;
+    if (time - lastPeakSearch >= PEAK_SEARCH_SECONDS) {
+      array.solveFirstPeak();
+      lastPeakSearch = time;
     } else {
       array.followPeak();
     }

@@ -11,6 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
 import org.solarmargin.sim.array.ArrayLayout.StringLayout;
@@ -79,6 +80,42 @@ class NgspiceTest {
     assertTrue(curve.size() > 1900, "points: " + curve.size());
     array.solvePeakGlobally();
     assertEquals(best, array.peakWatts(), POWER * best, name + ": maximum power");
+  }
+
+  /**
+   * The first peak from open circuit down, and the second behind it, of a string with dim cells.
+   */
+  @ParameterizedTest
+  @CsvSource({"1, 0.7", "1, 0.35", "3, 0.9", "3, 0.6", "8, 0.8", "8, 0.4"})
+  void firstAndSecondPeakOfAShadedStringAgree(int dim, double light) throws Exception {
+    assumeTrue(Ngspice.installed(), "ngspice is not installed: the check against it is skipped");
+    ArrayLayout layout = string(sub(false, group(dim, light), group(48 - dim, 1)));
+    SimArray array = new SimArray(layout);
+    array.set(1, 298.15);
+    double open = array.openCircuitVolts();
+    List<double[]> curve = new Ngspice(layout, 1).sweep(folder, open, open / 4000);
+    double first = 0;
+    double firstVolts = 0;
+    double dip = Double.POSITIVE_INFINITY;
+    double second = 0;
+    for (int i = curve.size() - 1; i >= 0; i--) {
+      double watts = curve.get(i)[0] * curve.get(i)[1];
+      if (dip < 0.99 * first) {
+        dip = Math.min(dip, watts);
+        second = Math.max(second, watts);
+      } else if (watts > first) {
+        first = watts;
+        firstVolts = curve.get(i)[0];
+        dip = watts;
+      } else if (first > 0) {
+        dip = Math.min(dip, watts);
+      }
+    }
+    array.solveFirstPeak();
+    assertEquals(first, array.peakWatts(), POWER * first, "first peak");
+    assertEquals(firstVolts, array.peakVolts(), 0.01 * firstVolts, "voltage of the first peak");
+    array.solvePeakGlobally();
+    assertEquals(Math.max(first, second), array.peakWatts(), POWER * first, "the highest peak");
   }
 
   @Test
