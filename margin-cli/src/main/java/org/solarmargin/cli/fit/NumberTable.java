@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Map;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.text.CsvText;
+import org.solarmargin.cli.text.QuoteGuard;
 
 /** A bench table: CSV with a header of names, numbers below, comments after {@code #}. */
 final class NumberTable {
@@ -35,7 +36,7 @@ final class NumberTable {
    */
   static NumberTable read(Path file, List<String> required, List<String> optional) {
     NumberTable table = new NumberTable(file.toString());
-    try (CsvReader<CsvRecord> csv = CsvText.reader(CsvText.open(file, "a file"))) {
+    try (CsvReader<CsvRecord> csv = CsvText.reader(new QuoteGuard(CsvText.open(file, "a file")))) {
       Iterator<CsvRecord> records = csv.iterator();
       if (!records.hasNext()) {
         throw new InputFault(file + ": empty: a header line is needed");

@@ -8,11 +8,14 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Locale;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.text.CsvText;
+import org.solarmargin.cli.text.QuoteGuard;
 
 /**
  * Reads a flight log one line at a time, in constant memory. {@link #next()} moves to a line; the
@@ -20,7 +23,8 @@ import org.solarmargin.cli.text.CsvText;
  *
  * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. Text that is no number,
  * and a line with too few fields, end the reading with an {@link InputFault}; as the very last line
- * they are taken for a log cut short by a power loss, and only counted.
+ * they are taken for a log cut short by a power loss, and only counted. A quote that its line does
+ * not close is an apostrophe.
  */
 public final class LogReader implements AutoCloseable {
 
@@ -31,6 +35,7 @@ public final class LogReader implements AutoCloseable {
   private final String name;
   private final ColumnMap columns;
   private final CountingStream stream;
+  private final QuoteGuard quotes;
   private final CsvReader<CsvRecord> csv;
   private final Iterator<CsvRecord> records;
   private final int[] places = new int[Column.values().length];
@@ -64,7 +69,8 @@ public final class LogReader implements AutoCloseable {
     this.name = name;
     this.columns = columns;
     this.stream = new CountingStream(stream);
-    csv = CsvText.reader(this.stream);
+    quotes = new QuoteGuard(this.stream);
+    csv = CsvText.reader(quotes);
     records = csv.iterator();
     CsvRecord header = pull();
     if (header == null) {
@@ -219,12 +225,25 @@ public final class LogReader implements AutoCloseable {
   }
 
   /**
-   * Whether the log ended in a line that was cut short.
+   * What was wrong with lines that were read or left out nevertheless.
    *
-   * @return 0 or 1
+   * @return a sentence each; complete once the log is read
    */
-  public int cutLines() {
-    return cutLines;
+  public List<String> faults() {
+    List<String> faults = new ArrayList<>();
+    if (quotes.opened() > 0) {
+      faults.add(
+          String.format(
+              Locale.ROOT,
+              "%d lines (the first is line %d) have a quote that the line does not close: it was read"
+                  + " as an apostrophe",
+              quotes.opened(),
+              quotes.firstOpened()));
+    }
+    if (cutLines > 0) {
+      faults.add("the last line is cut short and was left out");
+    }
+    return faults;
   }
 
   /**

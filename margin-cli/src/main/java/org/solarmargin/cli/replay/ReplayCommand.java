@@ -129,10 +129,10 @@ public final class ReplayCommand implements Callable<Integer> {
         alertsFile.commit();
       }
       if (page != null) {
-        writePage(replay, trace, conclusion, name, reader.cutLines());
+        writePage(replay, trace, conclusion, name, reader.faults());
       }
       new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay, conclusion, ascii)
-          .print(name, reader.cutLines());
+          .print(name, reader.faults());
       Optional<Unusable> unusable = replay.unusable();
       if (unusable.isPresent()) {
         throw new InputFault(
@@ -145,12 +145,11 @@ public final class ReplayCommand implements Callable<Integer> {
   }
 
   private void writePage(
-      Replay replay, FlightTrace trace, Conclusion conclusion, String name, int cutLines)
+      Replay replay, FlightTrace trace, Conclusion conclusion, String name, List<String> faults)
       throws IOException {
     trace.finish();
     WholeFile.write(
-        page,
-        file -> new ReplayPage(replay, trace, conclusion).write(name, cutLines, file.writer()));
+        page, file -> new ReplayPage(replay, trace, conclusion).write(name, faults, file.writer()));
   }
 
   private AlertLevel limit() {

@@ -36,7 +36,7 @@ final class ReplayPage {
     this.conclusion = conclusion;
   }
 
-  void write(String logName, int cutLines, Writer to) throws IOException {
+  void write(String logName, List<String> faults, Writer to) throws IOException {
     FlightSummary summary = replay.summary();
     CraftProfile profile = replay.profile();
     html.element("p class=\"over\"", logName + ", craft " + profile.name());
@@ -55,7 +55,7 @@ final class ReplayPage {
     alerts();
     losses();
     rules();
-    quality(cutLines);
+    quality(faults);
     settings(profile);
     double startAt =
         summary.losses().isEmpty()
@@ -156,7 +156,7 @@ final class ReplayPage {
     html.raw("</section>");
   }
 
-  private void quality(int cutLines) {
+  private void quality(List<String> faults) {
     SampleGate gate = replay.monitor().gate();
     long refused = Verdicts.refused(gate);
     html.element("h2", "Data");
@@ -177,8 +177,8 @@ final class ReplayPage {
       rows.add(List.of("thermometer", Html.safe(conclusion.thermometer())));
     }
     rows.add(List.of("gaps over half a second", Html.cell("%d", gate.gaps())));
-    if (cutLines > 0) {
-      rows.add(List.of("end of the log", "the last line is cut short and was left out"));
+    for (String fault : faults) {
+      rows.add(List.of("lines", Html.safe(fault)));
     }
     if (trace.truthKnown()) {
       rows.add(

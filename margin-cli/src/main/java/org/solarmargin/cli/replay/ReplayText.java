@@ -38,7 +38,7 @@ final class ReplayText {
     this.conclusion = conclusion;
   }
 
-  void print(String logName, int cutLines) {
+  void print(String logName, List<String> faults) {
     out.line("%s, craft %s", logName, replay.profile().name());
     out.rule();
     for (String line : Wrapped.lines(conclusion.headline(), WIDTH)) {
@@ -48,7 +48,7 @@ final class ReplayText {
     for (Finding finding : replay.findings()) {
       out.line("Check      %s", finding.line());
     }
-    flight(cutLines);
+    flight(faults);
     margin();
     levels();
     chart();
@@ -60,7 +60,7 @@ final class ReplayText {
     out.flush();
   }
 
-  private void flight(int cutLines) {
+  private void flight(List<String> faults) {
     SampleGate gate = replay.monitor().gate();
     out.line(
         "Log        %s min:s, %d samples, %s in flight",
@@ -70,8 +70,8 @@ final class ReplayText {
     if (gate.gaps() > 0) {
       out.line("Gaps       %d longer than half a second", gate.gaps());
     }
-    if (cutLines > 0) {
-      out.line("Log end    the last line is cut short and was left out");
+    for (String fault : faults) {
+      item("Lines", fault);
     }
     item("Estimate", conclusion.estimate());
     if (!replay.timing().isEmpty()) {

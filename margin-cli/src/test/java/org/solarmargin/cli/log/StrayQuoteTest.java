@@ -1,0 +1,83 @@
+package org.solarmargin.cli.log;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.IntRange;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** A quote that is not closed costs its own line's quotes, never the lines behind it. */
+class StrayQuoteTest {
+
+  private static final String HEADER = "time_s,bus_v,bus_a,throttle,event";
+  private static final int LINES = 3000;
+
+  private final List<String> events = new ArrayList<>();
+  private List<String> faults;
+
+  private void read(List<String> lines, String end) throws IOException {
+    events.clear();
+    byte[] bytes = String.join(end, lines).getBytes(StandardCharsets.UTF_8);
+    try (LogReader reader =
+        new LogReader("log.csv", new ByteArrayInputStream(bytes), new ColumnMap(List.of()))) {
+      while (reader.next()) {
+        assertEquals(0.02 * events.size(), reader.value(Column.TIME), 1e-9);
+        events.add(reader.event());
+      }
+      faults = reader.faults();
+    }
+  }
+
+  private static List<String> lines() {
+    List<String> lines = new ArrayList<>(List.of(HEADER));
+    for (int i = 0; i < LINES; i++) {
+      lines.add(i * 0.02 + ",28.1,2.7,0.5,");
+    }
+    return lines;
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"\n", "\r\n"})
+  void everyLineIsRead(String end) throws IOException {
+    List<String> lines = lines();
+    lines.set(5, lines.get(5) + "\"5in prop");
+    lines.set(700, lines.get(700) + "\"said \"\"up\"\", then down\"");
+    lines.set(LINES, lines.get(LINES) + "the end\"");
+    read(lines, end);
+    assertEquals(LINES, events.size());
+    assertEquals("'5in prop", events.get(4));
+    assertEquals("said \"up\", then down", events.get(699));
+    assertEquals("the end'", events.get(LINES - 1));
+    assertEquals(1, faults.size());
+    assertTrue(faults.get(0).startsWith("2 lines (the first is line 6)"), faults.get(0));
+  }
+
+  @Property(tries = 200)
+  void wherever(@ForAll @IntRange(min = 1, max = LINES) int line, @ForAll String text)
+      throws IOException {
+    List<String> lines = lines();
+    lines.set(line, lines.get(line) + "\"" + text.replaceAll("[\r\n\"]", ""));
+    read(lines, "\n");
+    assertEquals(LINES, events.size());
+    assertTrue(faults.get(0).contains("line " + (line + 1)), faults.get(0));
+  }
+
+  @ParameterizedTest
+  @ValueSource(ints = {100, 8191, 8192, 8193, 20000})
+  void aLineOfAnyLengthIsOne(int length) throws IOException {
+    List<String> lines = lines();
+    String event = "x".repeat(length);
+    lines.set(9, lines.get(9) + "\"" + event);
+    read(lines, "\n");
+    assertEquals(LINES, events.size());
+    assertEquals("'" + event, events.get(8));
+  }
+}
