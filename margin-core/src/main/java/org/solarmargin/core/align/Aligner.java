@@ -81,6 +81,7 @@ public final class Aligner {
     sampled = false;
     lastSample = Long.MIN_VALUE;
     clock = 0;
+    average = 0;
   }
 
   /**

@@ -494,7 +494,8 @@ final class HiddenStateFilter {
     bounds.apply(x);
     bounds.applyToConstants(x);
     measurement.moveCurve(x);
-    point.solve(x, lastThrottle);
+    // the next prediction goes by the rows of this point
+    measurement.solve(x, lastThrottle);
   }
 
   private static double square(double v) {
