@@ -32,6 +32,10 @@ final class ShadowMixture {
   private static final double LEAST_WEIGHT = 1e-12;
 
   private final double share;
+
+  /** What keeps a shadow possible; where none ever is, none. */
+  private final double leastWeight;
+
   private final float[] weights = new float[SHADOWS + 1];
   private final float[] offsets = new float[SHADOWS + 1];
   private final float[] slopes = new float[SHADOWS + 1];
@@ -45,6 +49,7 @@ final class ShadowMixture {
    */
   ShadowMixture(double share) {
     this.share = share;
+    leastWeight = share > 0 ? LEAST_WEIGHT : 0;
     reset();
   }
 
@@ -169,7 +174,7 @@ final class ShadowMixture {
     }
     double shadows = 0;
     for (int j = 0; j <= SHADOWS; j++) {
-      weights[j] = (float) Math.max(weights[j] / total, LEAST_WEIGHT);
+      weights[j] = (float) Math.max(weights[j] / total, j < SHADOWS ? leastWeight : LEAST_WEIGHT);
       shadows += j < SHADOWS ? weights[j] : 0;
     }
     veilWeight = Math.max(veilWeight / total, LEAST_WEIGHT);
