@@ -8,6 +8,7 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginEstimator;
 import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.MarginSnapshot;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TimingStatus;
 import org.solarmargin.core.gate.GateLimits;
@@ -19,8 +20,8 @@ import org.solarmargin.core.timing.TimeModel;
 /**
  * Sample in, reading and alerts out.
  *
- * <p>Never throws on a sample, reads no clock, allocates nothing after construction. One thread at
- * a time.
+ * <p>Never throws on a sample, reads no clock, allocates nothing after construction but snapshots.
+ * One thread feeds and reads it; {@link #snapshot} and {@link #acknowledge} are for any thread.
  */
 public final class MarginMonitor {
 
@@ -40,6 +41,8 @@ public final class MarginMonitor {
   private final MarginEstimator estimator;
   private final AlertMonitor alerts;
   private final MarginReading reading = new MarginReading();
+  private final PublishedReading published = new PublishedReading();
+  private volatile boolean acknowledgeAsked;
 
   private boolean started;
   private long alertedNanos;
@@ -89,7 +92,9 @@ public final class MarginMonitor {
     kneeByModelOnly = 0;
     kneeByWitnessOnly = 0;
     kneeByBoth = 0;
+    acknowledgeAsked = false;
     reading.clear();
+    published.set(reading);
   }
 
   /**
@@ -140,6 +145,7 @@ public final class MarginMonitor {
         estimator.coast(now, reading);
       }
       alertOn(now, false);
+      published.set(reading);
     }
     return time;
   }
@@ -205,6 +211,13 @@ public final class MarginMonitor {
   }
 
   private Verdict estimate(
+      long timeNanos, double busVolts, double busAmps, double cellCelsius, Verdict judged) {
+    Verdict verdict = judge(timeNanos, busVolts, busAmps, cellCelsius, judged);
+    published.set(reading);
+    return verdict;
+  }
+
+  private Verdict judge(
       long timeNanos, double busVolts, double busAmps, double cellCelsius, Verdict judged) {
     if (gate.wrongArray()) {
       reading.clear();
@@ -297,6 +310,7 @@ public final class MarginMonitor {
   }
 
   private void alertOn(long timeNanos, boolean accepted) {
+    takeAcknowledgement();
     if (!started || reading.status() == Status.NO_ESTIMATE) {
       return;
     }
@@ -368,9 +382,29 @@ public final class MarginMonitor {
     return alerts.level();
   }
 
-  /** As {@link AlertMonitor#acknowledge()}: what stands stays silent until it clears or rises. */
+  /**
+   * As {@link AlertMonitor#acknowledge()}: what stands stays silent until it clears or rises. From
+   * any thread; it counts from the next call of the feeding thread on.
+   */
   public void acknowledge() {
-    alerts.acknowledge();
+    acknowledgeAsked = true;
+  }
+
+  private void takeAcknowledgement() {
+    if (acknowledgeAsked) {
+      acknowledgeAsked = false;
+      alerts.acknowledge();
+    }
+  }
+
+  /**
+   * The last reading, from any thread: all of its figures are of one instant. Never blocks the
+   * feeding thread.
+   *
+   * @return a new record
+   */
+  public MarginSnapshot snapshot() {
+    return published.get();
   }
 
   /**
@@ -379,6 +413,7 @@ public final class MarginMonitor {
    * @return as {@link AlertMonitor#sounding()}
    */
   public AlertLevel sounding() {
+    takeAcknowledgement();
     return alerts.sounding();
   }
 

@@ -4,12 +4,12 @@
  * <p><b>Rate.</b> 2 Hz to 1 kHz, uneven spacing allowed; 50 Hz is what it was tuned at.
  * <b>Units.</b> Nanoseconds from any fixed origin, volts, amperes (positive out of the array),
  * throttle 0 to 1, degrees Celsius; NaN for a cell temperature that is not measured.
- * <b>Threads.</b> One thread feeds and reads; hand {@link
- * org.solarmargin.core.estimator.MarginReading#snapshot()} to others. <b>Memory.</b> Nothing is
- * allocated after construction but a snapshot. <b>Restart.</b> Save the state once a second ({@link
- * org.solarmargin.core.monitor.MarginMonitor#save}, 496 bytes, versioned and checked) and take it
- * up after a restart; without it, or if it is damaged, the monitor warms up for three seconds and
- * says so.
+ * <b>Threads.</b> One thread feeds and reads; others call {@link
+ * org.solarmargin.core.monitor.MarginMonitor#snapshot()} and {@code acknowledge()}. <b>Memory.</b>
+ * Nothing is allocated after construction but a snapshot. <b>Restart.</b> Save the state once a
+ * second ({@link org.solarmargin.core.monitor.MarginMonitor#save}, versioned and checked) and take
+ * it up after a restart; without it, or if it is damaged, the monitor warms up for three seconds
+ * and says so.
  *
  * <p><b>Status.</b> IDLE: rotors idle, no margin. WARMING_UP: do not act on the margin yet. SHARP:
  * known to 5 % or better. COARSE: use the lower bound. PAST_KNEE: <em>close</em> the throttle to

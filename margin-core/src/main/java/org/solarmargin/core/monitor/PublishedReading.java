@@ -1,0 +1,77 @@
+package org.solarmargin.core.monitor;
+
+import java.lang.invoke.MethodHandles;
+import java.lang.invoke.VarHandle;
+import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.MarginSnapshot;
+import org.solarmargin.core.estimator.Status;
+
+/**
+ * The last reading, for any thread: a sequence lock. The feeding thread makes the count odd,
+ * writes, and makes it even again, so it never waits and allocates nothing; a reader tries again
+ * where the count was odd or has changed.
+ */
+final class PublishedReading {
+
+  private static final VarHandle COUNT;
+
+  static {
+    try {
+      COUNT = MethodHandles.lookup().findVarHandle(PublishedReading.class, "count", int.class);
+    } catch (ReflectiveOperationException e) {
+      throw new ExceptionInInitializerError(e);
+    }
+  }
+
+  @SuppressWarnings("unused") // by COUNT
+  private int count;
+
+  private Status status = Status.NO_ESTIMATE;
+  private double availableWatts = Double.NaN;
+  private double availableLowWatts = Double.NaN;
+  private double demandWatts = Double.NaN;
+  private double peakVolts = Double.NaN;
+  private double throttleCeiling = Double.NaN;
+  private double secondsToZero = Double.POSITIVE_INFINITY;
+  private double unevenLight;
+
+  /** Publishes a reading; by the feeding thread alone. */
+  void set(MarginReading reading) {
+    int before = (int) COUNT.get(this);
+    COUNT.setOpaque(this, before + 1);
+    VarHandle.storeStoreFence();
+    status = reading.status();
+    availableWatts = reading.availableWatts();
+    availableLowWatts = reading.availableLowWatts();
+    demandWatts = reading.demandWatts();
+    peakVolts = reading.peakVolts();
+    throttleCeiling = reading.throttleCeiling();
+    secondsToZero = reading.secondsToZero();
+    unevenLight = reading.unevenLightProbability();
+    COUNT.setRelease(this, before + 2);
+  }
+
+  /** A copy of one reading, none of it from another. */
+  MarginSnapshot get() {
+    while (true) {
+      int before = (int) COUNT.getAcquire(this);
+      if ((before & 1) == 0) {
+        MarginSnapshot copy =
+            new MarginSnapshot(
+                status,
+                availableWatts,
+                availableLowWatts,
+                demandWatts,
+                peakVolts,
+                throttleCeiling,
+                secondsToZero,
+                unevenLight);
+        VarHandle.loadLoadFence();
+        if ((int) COUNT.getOpaque(this) == before) {
+          return copy;
+        }
+      }
+      Thread.onSpinWait();
+    }
+  }
+}
