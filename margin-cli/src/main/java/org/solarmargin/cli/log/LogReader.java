@@ -232,13 +232,16 @@ public final class LogReader implements AutoCloseable {
   public List<String> faults() {
     List<String> faults = new ArrayList<>();
     if (quotes.opened() > 0) {
+      String others =
+          quotes.opened() == 1
+              ? ""
+              : String.format(Locale.ROOT, " (the first of %d such lines)", quotes.opened());
       faults.add(
           String.format(
               Locale.ROOT,
-              "%d lines (the first is line %d) have a quote that the line does not close: it was read"
-                  + " as an apostrophe",
-              quotes.opened(),
-              quotes.firstOpened()));
+              "line %d has a quote that it does not close%s: read as an apostrophe",
+              quotes.firstOpened(),
+              others));
     }
     if (cutLines > 0) {
       faults.add("the last line is cut short and was left out");

@@ -136,6 +136,9 @@ final class Conclusion {
       return "Next: the estimate was coarse most of the flight. Calibrate the current sensor and state"
           + " what is left in the profile; a cell_c column helps most.";
     }
+    if (!thermometer().isEmpty()) {
+      return "Next: mend the thermometer, or leave cell_c out of the log; the estimate goes without.";
+    }
     if (!whole()) {
       return "Next: find out why part of the flight has no estimate: the status column of --estimates"
           + " says when.";
