@@ -3,12 +3,11 @@ package org.solarmargin.cli.play;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.core.estimator.TimingSearch;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.TimingWords;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
@@ -30,8 +29,6 @@ public record LogTiming(CraftProfile profile, String line) {
 
   /** Between rows so far apart and farther, the throttle's path is not known. */
   private static final double SLOW_SECONDS = 0.095;
-
-  private static final double TOLD_SECONDS = 0.01;
 
   /**
    * Finds the time model of a log.
@@ -82,43 +79,11 @@ public record LogTiming(CraftProfile profile, String line) {
   }
 
   private static String words(TimeModel found, TimeModel used) {
+    String words = TimingWords.found(found, used);
     if (!used.throttleUsed()) {
-      return "readings and throttle do not belong together in time: the throttle's moves are left out,"
-          + " and the interval is wide. Fly a few throttle steps on a tether for margin fit logger";
+      return words + ". Fly a few throttle steps on a tether for margin fit logger";
     }
-    List<String> what = new ArrayList<>();
-    List<String> keys = new ArrayList<>();
-    double volts = found.volts().filterSeconds();
-    double amps = found.amps().filterSeconds();
-    if (Math.abs(volts - amps) < TOLD_SECONDS && volts >= TOLD_SECONDS) {
-      what.add(text("readings filtered, about %.2f s", volts));
-    } else {
-      add(what, "voltage filtered, about %.2f s", volts);
-      add(what, "current filtered, about %.2f s", amps);
-    }
-    add(keys, "sensor.voltage_filter_s = %.2f", volts);
-    add(keys, "sensor.current_filter_s = %.2f", amps);
-    add(what, "voltage %.2f s later than current", found.volts().delaySeconds());
-    add(keys, "sensor.voltage_delay_s = %.2f", found.volts().delaySeconds());
-    add(what, "current %.2f s later than voltage", found.amps().delaySeconds());
-    add(keys, "sensor.current_delay_s = %.2f", found.amps().delaySeconds());
-    add(what, "throttle acts %.2f s after it is logged", found.commandDelaySeconds());
-    add(keys, "rotor.command_delay_s = %.2f", found.commandDelaySeconds());
-    add(what, "motors follow the command with a lag of %.2f s", found.commandLagSeconds());
-    add(keys, "rotor.command_lag_s = %.2f", found.commandLagSeconds());
-    if (what.isEmpty()) {
-      return "readings and throttle belong to the same instant";
-    }
-    return String.join("; ", what)
-        + "; the profile says none: taken into account. State it as "
-        + String.join(", ", keys)
-        + " (margin fit logger measures it)";
-  }
-
-  private static void add(List<String> to, String format, double seconds) {
-    if (seconds >= TOLD_SECONDS) {
-      to.add(text(format, seconds));
-    }
+    return TimingWords.lines(found).isEmpty() ? words : words + " (margin fit logger measures it)";
   }
 
   private static String text(String format, double value) {

@@ -15,6 +15,7 @@ import org.solarmargin.core.gate.GateLimits;
 import org.solarmargin.core.gate.SampleClock;
 import org.solarmargin.core.gate.SampleGate;
 import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.profile.TimingWords;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
@@ -362,6 +363,17 @@ public final class MarginMonitor {
    */
   public TimingStatus timingStatus() {
     return estimator.timingStatus();
+  }
+
+  /**
+   * The time model in use and where it comes from, as one sentence for a status line, with the
+   * lines for the profile where it was found from the readings. Makes a new text: not for every
+   * sample.
+   *
+   * @return never empty, without a full stop
+   */
+  public String timingWords() {
+    return TimingWords.of(timingStatus(), timing());
   }
 
   /**

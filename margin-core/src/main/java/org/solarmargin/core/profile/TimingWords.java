@@ -1,0 +1,109 @@
+package org.solarmargin.core.profile;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.core.estimator.TimingStatus;
+import org.solarmargin.core.timing.TimeModel;
+
+/**
+ * A time model in words, and as the lines of a profile that state it. Makes new text with each
+ * call: for a status line, not for every sample.
+ */
+public final class TimingWords {
+
+  /** What the words leave out, s. */
+  private static final double TOLD_SECONDS = 0.01;
+
+  private static final String LEFT_OUT =
+      "readings and throttle do not belong together in time: the throttle's moves are left out, and"
+          + " the interval is wide";
+
+  private TimingWords() {}
+
+  /**
+   * One sentence for a status line of a live monitor.
+   *
+   * @param status where the time model comes from
+   * @param model the time model in use
+   * @return never empty, without a full stop
+   */
+  public static String of(TimingStatus status, TimeModel model) {
+    return switch (status) {
+      case STATED -> stated(model);
+      case SEARCHING ->
+          "time model of the readings not found yet: the throttle's moves are left out, and the"
+              + " interval is wide";
+      case FOUND -> found(model, model);
+      case LEFT_OUT -> LEFT_OUT;
+    };
+  }
+
+  private static String stated(TimeModel model) {
+    String faults = faults(model);
+    return "time model as the profile states it: "
+        + (faults.isEmpty() ? "readings and throttle belong to the same instant" : faults);
+  }
+
+  /**
+   * What was found from the readings of a craft whose profile says nothing.
+   *
+   * @param found the most likely time model
+   * @param used the time model in use, which may be another one to be careful
+   * @return one sentence, never empty, without a full stop
+   */
+  public static String found(TimeModel found, TimeModel used) {
+    if (!used.throttleUsed()) {
+      return LEFT_OUT;
+    }
+    String faults = faults(found);
+    if (faults.isEmpty()) {
+      return "readings and throttle belong to the same instant";
+    }
+    return faults + "; the profile says none: taken into account. State it as " + lines(found);
+  }
+
+  private static String faults(TimeModel model) {
+    List<String> what = new ArrayList<>();
+    double volts = model.volts().filterSeconds();
+    double amps = model.amps().filterSeconds();
+    if (Math.abs(volts - amps) < TOLD_SECONDS && volts >= TOLD_SECONDS) {
+      what.add(text("readings filtered, about %.2f s", volts));
+    } else {
+      add(what, "voltage filtered, about %.2f s", volts);
+      add(what, "current filtered, about %.2f s", amps);
+    }
+    add(what, "voltage %.2f s later than current", model.volts().delaySeconds());
+    add(what, "current %.2f s later than voltage", model.amps().delaySeconds());
+    add(what, "throttle acts %.2f s after it is logged", model.commandDelaySeconds());
+    add(what, "motors follow the command with a lag of %.2f s", model.commandLagSeconds());
+    return String.join("; ", what);
+  }
+
+  /**
+   * The lines of a profile that state a time model; times under 0.01 s are left out.
+   *
+   * @param model found or stated
+   * @return key and value pairs, with a comma between two; empty if there is nothing to state
+   */
+  public static String lines(TimeModel model) {
+    List<String> lines = new ArrayList<>();
+    add(lines, "sensor.voltage_filter_s = %.2f", model.volts().filterSeconds());
+    add(lines, "sensor.current_filter_s = %.2f", model.amps().filterSeconds());
+    add(lines, "sensor.voltage_delay_s = %.2f", model.volts().delaySeconds());
+    add(lines, "sensor.current_delay_s = %.2f", model.amps().delaySeconds());
+    add(lines, "rotor.command_delay_s = %.2f", model.commandDelaySeconds());
+    add(lines, "rotor.command_lag_s = %.2f", model.commandLagSeconds());
+    return String.join(", ", lines);
+  }
+
+  private static void add(List<String> to, String format, double seconds) {
+    if (seconds >= TOLD_SECONDS) {
+      to.add(text(format, seconds));
+    }
+  }
+
+  private static String text(String format, double value) {
+    return String.format(Locale.ROOT, format, value);
+  }
+}
