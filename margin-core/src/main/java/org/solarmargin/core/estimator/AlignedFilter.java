@@ -26,6 +26,7 @@ final class AlignedFilter {
   private final HiddenStateFilter filter;
   private final Sample sample = new Sample();
 
+  private int meanOf = 1;
   private boolean started;
   private boolean commanded;
   private long now;
@@ -85,6 +86,17 @@ final class AlignedFilter {
 
   /** Takes a reading; what is not fresh is NaN. */
   void reading(long nanos, double volts, double amps, double cellCelsius) {
+    reading(nanos, volts, amps, cellCelsius, 1);
+  }
+
+  /**
+   * Takes the mean of readings; what is not fresh is NaN.
+   *
+   * @param count of them; their noise is taken to fall by its fourth root, for what lies between
+   *     voltage and current does not average out
+   */
+  void reading(long nanos, double volts, double amps, double cellCelsius, int count) {
+    meanOf = count;
     if (!Double.isNaN(volts)) {
       aligner.volts(nanos, volts);
     }
@@ -118,6 +130,9 @@ final class AlignedFilter {
       sample.ampsNew = aligner.ampsNew(stepSeconds);
     }
     sample.throttle = throttle;
+    double averaged = Math.sqrt(meanOf);
+    sample.voltsVariance /= averaged;
+    sample.ampsVariance /= averaged;
     return true;
   }
 

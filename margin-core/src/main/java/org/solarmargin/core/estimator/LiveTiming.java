@@ -18,7 +18,7 @@ final class LiveTiming {
   private static final double ROWS_A_SECOND = 6000;
   private static final int LEAST_ROWS = 80;
   private static final double LONGEST_RECORD_SECONDS = 45;
-  private static final double SEARCHING_LOG_SD = 0.12;
+  private static final double SEARCHING_LOG_SD = 0.09;
   private static final double FOUND_LOG_SD = 0.07;
   private static final double LEFT_OUT_LOG_SD = 0.04;
   private static final double FILTER_SIGMAS = 0.18;
@@ -136,7 +136,8 @@ final class LiveTiming {
     if (!watch.disagrees()) {
       return false;
     }
-    model = model.withoutThrottle();
+    // what was found has proven wrong: it does not even tell volts and amperes apart
+    model = search == null ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
     watch.reset();
     if (!searching) {

@@ -3,6 +3,7 @@ package org.solarmargin.core.estimator;
 import static org.solarmargin.core.estimator.State.CELL;
 import static org.solarmargin.core.estimator.State.PROPULSION;
 
+import org.solarmargin.core.align.CommonMean;
 import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.lag.Decay;
 import org.solarmargin.core.rotor.RotorLoad;
@@ -68,6 +69,9 @@ public final class MarginEstimator {
   /** Propulsion and light are still found before, and innovations are not white. */
   private static final double WATCHED_FROM_SECONDS = 6;
 
+  /** The first readings of a flight are taken one by one, so that there is an estimate. */
+  private static final double AVERAGED_FROM_SECONDS = 1;
+
   private static final double HOLD_FROM_SECONDS = 0.5;
 
   /** At slower rates a sample is too dear to wait for the next. */
@@ -97,6 +101,8 @@ public final class MarginEstimator {
   private final Decay demandLag = new Decay(DEMAND_SECONDS);
   private final AirborneWatch flight;
 
+  private final CommonMean mean = new CommonMean();
+  private boolean averaging;
   private boolean advanced;
   private long clockNanos;
   private long readingNanos;
@@ -137,6 +143,8 @@ public final class MarginEstimator {
     witness.reset();
     trend.reset();
     advanced = false;
+    averaging = false;
+    mean.reset();
     clockNanos = 0;
     readingNanos = 0;
     lastThrottle = 0;
@@ -204,8 +212,16 @@ public final class MarginEstimator {
       timing.reading(Math.min(since, LONGEST_WAIT), nanos, lastThrottle, busVolts, busAmps);
     }
     readingNanos = nanos;
-    main.reading(nanos, busVolts, busAmps, cellCelsius);
     advanced = false;
+    averaging = !timing.model().throttleUsed() && flight.seconds() > AVERAGED_FROM_SECONDS;
+    if (!averaging) {
+      mean.reset();
+      main.reading(nanos, busVolts, busAmps, cellCelsius, 1);
+    } else if (mean.take(nanos, busVolts, busAmps)) {
+      main.reading(nanos, mean.volts(), mean.amps(), cellCelsius, mean.count());
+    } else {
+      return true;
+    }
     boolean first = !main.started();
     while (main.predict()) {
       advanced = true;
@@ -259,6 +275,16 @@ public final class MarginEstimator {
    */
   public boolean advanced() {
     return advanced;
+  }
+
+  /**
+   * Whether readings are averaged over a short time, because the instants to which they belong are
+   * not known: most then bring no newer instant by themselves.
+   *
+   * @return true while the time model leaves the throttle out
+   */
+  public boolean averaging() {
+    return averaging;
   }
 
   /** Measured power; of the aligned readings where one of the two is not fresh. */

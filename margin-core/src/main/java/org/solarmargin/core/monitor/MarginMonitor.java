@@ -231,10 +231,10 @@ public final class MarginMonitor {
       double amps = gate.ampsFresh() ? busAmps : Double.NaN;
       if (!estimator.reading(timeNanos, volts, amps, celsius, reading)) {
         verdict = gate.recount(Verdict.SPIKE);
-      } else if (!estimator.advanced()) {
+      } else if (!estimator.advanced() && !estimator.averaging()) {
         verdict = gate.recount(Verdict.NO_NEW_READING);
       }
-      if (estimator.advanced()) {
+      if (estimator.advanced() || estimator.averaging()) {
         followFresh(timeNanos);
       }
     }
