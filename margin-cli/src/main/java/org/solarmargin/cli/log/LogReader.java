@@ -12,9 +12,9 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
-import java.util.Locale;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.text.CsvText;
+import org.solarmargin.cli.text.LineFaults;
 import org.solarmargin.cli.text.QuoteGuard;
 
 /**
@@ -23,8 +23,9 @@ import org.solarmargin.cli.text.QuoteGuard;
  *
  * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. Text that is no number,
  * and a line with too few fields, end the reading with an {@link InputFault}; as the very last line
- * they are taken for a log cut short by a power loss, and only counted. A quote that its line does
- * not close is an apostrophe.
+ * they are taken for a log cut short by a power loss, and only counted. Quotes that do not pair up
+ * within their line are apostrophes. A line that cannot be read for them, those behind it that
+ * cannot be read either, and a line that is too long have no values: refused, and the log goes on.
  */
 public final class LogReader implements AutoCloseable {
 
@@ -45,6 +46,11 @@ public final class LogReader implements AutoCloseable {
   private CsvRecord record;
   private CsvRecord ahead;
   private int cutLines;
+  private double statedTime;
+  private boolean refused;
+  private boolean behindFault;
+  private long refusedLines;
+  private long firstRefused;
 
   /**
    * Opens a log and reads its header.
@@ -75,6 +81,11 @@ public final class LogReader implements AutoCloseable {
     CsvRecord header = pull();
     if (header == null) {
       throw new InputFault(name + ": empty: a log needs a header line and samples");
+    }
+    if (quotes.faults().has(header.getStartingLineNumber())
+        && header.getField(0).startsWith(QuoteGuard.OVERLONG)) {
+      throw new InputFault(
+          name + " " + quotes.faults().sentences().get(0) + ": give a flight log, CSV");
     }
     widthNeeded = place(header);
     ahead = pull();
@@ -129,16 +140,39 @@ public final class LogReader implements AutoCloseable {
       return false;
     }
     ahead = pull();
+    boolean faulty = quotes.faults().has(line());
     try {
       read();
+      refused = false;
+      statedTime = value(Column.TIME);
     } catch (InputFault fault) {
       if (ahead == null) {
         cutLines++;
         return false;
       }
-      throw fault;
+      if (!faulty && !behindFault) {
+        throw fault;
+      }
+      refuse();
     }
+    behindFault = faulty || refused;
     return true;
+  }
+
+  /** The line has no values; its time, where it can be read, is but told. */
+  private void refuse() {
+    refused = true;
+    refusedLines++;
+    firstRefused = refusedLines == 1 ? line() : firstRefused;
+    statedTime = Double.NaN;
+    if (record.getFieldCount() >= widthNeeded) {
+      try {
+        statedTime = number(Column.TIME);
+      } catch (InputFault fault) {
+        statedTime = Double.NaN; // its time cannot be read either
+      }
+    }
+    Arrays.fill(values, Double.NaN);
   }
 
   private void read() {
@@ -187,13 +221,12 @@ public final class LogReader implements AutoCloseable {
    * @return the log's own text where its unit is the second; empty where the time is absent
    */
   public String timeText() {
-    double time = value(Column.TIME);
-    if (Double.isNaN(time)) {
+    if (Double.isNaN(statedTime)) {
       return "";
     }
     return columns.plain(Column.TIME)
         ? record.getField(places[Column.TIME.ordinal()]).strip()
-        : Double.toString(time);
+        : Double.toString(statedTime);
   }
 
   /**
@@ -203,7 +236,8 @@ public final class LogReader implements AutoCloseable {
    */
   public String event() {
     int place = places[Column.EVENT.ordinal()];
-    return place < 0 || place >= record.getFieldCount() ? "" : record.getField(place).strip();
+    boolean none = refused || place < 0 || place >= record.getFieldCount();
+    return none ? "" : record.getField(place).strip();
   }
 
   /**
@@ -230,18 +264,10 @@ public final class LogReader implements AutoCloseable {
    * @return a sentence each; complete once the log is read
    */
   public List<String> faults() {
-    List<String> faults = new ArrayList<>();
-    if (quotes.opened() > 0) {
-      String others =
-          quotes.opened() == 1
-              ? ""
-              : String.format(Locale.ROOT, " (the first of %d such lines)", quotes.opened());
+    List<String> faults = new ArrayList<>(quotes.faults().sentences());
+    if (refusedLines > 0) {
       faults.add(
-          String.format(
-              Locale.ROOT,
-              "line %d has a quote that it does not close%s: read as an apostrophe",
-              quotes.firstOpened(),
-              others));
+          LineFaults.sentence(firstRefused, refusedLines, "cannot be read for it") + ": refused");
     }
     if (cutLines > 0) {
       faults.add("the last line is cut short and was left out");

@@ -53,6 +53,9 @@ public final class FreshRows {
     try (LogReader reader = new LogReader(log, columns)) {
       while (more && reader.next()) {
         double time = reader.value(Column.TIME);
+        if (!Double.isFinite(time)) {
+          continue;
+        }
         origin = Double.isNaN(origin) ? time : origin;
         double volts = reader.value(Column.VOLTS);
         double amps = reader.value(Column.AMPS);

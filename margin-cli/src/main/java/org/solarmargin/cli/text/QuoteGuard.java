@@ -3,30 +3,41 @@ package org.solarmargin.cli.text;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import java.util.Arrays;
 
 /**
- * Keeps a quote that is not closed within its line from swallowing the lines behind it: where the
- * number of quotes in a line is odd, each of them is read as an apostrophe. Fields of the tables
- * read here never span lines.
+ * Keeps a fault of one line of CSV text from reaching the lines behind it. Fields of the tables
+ * read here never span lines, so each line is judged by itself: where its quotes do not pair up,
+ * each of them is read as an apostrophe; a line longer than {@link #LONGEST} is read as the one
+ * field {@link #OVERLONG}. Lines end with LF, CR or CRLF.
  */
 public final class QuoteGuard extends FilterInputStream {
 
+  /** Longest line that is read, bytes. */
+  public static final int LONGEST = 1 << 20;
+
+  /** What is read in place of a longer line. */
+  public static final String OVERLONG = "?";
+
   private static final int CHUNK = 8192;
 
-  /** Longer lines pass as they are. */
-  private static final int LONGEST = 1 << 16;
+  private static final byte[] BYTE_ORDER_MARK = {(byte) 0xef, (byte) 0xbb, (byte) 0xbf};
 
-  private final byte[] room = new byte[LONGEST];
+  private final LineFaults faults = new LineFaults();
+  private byte[] room = new byte[2 * CHUNK];
   private int at;
   private int filled;
 
   /** End of the lines that are ready, from {@link #at} on. */
   private int ready;
 
+  /** Bytes looked at, from {@link #ready} on. */
+  private int looked;
+
   private boolean ended;
-  private long line;
-  private long opened;
-  private long firstOpened;
+  private boolean afterReturn;
+  private boolean dropping;
+  private long line = 1;
 
   /**
    * Guards a stream.
@@ -38,21 +49,12 @@ public final class QuoteGuard extends FilterInputStream {
   }
 
   /**
-   * Lines so far whose quotes were not closed, comments not counted.
+   * Faults of the lines so far, comments left out. Lines are judged before they are read.
    *
-   * @return 0 or more
+   * @return the same object each time
    */
-  public long opened() {
-    return opened;
-  }
-
-  /**
-   * The first of them.
-   *
-   * @return line in the file, 1 is the first; 0 if there is none
-   */
-  public long firstOpened() {
-    return firstOpened;
+  public LineFaults faults() {
+    return faults;
   }
 
   @Override
@@ -81,7 +83,7 @@ public final class QuoteGuard extends FilterInputStream {
 
   @Override
   public long skip(long count) {
-    int skipped = (int) Math.min(count, ready - at);
+    int skipped = (int) Math.max(0, Math.min(count, ready - at));
     at += skipped;
     return skipped;
   }
@@ -99,8 +101,9 @@ public final class QuoteGuard extends FilterInputStream {
       }
       System.arraycopy(room, at, room, 0, filled - at);
       filled -= at;
-      at = 0;
+      looked -= at;
       ready = 0;
+      at = 0;
       takeMore();
       makeReady();
     }
@@ -108,42 +111,77 @@ public final class QuoteGuard extends FilterInputStream {
   }
 
   private void takeMore() throws IOException {
-    int most = Math.min(CHUNK, LONGEST - filled);
-    int got = ended || most == 0 ? 0 : in.read(room, filled, most);
+    if (room.length - filled < CHUNK) {
+      room = Arrays.copyOf(room, 2 * room.length);
+    }
+    int got = ended ? -1 : in.read(room, filled, CHUNK);
     ended |= got < 0;
     filled += Math.max(got, 0);
   }
 
   private void makeReady() {
-    int start = 0;
-    int quotes = 0;
-    for (int i = 0; i < filled; i++) {
-      quotes += room[i] == '"' ? 1 : 0;
-      boolean whole = room[i] == '\n' || (ended && i + 1 == filled);
-      boolean full = filled == LONGEST && i + 1 == filled && start == 0;
-      if (whole) {
-        line++;
-        if (quotes % 2 != 0) {
-          apostrophes(start, i);
-        }
+    for (int i = looked; i < filled; i++) {
+      byte one = room[i];
+      boolean secondOfPair = one == '\n' && afterReturn;
+      afterReturn = one == '\r';
+      if (secondOfPair) {
+        ready = i + 1;
+      } else if (one == '\n' || one == '\r') {
+        endLine(ready, i);
+        ready = i + 1;
       }
-      if (whole || full) {
-        start = i + 1;
-        quotes = 0;
-        ready = start;
-      }
+    }
+    looked = filled;
+    if (ended && ready < filled) {
+      endLine(ready, filled);
+      ready = filled;
+    } else if (filled - ready > LONGEST) {
+      drop();
     }
   }
 
+  /** Keeps no more of a line than tells that it is too long. */
+  private void drop() {
+    dropping = true;
+    filled = ready + BYTE_ORDER_MARK.length + 1;
+    looked = filled;
+  }
+
+  private void endLine(int start, int to) {
+    int from = line == 1 && marked(start, to) ? start + BYTE_ORDER_MARK.length : start;
+    boolean comment = to > from && room[from] == '#';
+    boolean overlong = dropping || to - from > LONGEST;
+    dropping = false;
+    if (overlong) {
+      Arrays.fill(room, from + 1, to, (byte) ' ');
+    }
+    if (overlong && !comment) {
+      room[from] = (byte) OVERLONG.charAt(0);
+      faults.add(LineFaults.Kind.OVERLONG, line);
+    } else if (!comment) {
+      judgeQuotes(from, to);
+    }
+    line++;
+  }
+
+  private void judgeQuotes(int from, int to) {
+    LineFaults.Kind fault = QuotedLine.fault(room, from, to);
+    if (fault != null) {
+      apostrophes(from, to);
+      faults.add(fault, line);
+    }
+  }
+
+  private boolean marked(int from, int to) {
+    int end = from + BYTE_ORDER_MARK.length;
+    return end < to && Arrays.equals(room, from, end, BYTE_ORDER_MARK, 0, BYTE_ORDER_MARK.length);
+  }
+
   private void apostrophes(int from, int to) {
-    for (int i = from; i <= to; i++) {
+    for (int i = from; i < to; i++) {
       if (room[i] == '"') {
         room[i] = '\'';
       }
-    }
-    if (room[from] != '#') {
-      opened++;
-      firstOpened = firstOpened == 0 ? line : firstOpened;
     }
   }
 }

@@ -1,18 +1,17 @@
 package org.solarmargin.cli.truth;
 
 import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
-import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.NoSuchFileException;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.Iterator;
 import java.util.List;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.text.CsvText;
+import org.solarmargin.cli.text.QuoteGuard;
 
 /** The truth of a simulated flight, one line for each line of its log. */
 public final class TruthReader implements AutoCloseable {
@@ -31,18 +30,9 @@ public final class TruthReader implements AutoCloseable {
    */
   public TruthReader(Path file, List<String> columns) {
     this.file = file;
-    try {
-      csv =
-          CsvReader.builder()
-              .commentStrategy(CommentStrategy.SKIP)
-              .ofCsvRecord(Files.newInputStream(file), StandardCharsets.UTF_8);
-    } catch (NoSuchFileException e) {
-      throw new InputFault(file + ": no such file: --truth wants the log's own truth");
-    } catch (IOException e) {
-      throw new InputFault(file + ": cannot be read: " + e.getMessage());
-    }
+    csv = CsvText.reader(new QuoteGuard(CsvText.open(file, "the log's own truth")));
     records = csv.iterator();
-    if (!records.hasNext()) {
+    if (!more()) {
       throw new InputFault(file + ": empty: a truth needs a header line");
     }
     List<String> names = records.next().getFields().stream().map(String::strip).toList();
@@ -54,9 +44,19 @@ public final class TruthReader implements AutoCloseable {
     }
   }
 
+  private boolean more() {
+    try {
+      return records.hasNext();
+    } catch (CsvParseException e) {
+      throw new InputFault(file + ": not a CSV text: " + e.getMessage());
+    } catch (UncheckedIOException e) {
+      throw new InputFault(file + ": cannot be read: " + e.getMessage());
+    }
+  }
+
   /** Moves to the next line; call once for each line of the log. */
   public void next() {
-    if (!records.hasNext()) {
+    if (!more()) {
       throw new InputFault(file + ": shorter than its log: a line for each line is needed");
     }
     record = records.next();
@@ -69,13 +69,21 @@ public final class TruthReader implements AutoCloseable {
    * @return NaN if empty
    */
   public double value(int column) {
-    String text = record.getField(places[column]);
+    int place = places[column];
+    if (place >= record.getFieldCount()) {
+      throw fault(
+          "a line must have at least " + (place + 1) + " fields", "" + record.getFieldCount());
+    }
+    String text = record.getField(place);
     try {
       return CsvText.absent(text) ? Double.NaN : JavaDoubleParser.parseDouble(text);
     } catch (NumberFormatException e) {
-      throw new InputFault(
-          file + " line " + record.getStartingLineNumber() + ": must be a number: " + text);
+      throw fault("must be a number or empty", text);
     }
+  }
+
+  private InputFault fault(String rule, String value) {
+    return InputFault.ofLine(file.toString(), record.getStartingLineNumber(), rule, value);
   }
 
   @Override
