@@ -47,10 +47,10 @@ final class EstimatesCsv {
     writer.append(line);
   }
 
-  /** Writes a sample that brought no reading: its status, no figures, the standing alert. */
-  void writeRefused(String time, Status status, AlertLevel level) throws IOException {
+  /** Writes a sample that was refused: no figures, the standing alert. */
+  void writeRefused(String time, AlertLevel level) throws IOException {
     line.setLength(0);
-    line.append(time).append(',').append(status).append(NO_FIGURES);
+    line.append(time).append(',').append(Status.SENSOR_FAULT).append(NO_FIGURES);
     if (level != AlertLevel.NONE) {
       line.append(level);
     }

@@ -18,7 +18,6 @@ import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.truth.TruthReader;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
-import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TimingStatus;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
@@ -116,10 +115,7 @@ final class Replay {
       trace.refuse(seconds);
     }
     if (estimates != null) {
-      MarginMonitor monitor = player.monitor();
-      boolean before = monitor.reading().status() == Status.NO_ESTIMATE;
-      estimates.writeRefused(
-          log.timeText(), before ? Status.NO_ESTIMATE : Status.SENSOR_FAULT, monitor.level());
+      estimates.writeRefused(log.timeText(), player.monitor().level());
     }
   }
 

@@ -7,20 +7,33 @@ import java.io.OutputStreamWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.AtomicMoveNotSupportedException;
+import java.nio.file.DirectoryIteratorException;
+import java.nio.file.DirectoryStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
+import java.nio.file.StandardOpenOption;
 
 /**
  * A file that appears whole or not at all: written beside its place under another name, moved there
- * by {@link #commit()}. Closed without a commit, it leaves nothing behind.
+ * by {@link #commit()}. Closed without a commit, it leaves nothing behind; what a killed run left,
+ * the next one for the same file removes.
+ *
+ * <p>Behind a symbolic link it is the file that the link stands for that appears; the link stays. A
+ * device or pipe, {@code /dev/stdout} among them, is never replaced: it is written to as the
+ * content comes, whole or not.
  */
 public final class WholeFile implements AutoCloseable {
 
   private static final int BUFFER = 1 << 16;
 
+  private static final String DRAFT_END = ".part";
+
   private final Path target;
+
+  /** Null where the target is written to as it stands. */
   private final Path draft;
+
   private final OutputStream stream;
   private final Writer writer;
   private boolean open = true;
@@ -32,17 +45,54 @@ public final class WholeFile implements AutoCloseable {
    * @throws IOException if the folder cannot be written
    */
   public WholeFile(Path target) throws IOException {
-    this.target = target.toAbsolutePath();
-    Path folder = this.target.getParent();
-    if (folder == null || !Files.isDirectory(folder)) {
-      throw new IOException(target + ": no such folder: make it first");
+    if (Files.isDirectory(target)) {
+      throw new IOException(target + ": is a folder: name a file");
     }
-    draft =
-        folder.resolve(
-            "." + this.target.getFileName() + "." + ProcessHandle.current().pid() + ".part");
-    draft.toFile().deleteOnExit();
-    stream = Files.newOutputStream(draft);
+    if (StandingOutput.is(target)) {
+      this.target = target;
+      draft = null;
+      stream = StandingOutput.open(target);
+    } else {
+      this.target = FileLinks.followed(target);
+      draft = draft(target, this.target);
+      stream =
+          Files.newOutputStream(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+      draft.toFile().deleteOnExit();
+    }
     writer = new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), BUFFER);
+  }
+
+  private static Path draft(Path named, Path file) throws IOException {
+    Path folder = file.getParent();
+    if (folder == null || !Files.isDirectory(folder)) {
+      throw new IOException(named + ": no such folder: make it first");
+    }
+    String start = "." + file.getFileName() + ".";
+    removeLeft(folder, start);
+    Path draft = folder.resolve(start + ProcessHandle.current().pid() + DRAFT_END);
+    Files.deleteIfExists(draft);
+    return draft;
+  }
+
+  private static void removeLeft(Path folder, String start) {
+    try (DirectoryStream<Path> drafts =
+        Files.newDirectoryStream(folder, one -> left(one.getFileName().toString(), start))) {
+      for (Path draft : drafts) {
+        Files.deleteIfExists(draft);
+      }
+    } catch (IOException | DirectoryIteratorException e) {
+      // what may not be listed or removed stays, and does no harm
+    }
+  }
+
+  /** Whether a file is the draft of a process that no longer runs. */
+  private static boolean left(String name, String start) {
+    int end = name.length() - DRAFT_END.length();
+    if (!name.startsWith(start) || !name.endsWith(DRAFT_END) || end <= start.length()) {
+      return false;
+    }
+    String process = name.substring(start.length(), end);
+    return process.matches("[0-9]{1,18}") && ProcessHandle.of(Long.parseLong(process)).isEmpty();
   }
 
   /** What is to stand in a file. */
@@ -97,6 +147,9 @@ public final class WholeFile implements AutoCloseable {
   public void commit() throws IOException {
     writer.close();
     open = false;
+    if (draft == null) {
+      return;
+    }
     try {
       Files.move(
           draft, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
@@ -111,6 +164,8 @@ public final class WholeFile implements AutoCloseable {
       open = false;
       writer.close();
     }
-    Files.deleteIfExists(draft);
+    if (draft != null) {
+      Files.deleteIfExists(draft);
+    }
   }
 }

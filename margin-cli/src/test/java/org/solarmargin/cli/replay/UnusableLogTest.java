@@ -176,11 +176,13 @@ class UnusableLogTest {
   }
 
   @Test
-  void refusedSamplesBeforeTheFirstReadingHaveNoEstimate() throws IOException {
-    Path log = log(CLOUD, (i, s) -> i < 10 ? s.seconds() + ",,," : s.line());
+  void refusedSamplesBeforeTheFirstReadingHaveARowToo() throws IOException {
+    Path log = log(CLOUD, (i, s) -> i < 10 ? s.seconds() + (i < 5 ? ",,," : ",,,0") : s.line());
     assertEquals(0, replay(log).status);
     List<String> estimates = assertOutputsWhole(log);
-    assertTrue(estimates.get(1).contains(",NO_ESTIMATE,,"), estimates.get(1));
+    assertTrue(estimates.get(1).contains(",SENSOR_FAULT,,"), "no throttle: refused");
+    assertTrue(estimates.get(5).contains(",SENSOR_FAULT,,"), estimates.get(5));
+    assertTrue(estimates.get(6).contains(",NO_ESTIMATE,,"), "taken, but no reading yet");
     assertTrue(estimates.get(10).contains(",NO_ESTIMATE,,"), estimates.get(10));
     assertFalse(estimates.get(11).contains("NO_ESTIMATE"), estimates.get(11));
   }
