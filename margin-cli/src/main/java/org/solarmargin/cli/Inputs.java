@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
+import picocli.CommandLine.Model.CommandSpec;
 
 /** Reads the files that several verbs take; faults come as {@link InputFault}. */
 public final class Inputs {
@@ -48,6 +49,19 @@ public final class Inputs {
    */
   public static SetupMaker maker(Path file, Scenario scenario, CraftProfile profile) {
     return orFault(file, () -> new SetupMaker(scenario, profile));
+  }
+
+  /**
+   * Keeps a verb's outputs off the recording that a scenario flies.
+   *
+   * @param spec of the verb
+   * @param scenario the scenario
+   * @throws picocli.CommandLine.ParameterException if one would be written over it
+   */
+  public static void spareRecording(CommandSpec spec, Scenario scenario) {
+    if (scenario.sky().kind() == Scenario.SkyKind.RECORDING) {
+      OutputCheck.spare(spec, "the scenario's recording", scenario.sky().file());
+    }
   }
 
   private static <T> T orFault(Path file, Read<T> read) {

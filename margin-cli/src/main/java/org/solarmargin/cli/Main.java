@@ -90,7 +90,7 @@ public final class Main {
    * @return exit status
    */
   public static int run(String[] args, PrintWriter out, PrintWriter err) {
-    CommandLine line = new CommandLine(new Main());
+    CommandLine line = verbs();
     line.setOut(out);
     line.setErr(err);
     line.setUsageHelpWidth(80);
@@ -100,6 +100,14 @@ public final class Main {
       return CommandLine.ExitCode.USAGE;
     }
     return line.execute(args);
+  }
+
+  /** All verbs, with nothing given yet. */
+  static CommandLine verbs() {
+    CommandLine line = new CommandLine(new Main());
+    line.registerConverter(OutputFile.class, new OutputFile.Converter());
+    line.setExecutionStrategy(OutputCheck::execute);
+    return line;
   }
 
   private static int report(Exception fault, PrintWriter err) {

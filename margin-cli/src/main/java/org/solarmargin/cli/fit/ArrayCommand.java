@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.text.WholeFile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -56,25 +57,25 @@ public final class ArrayCommand implements Callable<Integer> {
       names = "--out",
       paramLabel = "FILE",
       description = "write the lines for the craft profile, .properties")
-  private Path fragment;
+  private OutputFile fragment;
 
   @Option(
       names = "--plot",
       paramLabel = "FILE",
       description = "draw points, curve, residuals and knee, .png")
-  private Path plot;
+  private OutputFile plot;
 
   @Option(
       names = "--report",
       paramLabel = "FILE",
       description = "write curve, residuals and parameters as one page to look at, .html")
-  private Path page;
+  private OutputFile page;
 
   @Option(
       names = "--table",
       paramLabel = "FILE",
       description = "of several sweeps: write a line for each, CSV")
-  private Path table;
+  private OutputFile table;
 
   /** A command with no options yet; picocli fills them in. */
   public ArrayCommand() {}
@@ -120,7 +121,7 @@ public final class ArrayCommand implements Callable<Integer> {
               options.fit(),
               found -> {
                 if (plot != null) {
-                  SweepPlot.write(found, plot);
+                  SweepPlot.write(found, plot.path());
                   drawn[0] = true;
                 }
               });
@@ -131,10 +132,10 @@ public final class ArrayCommand implements Callable<Integer> {
     String light = "the points fit the mean light better than each its own: the mean is used";
     new FitText(out).print(fit, averaged ? light : options.assumed(sweep));
     if (page != null) {
-      WholeFile.write(page, file -> new FitPage(fit).write(file.writer()));
+      WholeFile.write(page.path(), file -> new FitPage(fit).write(file.writer()));
     }
     if (fragment != null) {
-      WholeFile.write(fragment, file -> ProfileLines.cell(fit, file.writer()));
+      WholeFile.write(fragment.path(), file -> ProfileLines.cell(fit, file.writer()));
       out.println();
       out.println("Profile lines in " + fragment + ": put them in place of the profile's cell.*");
     }

@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.CraftOption;
+import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.air.StandardAtmosphere;
@@ -76,7 +77,7 @@ public final class RotorCommand implements Callable<Integer> {
       names = "--out",
       paramLabel = "FILE",
       description = "write the lines for the craft profile, .properties")
-  private Path fragment;
+  private OutputFile fragment;
 
   /** A command with no options yet; picocli fills them in. */
   public RotorCommand() {}
@@ -110,7 +111,7 @@ public final class RotorCommand implements Callable<Integer> {
     new RotorText(out).print(fit, law, here, away, flightAltitude, density, there);
     if (fragment != null) {
       check(here != null, "--out needs thrust_g in the readings: rows weighed", 0);
-      WholeFile.write(fragment, to -> here.write(stand.name(), to.writer()));
+      WholeFile.write(fragment.path(), to -> here.write(stand.name(), to.writer()));
       out.println("Profile lines in " + fragment);
     }
     out.flush();

@@ -14,6 +14,7 @@ import java.util.Objects;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.play.LogFiles;
 import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Progress;
@@ -91,7 +92,7 @@ final class SweepFolder {
    * @param table for a line of each sweep; null for none
    * @param fragment for the profile lines of all together; null for none
    */
-  void run(Path table, Path fragment) throws IOException {
+  void run(OutputFile table, OutputFile fragment) throws IOException {
     AtomicInteger done = new AtomicInteger();
     List<Line> lines;
     try (Progress progress = new Progress(err, Progress.terminal(), "fitting", sources.size())) {
@@ -122,15 +123,15 @@ final class SweepFolder {
       write(fragment, file -> ProfileLines.cell(fits.get(0), file.writer()));
     }
     if (table != null) {
-      WholeFile.write(table, file -> write(lines, file.writer()));
+      WholeFile.write(table.path(), file -> write(lines, file.writer()));
       out.text("table  " + table);
     }
     out.flush();
   }
 
-  private void write(Path fragment, WholeFile.Content content) throws IOException {
+  private void write(OutputFile fragment, WholeFile.Content content) throws IOException {
     if (fragment != null) {
-      WholeFile.write(fragment, content);
+      WholeFile.write(fragment.path(), content);
       out.line(
           "Profile lines of all together in %s: put them in place of the profile's cell.*",
           fragment);

@@ -10,6 +10,7 @@ import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.Main;
+import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.play.LogTiming;
@@ -60,19 +61,19 @@ public final class ReplayCommand implements Callable<Integer> {
       names = "--estimates",
       paramLabel = "FILE",
       description = "write available power, margin, ceiling and status of every sample, CSV")
-  private Path estimates;
+  private OutputFile estimates;
 
   @Option(
       names = "--alerts",
       paramLabel = "FILE",
       description = "write every alert raised or cleared, CSV")
-  private Path alerts;
+  private OutputFile alerts;
 
   @Option(
       names = "--report",
       paramLabel = "FILE",
       description = "write the flight as one page to look at, .html, that opens without a network")
-  private Path page;
+  private OutputFile page;
 
   @Option(
       names = "--truth",
@@ -101,8 +102,8 @@ public final class ReplayCommand implements Callable<Integer> {
     ColumnMap map = columns.read(spec);
     LogTiming timing = LogTiming.of(craft.read(), log, map);
     FlightTrace trace = page == null ? null : new FlightTrace();
-    try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates);
-        WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts);
+    try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates.path());
+        WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts.path());
         TruthReader truthReader =
             truth == null ? null : new TruthReader(truth, List.of("available_w"));
         LogReader reader = new LogReader(log, map);
@@ -149,7 +150,8 @@ public final class ReplayCommand implements Callable<Integer> {
       throws IOException {
     trace.finish();
     WholeFile.write(
-        page, file -> new ReplayPage(replay, trace, conclusion).write(name, faults, file.writer()));
+        page.path(),
+        file -> new ReplayPage(replay, trace, conclusion).write(name, faults, file.writer()));
   }
 
   private AlertLevel limit() {

@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -45,14 +46,14 @@ public final class SimulateCommand implements Callable<Integer> {
       required = true,
       paramLabel = "FILE",
       description = "where to write the flight log, CSV")
-  private Path log;
+  private OutputFile log;
 
   @Option(
       names = "--truth",
       required = true,
       paramLabel = "FILE",
       description = "where to write the truth, CSV")
-  private Path truth;
+  private OutputFile truth;
 
   @Option(
       names = "--seed",
@@ -68,13 +69,14 @@ public final class SimulateCommand implements Callable<Integer> {
   public Integer call() throws IOException {
     CraftProfile profile = craft.read();
     Scenario scenario = Inputs.scenario(scenarioFile, profile);
+    Inputs.spareRecording(spec, scenario);
     Flight flight = new Flight(Inputs.maker(scenarioFile, scenario, profile).asStated(seed), seed);
     MarginMonitor monitor =
         new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, why, m, z) -> {});
     ThrottleLimiter limiter = new ThrottleLimiter();
     int[] lines = {0};
-    try (WholeFile logFile = new WholeFile(log);
-        WholeFile truthFile = new WholeFile(truth)) {
+    try (WholeFile logFile = new WholeFile(log.path());
+        WholeFile truthFile = new WholeFile(truth.path())) {
       FlightCsv csv = new FlightCsv(logFile.writer(), truthFile.writer());
       flight.fly(
           sample -> {

@@ -10,6 +10,7 @@ import java.util.concurrent.Callable;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.Interrupt;
+import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.profile.CraftProfile;
@@ -106,13 +107,13 @@ public final class TrialCommand implements Callable<Integer> {
   private Integer threads;
 
   @Option(names = "--out", paramLabel = "FILE", description = "write one line a flight, CSV")
-  private Path csv;
+  private OutputFile csv;
 
   @Option(
       names = "--report",
       paramLabel = "FILE",
       description = "write the tables and lead times as one page to look at, .html")
-  private Path page;
+  private OutputFile page;
 
   /** A command with no options yet; picocli fills them in. */
   public TrialCommand() {}
@@ -129,6 +130,7 @@ public final class TrialCommand implements Callable<Integer> {
     List<SetupMaker> makers = new ArrayList<>();
     for (Path file : scenarioFiles) {
       Scenario scenario = Inputs.scenario(file, profile);
+      Inputs.spareRecording(spec, scenario);
       titles.add(scenario.title());
       makers.add(Inputs.maker(file, flown(scenario), profile));
     }
@@ -207,7 +209,7 @@ public final class TrialCommand implements Callable<Integer> {
       return;
     }
     WholeFile.write(
-        page,
+        page.path(),
         file ->
             new TrialPage(profile.name(), seed, loggers(), titles, outcomes).write(file.writer()));
   }
@@ -217,6 +219,6 @@ public final class TrialCommand implements Callable<Integer> {
       return;
     }
     List<String> names = scenarioFiles.stream().map(f -> f.getFileName().toString()).toList();
-    WholeFile.write(csv, file -> OutcomesCsv.write(file.writer(), names, outcomes));
+    WholeFile.write(csv.path(), file -> OutcomesCsv.write(file.writer(), names, outcomes));
   }
 }

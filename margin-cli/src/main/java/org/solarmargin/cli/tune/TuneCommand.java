@@ -12,6 +12,7 @@ import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.Interrupt;
 import org.solarmargin.cli.Main;
+import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.play.LogFiles;
 import org.solarmargin.cli.text.Progress;
@@ -97,13 +98,13 @@ public final class TuneCommand implements Callable<Integer> {
       names = "--out",
       paramLabel = "PROFILE",
       description = "write the profile with the recommended rules")
-  private Path tuned;
+  private OutputFile tuned;
 
   @Option(
       names = "--report",
       paramLabel = "FILE",
       description = "write frontier, events and nuisances as one page to look at, .html")
-  private Path page;
+  private OutputFile page;
 
   @Option(
       names = "--check",
@@ -213,12 +214,13 @@ public final class TuneCommand implements Callable<Integer> {
     new TuneText(out, tuner, recommendation).print(profile.name());
     if (page != null) {
       WholeFile.write(
-          page,
+          page.path(),
           file -> new TunePage(tuner, recommendation, profile.name(), logs).write(file.writer()));
     }
     if (tuned != null) {
       WholeFile.write(
-          tuned, file -> ProfileRewrite.write(craft.file(), recommendation.rules(), file.writer()));
+          tuned.path(),
+          file -> ProfileRewrite.write(craft.file(), recommendation.rules(), file.writer()));
       out.println("profile  " + tuned);
     }
     return CommandLine.ExitCode.OK;

@@ -11,6 +11,7 @@ import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.text.ProfileEdit;
 import org.solarmargin.cli.text.WholeFile;
@@ -53,13 +54,13 @@ public final class LoggerCommand implements Callable<Integer> {
       names = "--out",
       paramLabel = "FILE",
       description = "write the lines for the craft profile, .properties")
-  private Path fragment;
+  private OutputFile fragment;
 
   @Option(
       names = "--into",
       paramLabel = "PROFILE",
       description = "put the lines into this profile, in place; comments and other lines stay")
-  private Path into;
+  private OutputFile into;
 
   /** A command with no options yet; picocli fills them in. */
   public LoggerCommand() {}
@@ -68,7 +69,7 @@ public final class LoggerCommand implements Callable<Integer> {
   public Integer call() throws IOException {
     CraftProfile profile = craft.read();
     ColumnMap map = columns.read(spec);
-    if (into != null && !Files.isRegularFile(into)) {
+    if (into != null && !Files.isRegularFile(into.path())) {
       throw new InputFault(into + ": no such file: name the profile that is to get the lines");
     }
     List<LoggerFit> fits = new ArrayList<>();
@@ -92,7 +93,7 @@ public final class LoggerCommand implements Callable<Integer> {
     }
     if (fragment != null) {
       WholeFile.write(
-          fragment,
+          fragment.path(),
           to -> {
             to.writer().write("# " + HEADING + "\n");
             for (Map.Entry<String, String> line : lines.entrySet()) {
@@ -102,7 +103,7 @@ public final class LoggerCommand implements Callable<Integer> {
       out.println("Profile lines in " + fragment);
     }
     if (into != null) {
-      ProfileEdit.into(into, lines, HEADING);
+      ProfileEdit.into(into.path(), lines, HEADING);
       out.println("Profile lines put into " + into);
     }
     out.flush();
