@@ -10,6 +10,7 @@ import org.solarmargin.cli.replay.ReplayCommand;
 import org.solarmargin.cli.simulate.SimulateCommand;
 import org.solarmargin.cli.trial.TrialCommand;
 import org.solarmargin.cli.tune.TuneCommand;
+import org.solarmargin.core.profile.PlainNumber;
 import org.solarmargin.core.profile.PropertiesException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -106,8 +107,18 @@ public final class Main {
   static CommandLine verbs() {
     CommandLine line = new CommandLine(new Main());
     line.registerConverter(OutputFile.class, new OutputFile.Converter());
+    line.registerConverter(Double.class, Main::number);
+    line.registerConverter(double.class, Main::number);
     line.setExecutionStrategy(OutputCheck::execute);
     return line;
+  }
+
+  private static double number(String text) {
+    try {
+      return PlainNumber.parse(text);
+    } catch (NumberFormatException e) {
+      throw new CommandLine.TypeConversionException("'" + text + "' is not a number");
+    }
   }
 
   private static int report(Exception fault, PrintWriter err) {

@@ -1,6 +1,5 @@
 package org.solarmargin.cli.fit;
 
-import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
@@ -84,7 +83,7 @@ final class NumberTable {
     double value = Double.NaN;
     if (!text.isEmpty()) {
       try {
-        value = JavaDoubleParser.parseDouble(text);
+        value = CsvText.number(text);
       } catch (NumberFormatException e) {
         throw fault(record.getStartingLineNumber(), column + " must be a number", text);
       }

@@ -1,6 +1,5 @@
 package org.solarmargin.cli.log;
 
-import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
@@ -195,7 +194,7 @@ public final class LogReader implements AutoCloseable {
       return Double.NaN;
     }
     try {
-      return columns.convert(column, JavaDoubleParser.parseDouble(text));
+      return columns.convert(column, CsvText.number(text));
     } catch (NumberFormatException e) {
       throw fault(columns.header(column) + " must be a number or empty", text);
     }

@@ -1,6 +1,5 @@
 package org.solarmargin.cli.truth;
 
-import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
@@ -76,7 +75,7 @@ public final class TruthReader implements AutoCloseable {
     }
     String text = record.getField(place);
     try {
-      return CsvText.absent(text) ? Double.NaN : JavaDoubleParser.parseDouble(text);
+      return CsvText.absent(text) ? Double.NaN : CsvText.number(text);
     } catch (NumberFormatException e) {
       throw fault("must be a number or empty", text);
     }

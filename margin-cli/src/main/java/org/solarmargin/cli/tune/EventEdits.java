@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.cli.event.EventFinder;
 import org.solarmargin.cli.event.FlightEvent;
+import org.solarmargin.core.profile.PlainNumber;
 
 /** Events that the flyer adds to those found, and strikes from them. */
 final class EventEdits {
@@ -36,7 +37,7 @@ final class EventEdits {
     for (String text : texts) {
       int at = text.lastIndexOf('@');
       try {
-        double seconds = Double.parseDouble(text.substring(at + 1));
+        double seconds = PlainNumber.parse(text.substring(at + 1));
         if (!Double.isFinite(seconds)) {
           throw new NumberFormatException();
         }

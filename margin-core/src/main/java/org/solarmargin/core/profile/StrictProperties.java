@@ -120,7 +120,7 @@ public final class StrictProperties {
     Entry entry = entries.get(key);
     double value;
     try {
-      value = Double.parseDouble(entry.value());
+      value = PlainNumber.parse(entry.value());
     } catch (NumberFormatException e) {
       fault(entry.line(), key + " must be a number with '.' as decimal mark", entry.value());
       return Double.NaN;

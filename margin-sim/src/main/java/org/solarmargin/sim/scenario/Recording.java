@@ -8,6 +8,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import org.solarmargin.core.profile.PlainNumber;
 import org.solarmargin.core.profile.PropertiesException;
 import org.solarmargin.sim.sky.RecordedSky;
 
@@ -43,7 +44,7 @@ final class Recording {
   private static double number(Path file, NamedCsvRecord line, String column) {
     String text = line.findField(column).orElse("");
     try {
-      double value = Double.parseDouble(text);
+      double value = PlainNumber.parse(text);
       if (Math.abs(value) <= 1e9) {
         return value;
       }

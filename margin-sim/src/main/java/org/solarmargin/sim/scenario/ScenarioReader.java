@@ -6,6 +6,7 @@ import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.PlainNumber;
 import org.solarmargin.core.profile.StrictProperties;
 import org.solarmargin.sim.air.Air;
 import org.solarmargin.sim.air.CoolingGusts;
@@ -70,8 +71,8 @@ final class ScenarioReader {
     for (String part : text.isEmpty() ? new String[0] : text.split(",", -1)) {
       String[] leg = part.strip().split(":", -1);
       try {
-        double height = Double.parseDouble(leg[0]);
-        double seconds = leg.length == 2 ? Double.parseDouble(leg[1]) : Double.NaN;
+        double height = PlainNumber.parse(leg[0]);
+        double seconds = leg.length == 2 ? PlainNumber.parse(leg[1]) : Double.NaN;
         if (height >= 0 && height <= 1000 && seconds > 0 && seconds <= LONGEST) {
           legs.add(new FlightPlan.Leg(height, seconds));
           continue;
