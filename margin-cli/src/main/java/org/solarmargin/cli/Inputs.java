@@ -5,6 +5,7 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.PropertiesFile;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 import picocli.CommandLine.Model.CommandSpec;
@@ -26,6 +27,16 @@ public final class Inputs {
    */
   public static CraftProfile profile(Path file) {
     return orFault(file, () -> CraftProfile.read(file));
+  }
+
+  /**
+   * Refuses a file that is to be changed later but cannot be a properties file.
+   *
+   * @param file the file
+   * @throws InputFault if it cannot be read
+   */
+  public static void requireProperties(Path file) {
+    orFault(file, () -> PropertiesFile.read(file));
   }
 
   /**

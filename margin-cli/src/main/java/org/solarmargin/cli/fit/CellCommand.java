@@ -127,9 +127,6 @@ public final class CellCommand implements Callable<Integer> {
       throw new ParameterException(spec.commandLine(), "--series must be in [1, 10000]: " + series);
     }
     CellParameters promised = promised();
-    PrintWriter out = spec.commandLine().getOut();
-    CellText text = new CellText(out);
-    text.promised(promised);
     List<FitResult> fits = new ArrayList<>();
     FitOptions options =
         new FitOptions(
@@ -142,6 +139,9 @@ public final class CellCommand implements Callable<Integer> {
       Sweep sweep = Sweep.read(file, series, 1, irradiance, cellCelsius);
       fits.add(CheckedFit.of(sweep, options));
     }
+    PrintWriter out = spec.commandLine().getOut();
+    CellText text = new CellText(out);
+    text.promised(promised);
     if (!fits.isEmpty()) {
       text.compared(new Sisters(promised, fits));
     }

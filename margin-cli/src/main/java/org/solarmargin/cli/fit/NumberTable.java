@@ -18,6 +18,9 @@ import org.solarmargin.cli.text.QuoteGuard;
 /** A bench table: CSV with a header of names, numbers below, comments after {@code #}. */
 final class NumberTable {
 
+  /** One finely sampled curve, or tens of curves by hand. */
+  static final int MOST_ROWS = 5000;
+
   private final String name;
   private final Map<String, List<Double>> columns = new LinkedHashMap<>();
   private final List<Long> lines = new ArrayList<>();
@@ -42,7 +45,7 @@ final class NumberTable {
       }
       table.read(records, required, optional);
     } catch (CsvParseException | UncheckedIOException e) {
-      throw new InputFault(file + ": not a CSV text: " + e.getMessage());
+      throw CsvText.fault(table.name, e);
     } catch (IOException e) {
       throw new InputFault(file + ": cannot be read: " + e.getMessage());
     }
@@ -70,6 +73,13 @@ final class NumberTable {
     wanted.forEach(column -> columns.put(column, new ArrayList<>()));
     while (records.hasNext()) {
       CsvRecord record = records.next();
+      if (lines.size() == MOST_ROWS) {
+        throw new InputFault(
+            name
+                + ": has more than "
+                + MOST_ROWS
+                + " rows, the most that are read: thin or divide it");
+      }
       lines.add(record.getStartingLineNumber());
       for (String column : wanted) {
         columns.get(column).add(number(record, names.indexOf(column), column, required));

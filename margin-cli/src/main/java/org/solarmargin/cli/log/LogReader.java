@@ -120,10 +120,8 @@ public final class LogReader implements AutoCloseable {
   private CsvRecord pull() {
     try {
       return records.hasNext() ? records.next() : null;
-    } catch (CsvParseException e) {
-      throw new InputFault(name + ": not a CSV text: " + e.getMessage());
-    } catch (UncheckedIOException e) {
-      throw new InputFault(name + ": cannot be read: " + e.getMessage());
+    } catch (CsvParseException | UncheckedIOException e) {
+      throw CsvText.fault(name, e);
     }
   }
 

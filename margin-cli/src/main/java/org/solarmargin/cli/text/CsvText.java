@@ -54,6 +54,22 @@ public final class CsvText {
   }
 
   /**
+   * Why a table cannot be read.
+   *
+   * @param name of its file
+   * @param thrown by the reader
+   * @return with the first cause, of which the reader's own words say nothing
+   */
+  public static InputFault fault(String name, RuntimeException thrown) {
+    Throwable cause = thrown;
+    while (cause.getCause() != null) {
+      cause = cause.getCause();
+    }
+    String what = cause instanceof IOException ? ": cannot be read: " : ": not a CSV text: ";
+    return new InputFault(name + what + cause.getMessage());
+  }
+
+  /**
    * A number, as {@link org.solarmargin.core.profile.PlainNumber#parse} reads it, but fast.
    *
    * @param field text

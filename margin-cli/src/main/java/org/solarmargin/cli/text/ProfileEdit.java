@@ -2,11 +2,11 @@ package org.solarmargin.cli.text;
 
 import java.io.IOException;
 import java.io.Writer;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import org.solarmargin.core.profile.PropertiesFile;
 
 /**
  * A craft profile with other values for some keys: each in the place of the old one, new ones at
@@ -26,7 +26,7 @@ public final class ProfileEdit {
    */
   public static void into(Path profile, Map<String, String> values, String heading)
       throws IOException {
-    List<String> lines = Files.readAllLines(profile);
+    List<String> lines = PropertiesFile.read(profile).lines().toList();
     WholeFile.write(profile, file -> write(lines, values, heading, file.writer()));
   }
 

@@ -16,6 +16,9 @@ public final class QuoteGuard extends FilterInputStream {
   /** Longest line that is read, bytes. */
   public static final int LONGEST = 1 << 20;
 
+  /** A text with a line as long as this, bytes, is none. */
+  public static final int ENDLESS = 1 << 26;
+
   /** What is read in place of a longer line. */
   public static final String OVERLONG = "?";
 
@@ -37,6 +40,7 @@ public final class QuoteGuard extends FilterInputStream {
   private boolean ended;
   private boolean afterReturn;
   private boolean dropping;
+  private long dropped;
   private long line = 1;
 
   /**
@@ -119,7 +123,7 @@ public final class QuoteGuard extends FilterInputStream {
     filled += Math.max(got, 0);
   }
 
-  private void makeReady() {
+  private void makeReady() throws IOException {
     for (int i = looked; i < filled; i++) {
       byte one = room[i];
       boolean secondOfPair = one == '\n' && afterReturn;
@@ -141,8 +145,12 @@ public final class QuoteGuard extends FilterInputStream {
   }
 
   /** Keeps no more of a line than tells that it is too long. */
-  private void drop() {
+  private void drop() throws IOException {
     dropping = true;
+    dropped += filled - ready;
+    if (dropped > ENDLESS) {
+      throw new IOException("line " + line + " has no end within " + ENDLESS + " bytes");
+    }
     filled = ready + BYTE_ORDER_MARK.length + 1;
     looked = filled;
   }
@@ -152,6 +160,7 @@ public final class QuoteGuard extends FilterInputStream {
     boolean comment = to > from && room[from] == '#';
     boolean overlong = dropping || to - from > LONGEST;
     dropping = false;
+    dropped = 0;
     if (overlong) {
       Arrays.fill(room, from + 1, to, (byte) ' ');
     }

@@ -46,10 +46,8 @@ public final class TruthReader implements AutoCloseable {
   private boolean more() {
     try {
       return records.hasNext();
-    } catch (CsvParseException e) {
-      throw new InputFault(file + ": not a CSV text: " + e.getMessage());
-    } catch (UncheckedIOException e) {
-      throw new InputFault(file + ": cannot be read: " + e.getMessage());
+    } catch (CsvParseException | UncheckedIOException e) {
+      throw CsvText.fault(file.toString(), e);
     }
   }
 

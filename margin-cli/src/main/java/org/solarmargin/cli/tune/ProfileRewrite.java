@@ -2,13 +2,13 @@ package org.solarmargin.cli.tune;
 
 import java.io.IOException;
 import java.io.Writer;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
+import org.solarmargin.core.profile.PropertiesFile;
 
 /** A craft profile with other alert rules: every other line stays as it was. */
 final class ProfileRewrite {
@@ -19,7 +19,7 @@ final class ProfileRewrite {
 
   static void write(Path profile, AlertRules rules, Writer to) throws IOException {
     boolean ours = false;
-    for (String line : Files.readAllLines(profile)) {
+    for (String line : PropertiesFile.read(profile).lines().toList()) {
       ours = line.equals(OURS) || (ours && line.startsWith("#"));
       if (!ours && !line.strip().startsWith("alert.")) {
         to.write(line + "\n");

@@ -1,10 +1,7 @@
 package org.solarmargin.core.profile;
 
 import java.io.IOException;
-import java.nio.charset.CharacterCodingException;
-import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.timing.TimeModel;
@@ -47,13 +44,7 @@ public record CraftProfile(
    * @throws PropertiesException with all faults, if there is one
    */
   public static CraftProfile read(Path file) throws IOException {
-    String text;
-    try {
-      text = Files.readString(file);
-    } catch (CharacterCodingException e) {
-      throw new PropertiesException(List.of(file + ": not UTF-8 text: save it as UTF-8"));
-    }
-    return parse(file.toString(), text);
+    return parse(file.toString(), PropertiesFile.read(file));
   }
 
   /**

@@ -16,21 +16,33 @@ import java.util.TreeSet;
  */
 public final class StrictProperties {
 
+  /** Faults that are told; those beyond are counted. */
+  private static final int MOST_FAULTS = 50;
+
+  /** Longer keys and values are cut short in messages; longer keys are near none that is known. */
+  private static final int LONGEST_SHOWN = 80;
+
   private record Entry(int line, String value) {}
 
   private final String source;
   private final Map<String, Entry> entries = new LinkedHashMap<>();
   private final Set<String> known = new TreeSet<>();
   private final List<String> faults = new ArrayList<>();
+  private int untold;
 
   /**
    * Splits a text into keys and values.
    *
    * @param source name of the file, for messages
    * @param text its content
+   * @throws PropertiesException if it is longer than {@link PropertiesFile#LONGEST}
    */
   public StrictProperties(String source, String text) {
     this.source = source;
+    if (text.length() > PropertiesFile.LONGEST) {
+      throw new PropertiesException(
+          List.of(source + ": is longer than " + PropertiesFile.LONGEST + " characters"));
+    }
     String[] lines = text.split("\r\n|\n|\r", -1);
     for (int i = 0; i < lines.length; i++) {
       int first = i + 1;
@@ -64,7 +76,10 @@ public final class StrictProperties {
     for (String key : one.stringPropertyNames()) {
       Entry earlier = entries.putIfAbsent(key, new Entry(line, one.getProperty(key).strip()));
       if (earlier != null) {
-        fault(line, key + " is given twice, first in line " + earlier.line(), one.getProperty(key));
+        fault(
+            line,
+            brief(key) + " is given twice, first in line " + earlier.line(),
+            one.getProperty(key));
       }
     }
   }
@@ -90,15 +105,7 @@ public final class StrictProperties {
    */
   public double number(String key, double low, double high) {
     if (!has(key)) {
-      faults.add(
-          source
-              + ": "
-              + key
-              + " is missing: give a number in ["
-              + plain(low)
-              + ", "
-              + plain(high)
-              + "]");
+      fault(key + " is missing: give a number in [" + plain(low) + ", " + plain(high) + "]");
       return Double.NaN;
     }
     return number(key, low, high, Double.NaN);
@@ -190,7 +197,7 @@ public final class StrictProperties {
    * @param rule what must hold and what to do
    */
   public void fault(String rule) {
-    faults.add(source + ": " + rule);
+    add(source + ": " + rule);
   }
 
   /**
@@ -205,7 +212,19 @@ public final class StrictProperties {
   }
 
   private void fault(int line, String rule, String value) {
-    faults.add(source + " line " + line + ": " + rule + ": " + value);
+    add(source + " line " + line + ": " + rule + ": " + brief(value));
+  }
+
+  private void add(String fault) {
+    if (faults.size() < MOST_FAULTS) {
+      faults.add(fault);
+    } else {
+      untold++;
+    }
+  }
+
+  private static String brief(String text) {
+    return text.length() <= LONGEST_SHOWN ? text : text.substring(0, LONGEST_SHOWN) + "...";
   }
 
   /**
@@ -220,16 +239,21 @@ public final class StrictProperties {
   /**
    * Ends the reading: keys that nobody asked for are faults.
    *
-   * @throws PropertiesException with all faults, if there is one
+   * @throws PropertiesException with the first fifty faults and the count of the rest, if there is
+   *     one
    */
   public void finish() {
     for (Map.Entry<String, Entry> entry : entries.entrySet()) {
       if (!known.contains(entry.getKey())) {
+        String key = entry.getKey();
+        boolean told = faults.size() < MOST_FAULTS && key.length() <= LONGEST_SHOWN;
+        String meant = told ? ", did you mean " + nearest(key) + "?" : "";
         fault(
-            entry.getValue().line(),
-            "unknown key " + entry.getKey() + ", did you mean " + nearest(entry.getKey()) + "?",
-            entry.getValue().value());
+            entry.getValue().line(), "unknown key " + brief(key) + meant, entry.getValue().value());
       }
+    }
+    if (untold > 0) {
+      faults.add(source + ": and " + untold + " more faults: is this the right file?");
     }
     if (!faults.isEmpty()) {
       throw new PropertiesException(faults);

@@ -1,6 +1,7 @@
 package org.solarmargin.sim.scenario;
 
 import de.siegmar.fastcsv.reader.CommentStrategy;
+import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.NamedCsvRecord;
 import java.io.IOException;
@@ -17,6 +18,9 @@ final class Recording {
 
   private static final double WATTS_PER_SUN = 1000;
 
+  /** Rows: a day at ten a second. */
+  private static final int MOST = 864_000;
+
   private Recording() {}
 
   static RecordedSky read(Path file) throws IOException {
@@ -27,9 +31,15 @@ final class Recording {
     try (CsvReader<NamedCsvRecord> csv =
         CsvReader.builder().commentStrategy(CommentStrategy.SKIP).ofNamedCsvRecord(file)) {
       for (NamedCsvRecord line : csv) {
+        if (points.size() == MOST) {
+          throw new PropertiesException(
+              List.of(file + ": has more than " + MOST + " rows, the most that are read: thin it"));
+        }
         points.add(
             new double[] {number(file, line, "time_s"), number(file, line, "irradiance_w_m2")});
       }
+    } catch (CsvParseException e) {
+      throw new PropertiesException(List.of(file + ": not a CSV text: " + e.getMessage()));
     }
     double first = points.isEmpty() ? 0 : points.get(0)[0];
     double[] seconds = points.stream().mapToDouble(p -> p[0] - first).toArray();

@@ -1,9 +1,9 @@
 package org.solarmargin.sim.scenario;
 
 import java.io.IOException;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.PropertiesFile;
 import org.solarmargin.core.profile.StrictProperties;
 import org.solarmargin.sim.air.Air;
 import org.solarmargin.sim.array.ArrayLayout.Shadow;
@@ -231,7 +231,7 @@ public record Scenario(
    * @throws org.solarmargin.core.profile.PropertiesException with all faults, if there is one
    */
   public static Scenario read(Path file, CraftProfile profile) throws IOException {
-    StrictProperties text = new StrictProperties(file.toString(), Files.readString(file));
+    StrictProperties text = new StrictProperties(file.toString(), PropertiesFile.read(file));
     return new ScenarioReader(text, file.toAbsolutePath().getParent(), profile).read();
   }
 

@@ -11,6 +11,7 @@ import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.text.ProfileEdit;
@@ -71,6 +72,9 @@ public final class LoggerCommand implements Callable<Integer> {
     ColumnMap map = columns.read(spec);
     if (into != null && !Files.isRegularFile(into.path())) {
       throw new InputFault(into + ": no such file: name the profile that is to get the lines");
+    }
+    if (into != null) {
+      Inputs.requireProperties(into.path());
     }
     List<LoggerFit> fits = new ArrayList<>();
     for (Path log : logs) {
