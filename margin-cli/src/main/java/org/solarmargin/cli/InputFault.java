@@ -1,17 +1,21 @@
 package org.solarmargin.cli;
 
+import org.solarmargin.cli.text.Printable;
+
 /** An input that cannot be used: one line saying file, line, rule, value and what to do. Exit 3. */
 public class InputFault extends RuntimeException {
 
   private static final long serialVersionUID = 1L;
 
+  private static final int LONGEST_VALUE = 80;
+
   /**
    * A fault.
    *
-   * @param line the whole message
+   * @param line the whole message; control characters in it are replaced
    */
   public InputFault(String line) {
-    super(line);
+    super(Printable.of(line));
   }
 
   /**
@@ -25,6 +29,13 @@ public class InputFault extends RuntimeException {
    */
   public static InputFault ofLine(String name, long line, String rule, String value) {
     return new InputFault(
-        name + " line " + line + ": " + rule + ": " + value + ": mend or remove the line");
+        name
+            + " line "
+            + line
+            + ": "
+            + rule
+            + ": "
+            + Printable.brief(value, LONGEST_VALUE)
+            + ": mend or remove the line");
   }
 }

@@ -8,6 +8,7 @@ import org.solarmargin.cli.compare.CompareCommand;
 import org.solarmargin.cli.fit.FitCommand;
 import org.solarmargin.cli.replay.ReplayCommand;
 import org.solarmargin.cli.simulate.SimulateCommand;
+import org.solarmargin.cli.text.TerminalText;
 import org.solarmargin.cli.trial.TrialCommand;
 import org.solarmargin.cli.tune.TuneCommand;
 import org.solarmargin.core.profile.PlainNumber;
@@ -91,6 +92,16 @@ public final class Main {
    * @return exit status
    */
   public static int run(String[] args, PrintWriter out, PrintWriter err) {
+    boolean colours = CommandLine.Help.Ansi.AUTO.enabled();
+    PrintWriter safeOut = new PrintWriter(new TerminalText(out, colours));
+    PrintWriter safeErr = new PrintWriter(new TerminalText(err, colours), true);
+    int status = runSafe(args, safeOut, safeErr);
+    safeOut.flush();
+    safeErr.flush();
+    return status;
+  }
+
+  private static int runSafe(String[] args, PrintWriter out, PrintWriter err) {
     CommandLine line = verbs();
     line.setOut(out);
     line.setErr(err);

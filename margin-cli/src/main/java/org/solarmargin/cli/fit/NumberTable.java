@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.text.CsvText;
+import org.solarmargin.cli.text.Printable;
 import org.solarmargin.cli.text.QuoteGuard;
 
 /** A bench table: CSV with a header of names, numbers below, comments after {@code #}. */
@@ -20,6 +21,9 @@ final class NumberTable {
 
   /** One finely sampled curve, or tens of curves by hand. */
   static final int MOST_ROWS = 5000;
+
+  /** Characters of a header that a message shows. */
+  private static final int LONGEST_HEADER = 300;
 
   private final String name;
   private final Map<String, List<Double>> columns = new LinkedHashMap<>();
@@ -64,7 +68,7 @@ final class NumberTable {
                 + ": no column "
                 + column
                 + ": the header has "
-                + String.join(", ", names)
+                + Printable.brief(String.join(", ", names), LONGEST_HEADER)
                 + "; rename it");
       }
     }

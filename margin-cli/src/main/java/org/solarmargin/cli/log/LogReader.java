@@ -14,6 +14,7 @@ import java.util.List;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.text.CsvText;
 import org.solarmargin.cli.text.LineFaults;
+import org.solarmargin.cli.text.Printable;
 import org.solarmargin.cli.text.QuoteGuard;
 
 /**
@@ -31,6 +32,9 @@ public final class LogReader implements AutoCloseable {
   private static final Column[] NUMBERS = {
     Column.TIME, Column.VOLTS, Column.AMPS, Column.THROTTLE, Column.CELL, Column.HEIGHT
   };
+
+  /** Characters of a header that a message shows. */
+  private static final int LONGEST_HEADER = 300;
 
   private final String name;
   private final ColumnMap columns;
@@ -105,7 +109,7 @@ public final class LogReader implements AutoCloseable {
                 + ": no column "
                 + columns.header(column)
                 + ": the header has "
-                + String.join(", ", names)
+                + Printable.brief(String.join(", ", names), LONGEST_HEADER)
                 + "; name it with --column "
                 + column.word()
                 + "=HEADER[:UNIT]");
@@ -229,12 +233,12 @@ public final class LogReader implements AutoCloseable {
   /**
    * The flyer's mark in this line.
    *
-   * @return empty if none
+   * @return fit to print; empty if none
    */
   public String event() {
     int place = places[Column.EVENT.ordinal()];
     boolean none = refused || place < 0 || place >= record.getFieldCount();
-    return none ? "" : record.getField(place).strip();
+    return none ? "" : Printable.of(record.getField(place).strip());
   }
 
   /**

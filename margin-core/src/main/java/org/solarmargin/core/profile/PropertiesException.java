@@ -1,22 +1,36 @@
 package org.solarmargin.core.profile;
 
 import java.util.List;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 
 /** A properties file that breaks its rules; the message lists every fault, one line each. */
 public final class PropertiesException extends IllegalArgumentException {
 
   private static final long serialVersionUID = 1L;
 
+  private static final int LONGEST = 1000;
+
+  /** Control characters, line separators, and marks that turn the direction of what follows. */
+  static final Pattern UNPRINTABLE =
+      Pattern.compile("[\\p{Cc}\\u2028\\u2029\\u202a-\\u202e\\u2066-\\u2069\\u200e\\u200f\\u061c]");
+
   private final transient List<String> faults;
 
   /**
    * All faults of one file.
    *
-   * @param faults one line each: file, line, rule, value; not empty
+   * @param faults one line each: file, line, rule, value; not empty; control characters in them are
+   *     replaced, and what is very long is cut short
    */
   public PropertiesException(List<String> faults) {
-    super(String.join("\n", faults));
-    this.faults = List.copyOf(faults);
+    super(faults.stream().map(PropertiesException::printable).collect(Collectors.joining("\n")));
+    this.faults = faults.stream().map(PropertiesException::printable).toList();
+  }
+
+  private static String printable(String fault) {
+    String whole = fault.length() <= LONGEST ? fault : fault.substring(0, LONGEST) + "...";
+    return UNPRINTABLE.matcher(whole).replaceAll("?");
   }
 
   /**

@@ -185,10 +185,14 @@ public final class StrictProperties {
    *
    * @param key name
    * @param otherwise value if the key is absent
-   * @return the value
+   * @return the value, with a fault noted if it has control characters
    */
   public String text(String key, String otherwise) {
-    return has(key) ? entries.get(key).value() : otherwise;
+    String value = has(key) ? entries.get(key).value() : otherwise;
+    if (PropertiesException.UNPRINTABLE.matcher(value).find()) {
+      faultOf(key, key + " must have no control characters");
+    }
+    return value;
   }
 
   /**
