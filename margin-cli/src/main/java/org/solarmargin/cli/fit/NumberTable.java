@@ -75,6 +75,8 @@ final class NumberTable {
     List<String> wanted = new ArrayList<>(required);
     wanted.addAll(optional);
     wanted.forEach(column -> columns.put(column, new ArrayList<>()));
+    int[] places =
+        wanted.stream().mapToInt(column -> CsvText.place(name, header, column)).toArray();
     while (records.hasNext()) {
       CsvRecord record = records.next();
       if (lines.size() == MOST_ROWS) {
@@ -85,8 +87,9 @@ final class NumberTable {
                 + " rows, the most that are read: thin or divide it");
       }
       lines.add(record.getStartingLineNumber());
-      for (String column : wanted) {
-        columns.get(column).add(number(record, names.indexOf(column), column, required));
+      for (int i = 0; i < places.length; i++) {
+        String column = wanted.get(i);
+        columns.get(column).add(number(record, places[i], column, required));
       }
     }
   }

@@ -1,13 +1,18 @@
 package org.solarmargin.cli.fit;
 
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
+import java.util.Locale;
 import org.solarmargin.cli.InputFault;
 
 /** Readings of motors and propellers on a scale, a row each. */
 final class Stand {
 
   private static final int FEWEST = 4;
+
+  /** A tenth of what small ducted fans lift, ten times what kilograms taken for grams come to. */
+  private static final double LEAST_GRAMS_PER_WATT = 0.3;
 
   private final String name;
   private final double[] throttle;
@@ -45,6 +50,7 @@ final class Stand {
       check(table, i, weighed, "thrust_g must be under 1e6 g", grams[i]);
       running += throttle[i] > 0.05 && amps[i] > 0 ? 1 : 0;
     }
+    checkGrams(table, watts(volts, amps), grams);
     if (running < FEWEST) {
       throw new InputFault(
           file
@@ -55,6 +61,34 @@ final class Stand {
               + ": measure at more throttles");
     }
     return new Stand(file.getFileName().toString(), throttle, volts, amps, grams);
+  }
+
+  private static double[] watts(double[] volts, double[] amps) {
+    double[] watts = new double[volts.length];
+    Arrays.setAll(watts, i -> volts[i] * amps[i]);
+    return watts;
+  }
+
+  /**
+   * Kilograms or newtons in place of grams would make a craft that cannot hover look as it does.
+   */
+  private static void checkGrams(NumberTable table, double[] watts, double[] grams) {
+    int most = 0;
+    for (int i = 1; i < grams.length; i++) {
+      most = grams[i] > grams[most] || Double.isNaN(grams[most]) ? i : most;
+    }
+    if (grams.length > 0 && grams[most] > 0 && grams[most] < LEAST_GRAMS_PER_WATT * watts[most]) {
+      String rule =
+          String.format(
+              Locale.ROOT,
+              "the greatest thrust_g is under %.1f g a watt, which no propeller is: are these"
+                  + " kilograms or newtons? write grams",
+              LEAST_GRAMS_PER_WATT);
+      throw table.fault(
+          table.line(most),
+          rule,
+          String.format(Locale.ROOT, "%.4g at %.4g W", grams[most], watts[most]));
+    }
   }
 
   private static void check(NumberTable table, int row, boolean holds, String rule, double value) {

@@ -99,7 +99,7 @@ public final class LogReader implements AutoCloseable {
     List<String> names = header.getFields().stream().map(String::strip).toList();
     int width = 0;
     for (Column column : Column.values()) {
-      int place = names.indexOf(columns.header(column));
+      int place = CsvText.place(name, header, columns.header(column));
       places[column.ordinal()] = place;
       if (place < 0 && column.required()) {
         throw new InputFault(

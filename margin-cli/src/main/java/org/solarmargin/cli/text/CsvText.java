@@ -10,6 +10,8 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
 import org.solarmargin.cli.InputFault;
 
 /**
@@ -51,6 +53,34 @@ public final class CsvText {
     int sign = text.startsWith("-") || text.startsWith("+") ? 1 : 0;
     return text.isEmpty()
         || (text.length() == sign + 3 && text.regionMatches(true, sign, "nan", 0, 3));
+  }
+
+  /**
+   * The place of a column, which must not be there twice: which of two is meant cannot be told.
+   *
+   * @param file for the message
+   * @param header of the table
+   * @param column by name
+   * @return place among the header's fields, 0 is the first; -1 if it is not there
+   * @throws InputFault with both places, if it is there twice
+   */
+  public static int place(String file, CsvRecord header, String column) {
+    List<String> names = header.getFields().stream().map(String::strip).toList();
+    int first = names.indexOf(column);
+    int last = names.lastIndexOf(column);
+    if (first != last) {
+      throw new InputFault(
+          String.format(
+              Locale.ROOT,
+              "%s line %d: column %s is there twice, as fields %d and %d of the header: rename or"
+                  + " remove one",
+              file,
+              header.getStartingLineNumber(),
+              column,
+              first + 1,
+              last + 1));
+    }
+    return first;
   }
 
   /**

@@ -34,8 +34,9 @@ public final class TruthReader implements AutoCloseable {
     if (!more()) {
       throw new InputFault(file + ": empty: a truth needs a header line");
     }
-    List<String> names = records.next().getFields().stream().map(String::strip).toList();
-    places = columns.stream().mapToInt(names::indexOf).toArray();
+    CsvRecord header = records.next();
+    places =
+        columns.stream().mapToInt(name -> CsvText.place(file.toString(), header, name)).toArray();
     for (int i = 0; i < places.length; i++) {
       if (places[i] < 0) {
         throw new InputFault(file + " line 1: no column " + columns.get(i) + " in the truth");

@@ -4,11 +4,13 @@ import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvParseException;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.NamedCsvRecord;
+import de.siegmar.fastcsv.reader.NamedCsvRecordHandler;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import org.solarmargin.core.profile.PlainNumber;
 import org.solarmargin.core.profile.PropertiesException;
 import org.solarmargin.sim.sky.RecordedSky;
@@ -21,25 +23,31 @@ final class Recording {
   /** Rows: a day at ten a second. */
   private static final int MOST = 864_000;
 
+  private static final List<String> COLUMNS = List.of("time_s", "irradiance_w_m2");
+
   private Recording() {}
 
   static RecordedSky read(Path file) throws IOException {
     if (!Files.isRegularFile(file)) {
-      throw new PropertiesException(List.of(file + ": no such recording (sky.file)"));
+      throw fault(file + ": no such recording (sky.file)");
     }
     List<double[]> points = new ArrayList<>();
     try (CsvReader<NamedCsvRecord> csv =
-        CsvReader.builder().commentStrategy(CommentStrategy.SKIP).ofNamedCsvRecord(file)) {
+        CsvReader.builder()
+            .commentStrategy(CommentStrategy.SKIP)
+            .build(NamedCsvRecordHandler.of(h -> h.allowDuplicateHeaderFields(true)), file)) {
       for (NamedCsvRecord line : csv) {
-        if (points.size() == MOST) {
-          throw new PropertiesException(
-              List.of(file + ": has more than " + MOST + " rows, the most that are read: thin it"));
+        if (points.isEmpty()) {
+          COLUMNS.forEach(column -> requireOne(file, line.getHeader(), column));
         }
-        points.add(
-            new double[] {number(file, line, "time_s"), number(file, line, "irradiance_w_m2")});
+        if (points.size() == MOST) {
+          throw fault(file + ": has more than " + MOST + " rows, the most that are read: thin it");
+        }
+        points.add(COLUMNS.stream().mapToDouble(column -> number(file, line, column)).toArray());
       }
     } catch (CsvParseException e) {
-      throw new PropertiesException(List.of(file + ": not a CSV text: " + e.getMessage()));
+      String reason = e.getCause() == null ? e.getMessage() : e.getCause().getMessage();
+      throw fault(file + ": not a CSV text: " + reason);
     }
     double first = points.isEmpty() ? 0 : points.get(0)[0];
     double[] seconds = points.stream().mapToDouble(p -> p[0] - first).toArray();
@@ -47,8 +55,27 @@ final class Recording {
     try {
       return new RecordedSky(seconds, suns);
     } catch (IllegalArgumentException e) {
-      throw new PropertiesException(List.of(file + ": " + e.getMessage()));
+      throw fault(file + ": " + e.getMessage());
     }
+  }
+
+  private static void requireOne(Path file, List<String> header, String column) {
+    int first = header.indexOf(column);
+    int last = header.lastIndexOf(column);
+    if (first != last) {
+      throw fault(
+          String.format(
+              Locale.ROOT,
+              "%s: column %s is there twice, as fields %d and %d of the header: rename or remove one",
+              file,
+              column,
+              first + 1,
+              last + 1));
+    }
+  }
+
+  private static PropertiesException fault(String line) {
+    return new PropertiesException(List.of(line));
   }
 
   private static double number(Path file, NamedCsvRecord line, String column) {
@@ -61,14 +88,13 @@ final class Recording {
     } catch (NumberFormatException e) {
       // named below
     }
-    throw new PropertiesException(
-        List.of(
-            file
-                + " line "
-                + line.getStartingLineNumber()
-                + ": "
-                + column
-                + " must be a number: "
-                + text));
+    throw fault(
+        file
+            + " line "
+            + line.getStartingLineNumber()
+            + ": "
+            + column
+            + " must be a number: "
+            + text);
   }
 }
