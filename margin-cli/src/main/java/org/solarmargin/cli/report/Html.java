@@ -100,19 +100,16 @@ public final class Html {
    * A legend entry: line style and colour beside the name.
    *
    * @param name for people
-   * @param colour a colour of the style sheet, without its dashes
+   * @param colour a colour of the style sheet that has a class {@code of-} there; the page's policy
+   *     lets no style attribute in
    * @param style one of {@code line dash dot ring area}
    * @return markup
    */
   public static String key(String name, String colour, String style) {
-    String paint =
-        style.equals("area")
-            ? "background:var(--" + colour + ")"
-            : "border-color:var(--" + colour + ")";
     return "<span class=\"key\"><i class=\""
         + style
-        + "\" style=\""
-        + paint
+        + " of-"
+        + colour
         + "\"></i>"
         + safe(name)
         + "</span>";

@@ -8,16 +8,19 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.Base64;
 
 /**
- * One self-contained page: style, chart library (uPlot, from its WebJar), script and data inside; a
- * content policy that lets nothing else in.
+ * One self-contained page: style, chart library (uPlot, from its WebJar), script and data inside.
+ * Its content policy names style and scripts by their hashes and lets nothing else in: what a name
+ * from a file might smuggle into the page could neither run, nor load, nor send anything.
  */
 public final class Page {
 
   private static final String CHARTS = "/META-INF/resources/webjars/uplot/1.6.30/dist/";
-  private static final String POLICY =
-      "default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; img-src data:";
+  private static final String POLICY = "default-src 'none'; base-uri 'none'; form-action 'none'";
   private static final Gson GSON = new GsonBuilder().serializeNulls().create();
 
   private Page() {}
@@ -32,12 +35,19 @@ public final class Page {
    * @throws IOException if it cannot be written
    */
   public static void write(Writer to, String title, Html body, JsonObject data) throws IOException {
+    String style = "\n" + resource(CHARTS + "uPlot.min.css") + resource("page.css");
+    String charts = "\n" + resource(CHARTS + "uPlot.iife.min.js");
+    String script = "\n" + resource("page.js");
+    String policy =
+        POLICY
+            + "; style-src "
+            + hash(style)
+            + "; script-src "
+            + String.join(" ", hash(charts), hash(script));
     to.write("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-    to.write("<meta http-equiv=\"Content-Security-Policy\" content=\"" + POLICY + "\">\n");
+    to.write("<meta http-equiv=\"Content-Security-Policy\" content=\"" + policy + "\">\n");
     to.write("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    to.write("<title>" + Html.safe(title) + "</title>\n<style>\n");
-    to.write(resource(CHARTS + "uPlot.min.css"));
-    to.write(resource("page.css"));
+    to.write("<title>" + Html.safe(title) + "</title>\n<style>" + style);
     to.write("</style>\n</head>\n<body>\n<main>\n");
     to.write(body.toString());
     to.write("</main>\n<script type=\"application/json\" id=\"data\">");
@@ -46,11 +56,20 @@ public final class Page {
     json.setSerializeNulls(true);
     GSON.toJson(data, json);
     json.flush();
-    to.write("</script>\n<script>\n");
-    to.write(resource(CHARTS + "uPlot.iife.min.js"));
-    to.write("</script>\n<script>\n");
-    to.write(resource("page.js"));
+    to.write("</script>\n<script>" + charts);
+    to.write("</script>\n<script>" + script);
     to.write("</script>\n</body>\n</html>\n");
+  }
+
+  /** As a content policy names what stands between a pair of tags. */
+  private static String hash(String text) {
+    try {
+      byte[] digest =
+          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+      return "'sha256-" + Base64.getEncoder().encodeToString(digest) + "'";
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java has SHA-256", e);
+    }
   }
 
   private static String resource(String name) throws IOException {
@@ -58,7 +77,8 @@ public final class Page {
       if (in == null) {
         throw new IOException("the program lacks its own part " + name);
       }
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
+      // browsers hash lines that end with LF
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8).replace("\r\n", "\n");
     }
   }
 

@@ -127,6 +127,12 @@ class PagesTest {
     long charts = (Long) browser.run("return document.querySelectorAll('canvas').length");
     assertTrue(charts > 0, "charts");
     assertEquals(0, blank, "blank charts");
+    assertEquals(
+        0L,
+        browser.run(
+            "return [...document.querySelectorAll('.key i')].filter("
+                + "i => !getComputedStyle(i).getPropertyValue('--of').trim()).length"),
+        "legends without their colour");
     assertEquals(charts, Long.parseLong(browser.data("ready")));
     assertClean();
     assertTrue(Files.size(page(name)) < 2_000_000, "bytes " + Files.size(page(name)));
@@ -245,6 +251,133 @@ class PagesTest {
         browser.driver().findElement(By.tagName("main")).getText().contains(hostile),
         "the mark is shown as it was written");
     assertClean();
+  }
+
+  /** Text that closes the script and runs another, if it is taken for markup anywhere. */
+  private static final String HOSTILE =
+      "</script></title><script>document.title='owned'</script>"
+          + "<img src=x onerror=document.title='owned'><b>'\"&";
+
+  /** The same, as far as a name of a file can have it. */
+  private static final String HOSTILE_FILE =
+      "<img src=x onerror=document.title='owned'><b><script>document.title='owned'.csv";
+
+  private static Path hostileCraft() throws IOException {
+    return Files.writeString(
+        folder.resolve("hostile.properties"),
+        Files.readString(Cli.STILT).replace("craft.name = Stilt", "craft.name = " + HOSTILE));
+  }
+
+  private static void assertStaysText(String name, String... shown) {
+    browser.open(page(name), DESK, false);
+    assertFalse("owned".equals(browser.driver().getTitle()), "a script of a name has run");
+    assertEquals(
+        0L,
+        browser.run(
+            "return document.querySelectorAll('img, b b, main script, form, base, iframe').length"));
+    String text = browser.driver().findElement(By.tagName("main")).getText();
+    for (String words : shown) {
+      assertTrue(text.contains(words), words + " is shown as it was written, not in " + text);
+    }
+    assertClean();
+  }
+
+  @Test
+  void hostileNamesStayTextInTune() throws IOException {
+    Path logs = Files.createDirectory(folder.resolve("hostile-logs"));
+    StringBuilder text = new StringBuilder();
+    int row = 0;
+    for (String line : Files.readAllLines(FLIGHTS.resolve("slow-fade.csv"))) {
+      if (!line.startsWith("#")) {
+        text.append(line).append(',');
+        text.append(row == 0 ? "event" : row == 3000 ? quoted(HOSTILE) : "").append('\n');
+        row++;
+      }
+    }
+    Files.writeString(logs.resolve(HOSTILE_FILE), text);
+    Files.copy(FLIGHTS.resolve("cloud-passage.csv"), logs.resolve("plain.csv"));
+    Cli run = Cli.run("tune", logs, "--craft", hostileCraft(), "--report", page("hostile-tune"));
+    assertEquals(0, run.status, run.err);
+    assertStaysText("hostile-tune", HOSTILE, HOSTILE_FILE);
+  }
+
+  private static String quoted(String field) {
+    return '"' + field.replace("\"", "\"\"") + '"';
+  }
+
+  @Test
+  void hostileNamesStayTextInTrial() throws IOException {
+    Path scenario = folder.resolve("hostile-scenario.properties");
+    Files.writeString(
+        scenario,
+        Files.readString(Cli.EXAMPLES.resolve("scenarios/fast-edge.properties"))
+                .replaceAll("(?m)^scenario.title.*$", "")
+            + "\nscenario.title = scenario"
+            + HOSTILE
+            + "\n");
+    Cli run =
+        Cli.run(
+            "trial",
+            scenario,
+            "--craft",
+            hostileCraft(),
+            "--flights",
+            2,
+            "--report",
+            page("hostile-trial"));
+    assertEquals(0, run.status, run.err);
+    assertStaysText("hostile-trial", "craft " + HOSTILE, "scenario" + HOSTILE);
+  }
+
+  @Test
+  void hostileNamesStayTextInFit() throws IOException {
+    Path sweep = folder.resolve(HOSTILE_FILE);
+    Files.copy(Cli.EXAMPLES.resolve("bench/array-sweep.csv"), sweep);
+    Cli run = Cli.run("fit", "array", sweep, "--series", 48, "--report", page("hostile-fit"));
+    assertEquals(0, run.status, run.err);
+    assertStaysText("hostile-fit", HOSTILE_FILE);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"lost", "tune", "trial", "fit"})
+  void whatIsSmuggledIntoAPageNeitherRunsNorLoadsNorSends(String name) throws IOException {
+    String page = Files.readString(page(name));
+    assertFalse(page.contains("unsafe-"), "the policy has no exception");
+    Path open = folder.resolve(name + "-smuggled.html");
+    Files.writeString(
+        open,
+        page.replace(
+            "<main>",
+            "<main><base href=\"https://example.org/\"><script>document.title='owned'</script>"
+                + "<style>body{margin-left:77px!important}</style>"
+                + "<p id=\"styled\" style=\"margin-left:77px\">text</p>"
+                + "<img src=\"data:image/gif;base64,R0lGODlhAQABAAAAACw=\""
+                + " onerror=\"document.title='owned'\" onload=\"document.title='owned'\">"
+                + "<form id=\"sender\" action=\"https://example.org/\"><input name=\"a\"></form>"));
+    browser.open(open, DESK, false);
+    browser.run("document.getElementById('sender').submit()");
+    assertFalse("owned".equals(browser.driver().getTitle()), "a smuggled script has run");
+    for (String element : List.of("body", "#styled")) {
+      assertFalse(
+          "77px"
+              .equals(
+                  browser.run(
+                      "return getComputedStyle(document.querySelector(arguments[0])).marginLeft",
+                      element)),
+          "a smuggled style holds");
+    }
+    assertTrue(
+        browser.driver().getCurrentUrl().startsWith("file:"), "a smuggled form was sent away");
+    assertTrue(
+        ((String) browser.run("return document.baseURI")).startsWith("file:"), "a smuggled base");
+    assertEquals(List.of(), browser.requests(), "requests that leave the page");
+    List<String> complaints = browser.complaints();
+    for (String directive :
+        List.of("script-src", "style-src", "img-src", "base-uri", "form-action")) {
+      assertTrue(
+          complaints.stream().anyMatch(line -> line.contains(directive)),
+          directive + " in " + complaints);
+    }
   }
 
   @Test
