@@ -48,7 +48,9 @@ public final class ArrayCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "SWEEP", description = "points, CSV; or a folder of such files")
+  @Parameters(
+      paramLabel = "SWEEP",
+      description = "points, CSV of at most 5000 rows; or a folder of such files")
   private Path input;
 
   @Mixin private SweepOptions options;

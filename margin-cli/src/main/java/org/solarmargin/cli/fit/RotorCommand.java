@@ -34,7 +34,7 @@ public final class RotorCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "STAND", description = "readings, CSV")
+  @Parameters(paramLabel = "STAND", description = "readings, CSV of at most 5000 rows")
   private Path file;
 
   @Mixin private CraftOption craft;

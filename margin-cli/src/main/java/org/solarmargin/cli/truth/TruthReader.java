@@ -16,6 +16,7 @@ import org.solarmargin.cli.text.QuoteGuard;
 public final class TruthReader implements AutoCloseable {
 
   private final Path file;
+  private final QuoteGuard quotes;
   private final CsvReader<CsvRecord> csv;
   private final Iterator<CsvRecord> records;
   private final int[] places;
@@ -29,7 +30,8 @@ public final class TruthReader implements AutoCloseable {
    */
   public TruthReader(Path file, List<String> columns) {
     this.file = file;
-    csv = CsvText.reader(new QuoteGuard(CsvText.open(file, "the log's own truth")));
+    quotes = new QuoteGuard(CsvText.open(file, "the log's own truth"));
+    csv = CsvText.reader(quotes);
     records = csv.iterator();
     if (!more()) {
       throw new InputFault(file + ": empty: a truth needs a header line");
@@ -58,6 +60,9 @@ public final class TruthReader implements AutoCloseable {
       throw new InputFault(file + ": shorter than its log: a line for each line is needed");
     }
     record = records.next();
+    if (quotes.faults().has(record.getStartingLineNumber())) {
+      throw fault("a line must be numbers, as simulate writes them", record.getField(0));
+    }
   }
 
   /**
