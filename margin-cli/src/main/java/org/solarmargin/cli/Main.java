@@ -121,6 +121,15 @@ public final class Main {
     line.registerConverter(Double.class, Main::number);
     line.registerConverter(double.class, Main::number);
     line.setExecutionStrategy(OutputCheck::execute);
+    CommandLine.IParameterExceptionHandler usage = line.getParameterExceptionHandler();
+    line.setParameterExceptionHandler(
+        (fault, args) -> {
+          if (!(fault instanceof OutputCheck.Refusal)) {
+            return usage.handleParseException(fault, args);
+          }
+          fault.getCommandLine().getErr().println(fault.getMessage());
+          return CommandLine.ExitCode.USAGE;
+        });
     return line;
   }
 

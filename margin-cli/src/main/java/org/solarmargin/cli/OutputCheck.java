@@ -23,6 +23,15 @@ public final class OutputCheck {
 
   private static final String CRAFT = "--craft";
 
+  /** An output that would destroy something: told in one line, without the verb's usage. */
+  static final class Refusal extends ParameterException {
+    private static final long serialVersionUID = 1L;
+
+    Refusal(CommandLine line, String message) {
+      super(line, message);
+    }
+  }
+
   private record Named(String name, Path path) {}
 
   private OutputCheck() {}
@@ -96,7 +105,7 @@ public final class OutputCheck {
   }
 
   private static ParameterException fault(CommandSpec spec, Named output, String what) {
-    return new ParameterException(
+    return new Refusal(
         spec.commandLine(),
         output.name()
             + " "

@@ -120,6 +120,7 @@ class OutputCheckTest {
     }
     Cli run = Cli.run(words.toArray());
     assertEquals(2, run.status, words + "\n" + run.out + run.err);
+    assertEquals(1, run.err.lines().count(), run.err);
     assertTrue(run.err.contains("nothing is written"), run.err);
     assertTrue(run.err.contains(options[0].toString()), run.err);
     assertEquals(before, contents(), words.toString());
