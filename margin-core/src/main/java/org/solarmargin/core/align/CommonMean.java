@@ -20,16 +20,17 @@ public final class CommonMean {
   private static final double LONGEST_GAP_SECONDS = 0.5;
   private static final double NANOS = 1e-9;
 
-  private final Sum volts = new Sum();
-  private final Sum amps = new Sum();
-  private final Sum pairedVolts = new Sum();
-  private final Sum pairedAmps = new Sum();
+  private double sumVolts;
+  private double sumAmps;
+  private double pairedVolts;
+  private double pairedAmps;
+  private int voltsCount;
+  private int ampsCount;
+  private int pairs;
   private boolean started;
+  private boolean due;
   private long first;
   private long last;
-  private double meanVolts;
-  private double meanAmps;
-  private int count = 1;
 
   /** Means of nothing. */
   public CommonMean() {}
@@ -37,6 +38,7 @@ public final class CommonMean {
   /** Forgets what it has taken. */
   public void reset() {
     started = false;
+    due = false;
   }
 
   /**
@@ -51,58 +53,69 @@ public final class CommonMean {
     if (!started || (nanos - last) * NANOS > LONGEST_GAP_SECONDS) {
       started = true;
       last = nanos;
-      begin(nanos);
+      begin();
+    } else if (due) {
+      begin();
     }
     double halfStep = 0.5 * (nanos - last) * NANOS;
     last = nanos;
-    volts.add(newVolts);
-    amps.add(newAmps);
-    if (!Double.isNaN(newVolts + newAmps)) {
-      pairedVolts.add(newVolts);
-      pairedAmps.add(newAmps);
-    }
-    boolean paired = pairedVolts.count > 0;
-    if ((nanos - first) * NANOS < dueSeconds(paired) - halfStep) {
-      return false;
-    }
-    meanVolts = paired ? pairedVolts.mean() : volts.mean();
-    meanAmps = paired ? pairedAmps.mean() : amps.mean();
-    count = paired ? pairedVolts.count : Math.max(Math.min(volts.count, amps.count), 1);
-    begin(nanos);
-    return true;
+    add(newVolts, newAmps);
+    due = (nanos - first) * NANOS >= dueSeconds() - halfStep;
+    return due;
   }
 
-  private double dueSeconds(boolean paired) {
-    if (paired) {
+  private void add(double newVolts, double newAmps) {
+    boolean hasVolts = !Double.isNaN(newVolts);
+    boolean hasAmps = !Double.isNaN(newAmps);
+    if (hasVolts) {
+      sumVolts += newVolts;
+      voltsCount++;
+    }
+    if (hasAmps) {
+      sumAmps += newAmps;
+      ampsCount++;
+    }
+    if (hasVolts && hasAmps) {
+      pairedVolts += newVolts;
+      pairedAmps += newAmps;
+      pairs++;
+    }
+  }
+
+  private double dueSeconds() {
+    if (pairs > 0) {
       return SECONDS;
     }
-    return volts.count > 0 && amps.count > 0 ? APART_SECONDS : ALONE_SECONDS;
+    return voltsCount > 0 && ampsCount > 0 ? APART_SECONDS : ALONE_SECONDS;
   }
 
-  private void begin(long nanos) {
-    first = nanos;
-    volts.clear();
-    amps.clear();
-    pairedVolts.clear();
-    pairedAmps.clear();
+  private void begin() {
+    first = last;
+    sumVolts = 0;
+    sumAmps = 0;
+    pairedVolts = 0;
+    pairedAmps = 0;
+    voltsCount = 0;
+    ampsCount = 0;
+    pairs = 0;
   }
 
   /**
-   * Mean voltage.
+   * Mean voltage, until the next reading is taken.
    *
    * @return V; NaN if there was none
    */
   public double volts() {
-    return meanVolts;
+    return pairs > 0 ? pairedVolts / pairs : sumVolts / voltsCount;
   }
 
   /**
-   * Mean current.
+   * Mean current, until the next reading is taken.
    *
    * @return A; NaN if there was none
    */
   public double amps() {
-    return meanAmps;
+    return pairs > 0 ? pairedAmps / pairs : sumAmps / ampsCount;
   }
 
   /**
@@ -111,29 +124,6 @@ public final class CommonMean {
    * @return 1 or more
    */
   public int count() {
-    return count;
-  }
-
-  /** Sum of what is not NaN. */
-  private static final class Sum {
-
-    private double total;
-    private int count;
-
-    void add(double value) {
-      if (!Double.isNaN(value)) {
-        total += value;
-        count++;
-      }
-    }
-
-    double mean() {
-      return count > 0 ? total / count : Double.NaN;
-    }
-
-    void clear() {
-      total = 0;
-      count = 0;
-    }
+    return pairs > 0 ? pairs : Math.max(Math.min(voltsCount, ampsCount), 1);
   }
 }

@@ -4,12 +4,12 @@ import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Keeps the time model of a live estimate: stated, or searched for in the first seconds of flight
- * and checked again every five minutes; left without the throttle as soon as the innovations say
- * that it does not belong to the readings.
+ * Keeps the time model of a live estimate: stated, or searched for from take-off on, used once two
+ * searches in a row agree, and checked again every five minutes; left without the throttle as soon
+ * as the innovations say that it does not belong to the readings.
  *
  * <p>A search keeps {@value #ROWS} rows (some 20 s at 50 Hz) and runs {@value #ROWS_A_SECOND} rows
- * a second through a filter of its own; it ends some 40 s after take-off.
+ * a second through a filter of its own; the second one ends some 80 s after take-off.
  */
 final class LiveTiming {
 
@@ -28,12 +28,23 @@ final class LiveTiming {
   private static final double IMMEDIATE_SECONDS = 0.03;
   private static final double AGAIN_SECONDS = 300;
 
+  /** So many searches follow each other at once; later ones every {@link #AGAIN_SECONDS}. */
+  private static final int MOST_SEARCHES = 4;
+
+  /** Two searches agree within this, s; a ratio of filter times, with a floor of this, s. */
+  private static final double AGREED_DELAY = 0.03;
+
+  private static final double AGREED_LOG = Math.log(1.5);
+  private static final double AGREED_FLOOR = 0.03;
+
   private final TimeModel stated;
   private final TimingSearch search;
   private final TimingWatch watch = new TimingWatch();
 
   private TimeModel model;
   private TimingStatus status;
+  private TimeModel candidate = TimeModel.UNKNOWN;
+  private int searches;
   private boolean recording;
   private boolean searching;
   private boolean taken;
@@ -51,6 +62,8 @@ final class LiveTiming {
 
   void reset() {
     model = stated;
+    candidate = TimeModel.UNKNOWN;
+    searches = 0;
     status = statusOf(stated);
     watch.reset();
     searching = false;
@@ -118,10 +131,7 @@ final class LiveTiming {
   boolean follow(double step, boolean settled, Sample sample, HiddenStateFilter filter) {
     if (search != null && search.done() && !taken) {
       taken = true;
-      model = search.model();
-      status = statusOf(model);
-      watch.reset();
-      return true;
+      return take(search.model());
     }
     double slow = Math.max(step - IMMEDIATE_SECONDS, 0);
     slowSeconds += 0.1 * (slow - slowSeconds);
@@ -139,11 +149,48 @@ final class LiveTiming {
     // what was found has proven wrong: it does not even tell volts and amperes apart
     model = search == null ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
+    candidate = TimeModel.UNKNOWN;
     watch.reset();
     if (!searching) {
       record();
     }
     return true;
+  }
+
+  /**
+   * A model is used once two searches in a row agree on it: 20 s of flight under a moving sky find
+   * filters that are not there. Tells whether the model has changed.
+   */
+  private boolean take(TimeModel found) {
+    boolean agreed = candidate.known() && agree(found, candidate);
+    candidate = found;
+    if (!agreed) {
+      searches++;
+      if (searches < MOST_SEARCHES) {
+        record();
+      }
+      if (status != TimingStatus.FOUND) {
+        return false;
+      }
+    }
+    model = agreed ? found : TimeModel.UNKNOWN;
+    status = statusOf(model);
+    watch.reset();
+    return true;
+  }
+
+  private static boolean agree(TimeModel one, TimeModel other) {
+    double delay = one.amps().delaySeconds() - one.volts().delaySeconds();
+    double otherDelay = other.amps().delaySeconds() - other.volts().delaySeconds();
+    return one.throttleUsed() == other.throttleUsed()
+        && filtersAgree(one.volts().filterSeconds(), other.volts().filterSeconds())
+        && filtersAgree(one.amps().filterSeconds(), other.amps().filterSeconds())
+        && Math.abs(delay - otherDelay) < AGREED_DELAY
+        && Math.abs(one.commandDelaySeconds() - other.commandDelaySeconds()) < AGREED_DELAY;
+  }
+
+  private static boolean filtersAgree(double one, double other) {
+    return Math.abs(Math.log((one + AGREED_FLOOR) / (other + AGREED_FLOOR))) < AGREED_LOG;
   }
 
   /**

@@ -24,7 +24,9 @@ final class Veil {
   private final double[] x = new double[STATES];
   private final double[] row = new double[STATES];
   private final double[] gain = new double[STATES];
-  private final double[][] p = new double[STATES][STATES];
+
+  /** Covariance, row by row. */
+  private final double[] p = new double[STATES * STATES];
 
   Veil(double levelVariance) {
     this.levelVariance = levelVariance;
@@ -33,10 +35,12 @@ final class Veil {
 
   void reset() {
     Arrays.fill(x, 0);
-    for (double[] line : p) {
-      Arrays.fill(line, 0);
-    }
-    p[OFFSET][OFFSET] = levelVariance;
+    Arrays.fill(p, 0);
+    p[at(OFFSET, OFFSET)] = levelVariance;
+  }
+
+  private static int at(int i, int j) {
+    return STATES * i + j;
   }
 
   double offset() {
@@ -53,7 +57,7 @@ final class Veil {
 
   /** Once the reference curve is known: what its slope may be off by, V per A, squared. */
   void stateSlope(double variance) {
-    p[SLOPE][SLOPE] = variance;
+    p[at(SLOPE, SLOPE)] = variance;
   }
 
   /** Offset and slope error decay to 0, the depth wanders. */
@@ -61,14 +65,14 @@ final class Veil {
     x[OFFSET] *= keepOffset;
     x[SLOPE] *= keepSlope;
     for (int i = 0; i < STATES; i++) {
-      p[OFFSET][i] *= keepOffset;
-      p[i][OFFSET] *= keepOffset;
-      p[SLOPE][i] *= keepSlope;
-      p[i][SLOPE] *= keepSlope;
+      p[at(OFFSET, i)] *= keepOffset;
+      p[at(i, OFFSET)] *= keepOffset;
+      p[at(SLOPE, i)] *= keepSlope;
+      p[at(i, SLOPE)] *= keepSlope;
     }
-    p[OFFSET][OFFSET] += (1 - keepOffset * keepOffset) * levelVariance;
-    p[SLOPE][SLOPE] += (1 - keepSlope * keepSlope) * slopeVariance;
-    p[DEPTH][DEPTH] += depthVariance;
+    p[at(OFFSET, OFFSET)] += (1 - keepOffset * keepOffset) * levelVariance;
+    p[at(SLOPE, SLOPE)] += (1 - keepSlope * keepSlope) * slopeVariance;
+    p[at(DEPTH, DEPTH)] += depthVariance;
   }
 
   /**
@@ -89,14 +93,14 @@ final class Veil {
     for (int i = 0; i < STATES; i++) {
       gain[i] = 0;
       for (int j = 0; j < STATES; j++) {
-        gain[i] += p[i][j] * row[j];
+        gain[i] += p[at(i, j)] * row[j];
       }
       variance += row[i] * gain[i];
     }
     for (int i = 0; i < STATES; i++) {
       x[i] += gain[i] / variance * y;
       for (int j = 0; j < STATES; j++) {
-        p[i][j] -= gain[i] * gain[j] / variance;
+        p[at(i, j)] -= gain[i] * gain[j] / variance;
       }
     }
     x[DEPTH] = StateBounds.clamp(x[DEPTH], DEEPEST, BRIGHTEST);
@@ -105,24 +109,20 @@ final class Veil {
 
   void write(StateBytes out) {
     out.putAll(x);
-    for (double[] line : p) {
-      out.putAll(line);
-    }
+    out.putAll(p);
   }
 
   void read(StateBytes in) {
     in.getAll(x);
-    for (double[] line : p) {
-      in.getAll(line);
-    }
+    in.getAll(p);
   }
 
   boolean healthy() {
     double all = 0;
     boolean positive = true;
     for (int i = 0; i < STATES; i++) {
-      all += x[i] + p[i][0] + p[i][1] + p[i][2];
-      positive &= p[i][i] >= 0;
+      all += x[i] + p[at(i, 0)] + p[at(i, 1)] + p[at(i, 2)];
+      positive &= p[at(i, i)] >= 0;
     }
     return positive && Math.abs(all) < Double.MAX_VALUE;
   }
