@@ -52,6 +52,12 @@ public final class MarginEstimator {
   private static final double SHY_LOAD = 0.55;
   private static final double PLAIN_LOAD = 0.75;
 
+  /**
+   * Where the time model is in doubt the ceiling stands this many sigmas of that doubt lower: it is
+   * held by controllers, and readings that are averaged come late. Common practice, no source.
+   */
+  private static final double CEILING_SIGMAS = 0.5;
+
   /** Probabilities of uneven light from and to which the ceiling turns to a lower quantile. */
   private static final double UNEVEN_FROM = 0.05;
 
@@ -478,7 +484,8 @@ public final class MarginEstimator {
     double propulsion = Math.exp(main.filter().state(PROPULSION));
     double caution = ramp(uneven.probability(), UNEVEN_FROM, UNEVEN_TO);
     double careful = Math.min(shadow.ceilingBound() * lowShare * median, available);
-    double within = available + caution * (careful - available);
+    double sure = Math.exp(-CEILING_SIGMAS * timing.doubtLogSd());
+    double within = sure * (available + caution * (careful - available));
     double motorWatts = within - settings.rotor().housekeepingWatts();
     ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
     double volts = peak.volts();

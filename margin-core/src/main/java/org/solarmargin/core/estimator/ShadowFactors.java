@@ -32,6 +32,14 @@ final class ShadowFactors {
   private static final double FAVOURED_POWER = 4;
   private static final double LEAST_TAIL = 0.01;
 
+  /**
+   * What the power at the first peak of a favoured shadow may lie under that of the mixture, share:
+   * depths are 0.05 of the light apart, and dim cells are not equally dim. Chosen on creeping
+   * shadows: with 0.04 the bound held in 94 and 85 % at 70 to 85 % load and above, with 0.08 in 99
+   * and 96 %, without in 77 and 58 %.
+   */
+  private static final double DEPTH_DOUBT = 0.08;
+
   /** The quantile that the ceiling goes by while shadows are likely. */
   private static final double CAREFUL = 0.1;
 
@@ -86,7 +94,10 @@ final class ShadowFactors {
     double favoured = Math.max(mixture.shadowWeight() / FAVOURED, 1);
     double trust = Math.pow(favoured, FAVOURED_POWER);
     double tail = Math.max(LOWER_TAIL / favoured, LEAST_TAIL);
-    bound = distribution.quantile(tail, trust, low) / low;
+    double odds = trust * mixture.shadowWeight();
+    double favour = odds / (1 - mixture.shadowWeight() + odds);
+    double depthDoubt = DEPTH_DOUBT * favour * favour;
+    bound = (1 - depthDoubt) * distribution.quantile(tail, trust, low) / low;
     alertBound = distribution.quantile(LOWER_TAIL, proven, low) / low;
     ceilingBound = distribution.quantile(CAREFUL, 1, low) / low;
   }
