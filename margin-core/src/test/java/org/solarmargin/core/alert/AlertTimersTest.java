@@ -1,0 +1,240 @@
+package org.solarmargin.core.alert;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+
+/**
+ * When exactly a level is raised and cleared: one rule at a time, steps of a quarter of a second.
+ */
+class AlertTimersTest {
+
+  private static final double STEP = 0.25;
+  private static final double DEMAND = 100;
+  private static final double NEVER = Double.POSITIVE_INFINITY;
+
+  /** Only ADVISORY can be reached by a low margin: below 25 %, back above 35 %, 1 s and 2 s. */
+  private static final AlertRules RULES =
+      new AlertRules(
+          new LevelRule(25, 8, 1, 2, 10),
+          new LevelRule(-90, 0, 0, 0, 0),
+          new LevelRule(-95, 0, 0, 0, 0),
+          0.1);
+
+  private final List<String> told = new ArrayList<>();
+  private final AlertMonitor monitor =
+      new AlertMonitor(
+          RULES,
+          (nanos, level, raised, reason, margin, toZero) ->
+              told.add(
+                  nanos / 250_000_000L
+                      + " "
+                      + level
+                      + (raised ? " raised " : " cleared ")
+                      + reason));
+  private int step;
+
+  private void margin(int steps, double percent) {
+    reading(steps, percent, NEVER);
+  }
+
+  private void reading(int steps, double percent, double toZero) {
+    for (int i = 0; i < steps; i++) {
+      step++;
+      double low = DEMAND * (1 + percent / 100);
+      monitor.update(
+          step * 250_000_000L, STEP, true, true, false, false, 2 * low, low, DEMAND, toZero);
+    }
+  }
+
+  private void blind(int steps) {
+    for (int i = 0; i < steps; i++) {
+      step++;
+      monitor.update(step * 250_000_000L, STEP, true, false, true, false, 300, 150, DEMAND, NEVER);
+    }
+  }
+
+  private void ground() {
+    step++;
+    monitor.update(step * 250_000_000L, STEP, false, true, false, false, 300, 105, DEMAND, NEVER);
+  }
+
+  @Test
+  void aConditionMustStandForTheWholeOnDelay() {
+    margin(3, 24);
+    assertEquals(List.of(), told);
+    margin(1, 24);
+    assertEquals(List.of("4 ADVISORY raised LOW_MARGIN"), told);
+  }
+
+  @Test
+  void anInterruptionStartsTheOnDelayAnew() {
+    margin(3, 24);
+    margin(1, 26);
+    margin(3, 24);
+    assertEquals(List.of(), told);
+    margin(1, 24);
+    assertEquals(List.of("8 ADVISORY raised LOW_MARGIN"), told);
+  }
+
+  @Test
+  void theThresholdItselfIsNotBelowIt() {
+    margin(8, 25);
+    assertEquals(List.of(), told);
+  }
+
+  @Test
+  void itIsClearedAboveThresholdAndHysteresisForTheWholeOffDelay() {
+    margin(4, 24);
+    margin(20, 34.9);
+    assertEquals(1, told.size(), "within the hysteresis it stands");
+    margin(7, 35.1);
+    assertEquals(1, told.size());
+    margin(1, 35.1);
+    assertEquals("32 ADVISORY cleared RECOVERED", told.get(1));
+    assertEquals(AlertLevel.NONE, monitor.level());
+  }
+
+  @Test
+  void anInterruptionStartsTheOffDelayAnew() {
+    margin(4, 24);
+    margin(7, 40);
+    margin(1, 30);
+    margin(7, 40);
+    assertEquals(1, told.size());
+    margin(1, 40);
+    assertEquals("20 ADVISORY cleared RECOVERED", told.get(1));
+  }
+
+  @Test
+  void aClearedLevelNeedsItsWholeOffDelayAgain() {
+    margin(4, 24);
+    margin(8, 40);
+    assertEquals(AlertLevel.NONE, monitor.level());
+    margin(240, 40);
+    margin(4, 24);
+    assertEquals(AlertLevel.ADVISORY, monitor.level());
+    margin(7, 40);
+    assertEquals(AlertLevel.ADVISORY, monitor.level());
+    margin(1, 40);
+    assertEquals(AlertLevel.NONE, monitor.level());
+  }
+
+  @Test
+  void fallingIsReleasedAtOneAndAHalfTimesItsTime() {
+    reading(3, 60, 8);
+    assertEquals(List.of(), told, "the time itself is not below it");
+    reading(4, 60, 7.9);
+    assertEquals(List.of("7 ADVISORY raised FALLING"), told);
+    reading(20, 60, 11.9);
+    assertEquals(1, told.size(), "8 s x 1.5 is 12 s");
+    reading(8, 60, 12);
+    assertEquals("35 ADVISORY cleared RECOVERED", told.get(1));
+  }
+
+  @Test
+  void blindForASecondIsACautionAndNoWarning() {
+    margin(4, 60);
+    blind(3);
+    assertEquals(AlertLevel.NONE, monitor.level());
+    blind(1);
+    assertEquals(List.of("8 CAUTION raised NO_DATA"), told);
+    blind(40);
+    assertEquals(AlertLevel.CAUTION, monitor.level());
+  }
+
+  @Test
+  void blindSecondsDoNotAddUpOverGoodSamples() {
+    margin(4, 60);
+    blind(3);
+    margin(1, 60);
+    blind(3);
+    assertEquals(List.of(), told);
+    assertEquals(60, monitor.marginPercent(), 1e-9, "what was judged last stands");
+  }
+
+  @Test
+  void theGroundForgetsHowLongAConditionStood() {
+    margin(3, 24);
+    ground();
+    margin(3, 24);
+    assertEquals(List.of(), told);
+    margin(1, 24);
+    assertEquals(List.of("8 ADVISORY raised LOW_MARGIN"), told);
+  }
+
+  @Test
+  void theGroundForgetsBlindSeconds() {
+    margin(4, 60);
+    blind(3);
+    ground();
+    blind(3);
+    assertEquals(List.of(), told);
+  }
+
+  @Test
+  void theGroundForgetsPeaksOfDemand() {
+    monitor.update(1, STEP, true, true, false, false, 600, 600, 300, NEVER);
+    assertEquals(100, monitor.marginPercent(), 1e-9);
+    ground();
+    monitor.update(2, 0, true, true, false, false, 600, 150, DEMAND, NEVER);
+    assertEquals(50, monitor.marginPercent(), 1e-9);
+  }
+
+  @Test
+  void theGroundForgetsRaisesOfTheLastMinute() {
+    margin(4, 24);
+    ground();
+    margin(4, 24);
+    assertEquals(
+        List.of(
+            "4 ADVISORY raised LOW_MARGIN",
+            "5 ADVISORY cleared LANDED",
+            "9 ADVISORY raised LOW_MARGIN"),
+        told);
+  }
+
+  @Test
+  void anAdvisoryIsRaisedOnceAMinute() {
+    margin(4, 24);
+    margin(8, 40);
+    margin(230, 24);
+    assertEquals(2, told.size());
+    margin(2, 24);
+    assertEquals("244 ADVISORY raised LOW_MARGIN", told.get(2), "a minute after step 4");
+  }
+
+  @Test
+  void whatWasAcknowledgedOnTheGroundSoundsAgain() {
+    margin(4, 24);
+    assertEquals(AlertLevel.ADVISORY, monitor.sounding());
+    monitor.acknowledge();
+    assertEquals(AlertLevel.NONE, monitor.sounding());
+    ground();
+    margin(4, 24);
+    assertEquals(AlertLevel.ADVISORY, monitor.sounding());
+  }
+
+  @Test
+  void resetEqualsNew() {
+    margin(3, 24);
+    blind(3);
+    monitor.reset();
+    assertEquals(NEVER, monitor.marginPercent());
+    blind(3);
+    assertEquals(List.of(), told);
+    margin(3, 24);
+    assertEquals(List.of(), told);
+    margin(1, 24);
+    assertEquals(AlertLevel.ADVISORY, monitor.level());
+    monitor.acknowledge();
+    monitor.reset();
+    assertEquals(AlertLevel.NONE, monitor.level());
+    told.clear();
+    margin(4, 24);
+    assertEquals(1, told.size(), "no raise of the minute is remembered");
+    assertEquals(AlertLevel.ADVISORY, monitor.sounding());
+  }
+}

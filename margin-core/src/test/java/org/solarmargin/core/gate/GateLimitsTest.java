@@ -1,0 +1,147 @@
+package org.solarmargin.core.gate;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.solarmargin.core.timing.TimeModel;
+
+/** Where exactly the gate's limits lie, and what it counts. */
+class GateLimitsTest {
+
+  private static final long STEP = 20_000_000L;
+  private static final long FAR = 10_000_000_000L;
+  private final SampleGate gate =
+      new SampleGate(new GateLimits(40, 14, 0.1, 0.4), TimeModel.SIMULTANEOUS);
+  private long time;
+
+  private Verdict judge(double volts, double amps, double throttle) {
+    time += STEP;
+    return gate.judge(time, volts, amps, throttle);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "40, 2.5, 0.5, ACCEPTED",
+    "40.001, 2.5, 0.5, VOLTAGE_IMPOSSIBLE",
+    "-0.1, 2.5, 0.5, ACCEPTED",
+    "-0.101, 2.5, 0.5, VOLTAGE_NEGATIVE",
+    "0.05, 2.5, 0.5, ACCEPTED",
+    "29, 14, 0.5, ACCEPTED",
+    "29, 14.001, 0.5, CURRENT_IMPOSSIBLE",
+    "29, -0.4, 0.5, ACCEPTED",
+    "29, -0.401, 0.5, CURRENT_NEGATIVE",
+    "29, 0.1, 0.5, ACCEPTED",
+    "29, 2.5, 0, ACCEPTED",
+    "29, 2.5, 1, ACCEPTED",
+    "29, 2.5, -0.001, THROTTLE_OUT_OF_RANGE",
+    "29, 2.5, 1.001, THROTTLE_OUT_OF_RANGE",
+    "Infinity, 2.5, 0.5, NOT_A_NUMBER",
+    "29, Infinity, 0.5, NOT_A_NUMBER",
+    "29, 2.5, NaN, NOT_A_NUMBER"
+  })
+  void theFirstSampleIsJudgedByItsLimits(double volts, double amps, double throttle, Verdict is) {
+    assertEquals(is, judge(volts, amps, throttle));
+    assertEquals(1, gate.count(is));
+    assertEquals(is == Verdict.ACCEPTED, gate.voltsFresh());
+    assertEquals(is == Verdict.ACCEPTED, gate.ampsFresh());
+  }
+
+  @ParameterizedTest
+  @CsvSource({"0, 1, 1, 1", "1, 0, 1, 1", "1, 1, 0, 1", "1, 1, 1, 0", "Infinity, 1, 1, 1"})
+  void eachLimitMustBePositiveAndFinite(double v, double a, double slackV, double slackA) {
+    assertThrows(IllegalArgumentException.class, () -> new GateLimits(v, a, slackV, slackA));
+  }
+
+  @Test
+  void aCommandThatComesAloneIsJudged() {
+    assertEquals(Verdict.ACCEPTED, gate.judgeCommand(100, 0.5));
+    assertEquals(0.5, gate.throttle());
+    assertEquals(Verdict.TIME_BACKWARD, gate.judgeCommand(99, 0.6));
+    assertEquals(Verdict.ACCEPTED, gate.judgeCommand(100, 0.7), "a command may be replaced");
+    assertEquals(Verdict.THROTTLE_OUT_OF_RANGE, gate.judgeCommand(200, 1.1));
+    assertEquals(0.7, gate.throttle(), "what is refused changes nothing");
+    assertEquals(2, gate.samples(), "only refused ones are counted");
+  }
+
+  @Test
+  void aCommandFarAheadMustBeBornOutSoon() {
+    gate.judgeCommand(0, 0.5);
+    assertEquals(Verdict.ACCEPTED, gate.judgeCommand(FAR, 0.5), "ten seconds are not far");
+    assertEquals(Verdict.TIME_AHEAD, gate.judgeCommand(2 * FAR + 1, 0.6));
+    assertEquals(Verdict.TIME_AHEAD, gate.judgeCommand(3 * FAR + 2, 0.6), "too long after");
+    assertEquals(0.5, gate.throttle());
+    assertEquals(Verdict.ACCEPTED, gate.judgeCommand(4 * FAR + 2, 0.7));
+    assertEquals(0.7, gate.throttle());
+  }
+
+  @Test
+  void possibleReadingsEndTheWrongArrayAfterTwentyFiveInARow() {
+    for (int i = 0; i < 5; i++) {
+      judge(60, 2, 0.5);
+    }
+    assertTrue(gate.wrongArray());
+    for (int i = 0; i < 24; i++) {
+      judge(29 + 0.01 * i, 2.5 + 0.01 * i, 0.5);
+    }
+    judge(60, 2, 0.5);
+    for (int i = 0; i < 24; i++) {
+      judge(29 + 0.01 * i, 2.5 + 0.01 * i, 0.5);
+    }
+    assertTrue(gate.wrongArray(), "one impossible reading starts the count anew");
+    judge(28, 2.2, 0.5);
+    assertFalse(gate.wrongArray());
+    for (int i = 0; i < 4; i++) {
+      judge(60, 2, 0.5);
+    }
+    assertFalse(gate.wrongArray(), "what was counted before is forgotten");
+    judge(60, 2, 0.5);
+    assertTrue(gate.wrongArray());
+    gate.reset();
+    assertFalse(gate.wrongArray());
+    for (int i = 0; i < 4; i++) {
+      judge(60, 2, 0.5);
+    }
+    assertFalse(gate.wrongArray());
+  }
+
+  @Test
+  void aFifthOfImpossibleReadingsIsStillAGlitch() {
+    for (int i = 0; i < 20; i++) {
+      judge(29 + 0.01 * i, 2.5 + 0.01 * i, 0.5);
+    }
+    for (int i = 0; i < 5; i++) {
+      judge(60, 2, 0.5);
+    }
+    assertFalse(gate.wrongArray(), "5 of 25");
+    judge(60, 2, 0.5);
+    assertTrue(gate.wrongArray(), "6 of 26");
+  }
+
+  @Test
+  void refusalsAreCountedUnderTheirVerdict() {
+    judge(29, 2.5, 0.5);
+    assertEquals(Verdict.SPIKE, gate.recount(Verdict.SPIKE));
+    assertEquals(0, gate.count(Verdict.ACCEPTED));
+    assertEquals(1, gate.count(Verdict.SPIKE));
+    assertEquals(Verdict.NOT_A_NUMBER, gate.refuseUntimed());
+    assertEquals(Verdict.TIME_AHEAD, gate.refuse(Verdict.TIME_AHEAD));
+    assertEquals(1, gate.count(Verdict.NOT_A_NUMBER));
+    assertEquals(1, gate.count(Verdict.TIME_AHEAD));
+    assertEquals(3, gate.samples());
+    assertEquals(40, gate.limits().highestVolts());
+  }
+
+  @Test
+  void aReadingThatComesAloneIsJudgedByItsTimeToo() {
+    assertEquals(Verdict.ACCEPTED, gate.judgeReading(100, 29, 2.5));
+    assertEquals(Verdict.TIME_REPEATED, gate.judgeReading(100, 29, 2.6));
+    assertEquals(Verdict.TIME_BACKWARD, gate.judgeReading(99, 29, 2.6));
+    assertEquals(Verdict.ACCEPTED, gate.judgeReading(101, 29, 2.6));
+    assertEquals(4, gate.samples());
+  }
+}

@@ -1,0 +1,107 @@
+package org.solarmargin.core.profile;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** A fault of any one key is said, and nothing else stops the reading. */
+class ProfileFaultsTest {
+
+  private static final String COUNTS =
+      """
+      array.series_cells = 48
+      array.parallel_strings = 1
+      """;
+  private static final String SHEET =
+      """
+      cell.isc_a = 6.02
+      cell.voc_v = 0.683
+      cell.impp_a = 5.70
+      cell.vmpp_v = 0.574
+      """;
+  private static final String MODEL =
+      """
+      cell.photocurrent_a = 6.02
+      cell.saturation_a = 8.6e-11
+      cell.ideality = 1.07
+      cell.series_ohm = 0.0045
+      cell.shunt_ohm = 34
+      """;
+  private static final String HOVER =
+      """
+      rotor.hover_throttle = 0.5
+      rotor.hover_power_w = 80
+      rotor.hover_bus_v = 29
+      """;
+
+  private static String faults(String text) {
+    return String.join(
+        "\n",
+        assertThrows(PropertiesException.class, () -> CraftProfile.parse("p", text)).faults());
+  }
+
+  private static String broken(String text, String key) {
+    String wrong = text.replaceAll("(?m)^" + key.replace(".", "\\.") + " = .*$", key + " = -7e9");
+    return faults(wrong);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"cell.isc_a", "cell.voc_v", "cell.impp_a", "cell.vmpp_v"})
+  void aNumberOfTheSheet(String key) {
+    String said = broken(COUNTS + SHEET, key);
+    assertTrue(said.contains(key + " must be in ["), said);
+    assertEquals(1, said.lines().count(), said);
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "cell.photocurrent_a",
+        "cell.saturation_a",
+        "cell.ideality",
+        "cell.series_ohm",
+        "cell.shunt_ohm"
+      })
+  void aNumberOfTheModel(String key) {
+    String said = broken(COUNTS + MODEL, key);
+    assertTrue(said.contains(key + " must be in ["), said);
+    assertEquals(1, said.lines().count(), said);
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "alert.warning_margin_pct", "alert.caution_time_s", "alert.advisory_on_delay_s",
+        "alert.warning_off_delay_s", "alert.caution_hysteresis_pct", "alert.peak_memory_s",
+        "sensor.voltage_filter_s", "sensor.current_period_s", "rotor.command_lag_s",
+        "thermal.time_constant_s", "cell.isc_temp_coeff_pct_per_c", "light.shadow_share"
+      })
+  void anOptionalNumber(String key) {
+    String said = faults(COUNTS + SHEET + key + " = 7e9\n");
+    assertTrue(said.contains(key + " must be in ["), said);
+    assertEquals(1, said.lines().count(), said);
+  }
+
+  @Test
+  void pointsThroughWhichNoCellPasses() {
+    String said = faults(COUNTS + SHEET.replace("5.70", "6.01").replace("0.574", "0.682"));
+    assertTrue(said.contains("no single-diode cell passes through these points"), said);
+  }
+
+  @Test
+  void aHoverPowerThatHousekeepingTakesWhole() {
+    String said = faults(COUNTS + SHEET + HOVER + "housekeeping.power_w = 80\n");
+    assertEquals("p line 8: rotor.hover_power_w must exceed housekeeping.power_w: 80", said);
+  }
+
+  @Test
+  void theHoverPointIsTakenAsItStands() {
+    var rotor = CraftProfile.parse("p", COUNTS + SHEET + HOVER).settings().rotor();
+    assertTrue(rotor.known());
+    assertEquals(80, rotor.hoverWatts());
+  }
+}
