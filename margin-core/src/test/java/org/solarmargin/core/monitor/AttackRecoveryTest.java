@@ -1,0 +1,130 @@
+package org.solarmargin.core.monitor;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Map;
+import java.util.Random;
+import java.util.Set;
+import java.util.TreeMap;
+import org.junit.jupiter.api.Test;
+import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.estimator.TestFlight;
+
+/**
+ * The interval under attack: whatever comes for up to eight seconds, thirty seconds of clean data
+ * bring the estimate back to that of a monitor that was left alone, and from the tenth second on it
+ * is not optimistic while it asks to be trusted. It does not hold yet after every attack: see
+ * {@link #NOT_YET}. {@code -Dmargin.attacks=4000} for the long run; a failure names the attack's
+ * seed, which {@code -Dmargin.attack=SEED} flies alone.
+ */
+class AttackRecoveryTest {
+
+  private static final double HERTZ = 50;
+  private static final int FLIGHTS = 8;
+  private static final int USUAL = 240;
+  private static final int START = 750;
+  private static final int LONGEST = 400;
+  private static final int CLEAN = 1500;
+  private static final int SETTLED = 500;
+  private static final double CLOSE = 0.05;
+  private static final double OPTIMISTIC = 0.05;
+
+  /**
+   * Attacks after which the promise does not hold yet: the filter's defects, not the test's. One
+   * that is mended must be taken out, one that is new fails the build.
+   */
+  private static final Set<Long> NOT_YET =
+      Set.of(
+          5L, 15L, 33L, 41L, 56L, 57L, 61L, 70L, 76L, 88L, 101L, 108L, 114L, 128L, 198L, 202L, 206L,
+          212L, 218L);
+
+  /** A flight on record, and what a monitor says of it that is left alone. */
+  private static final class RecordedFlight {
+    private final double[][] samples = new double[START + LONGEST + CLEAN][];
+    private final double[] truth = new double[samples.length];
+    private final double[] undisturbed = new double[samples.length];
+
+    RecordedFlight(int seed) {
+      Random random = new Random(seed);
+      double suns = 0.75 + 0.25 * random.nextDouble();
+      double hover = 0.44 + 0.06 * random.nextDouble();
+      TestFlight flight =
+          new TestFlight(t -> suns * (1 + 0.03 * Math.sin(0.2 * t)), t -> hover, HERTZ, seed);
+      MarginMonitor monitor = Watch.monitor();
+      for (int i = 0; i < samples.length; i++) {
+        Watch.feed(monitor, flight);
+        samples[i] = new double[] {flight.busVolts, flight.busAmps, flight.throttle};
+        truth[i] = flight.availableWatts;
+        undisturbed[i] = monitor.reading().availableWatts();
+      }
+    }
+
+    void feed(MarginMonitor monitor, int i) {
+      monitor.update(nanos(i), samples[i][0], samples[i][1], samples[i][2]);
+    }
+  }
+
+  private static long nanos(int sample) {
+    return Math.round(sample / HERTZ * 1e9);
+  }
+
+  @Test
+  void cleanDataBringTheEstimateBack() {
+    RecordedFlight[] records = new RecordedFlight[FLIGHTS];
+    for (int i = 0; i < FLIGHTS; i++) {
+      records[i] = new RecordedFlight(100 + i);
+    }
+    Long one = Long.getLong("margin.attack");
+    int attacks = one == null ? Integer.getInteger("margin.attacks", USUAL) : 1;
+    Map<Long, String> failures = new TreeMap<>();
+    int trusted = 0;
+    for (int i = 0; i < attacks; i++) {
+      long seed = one == null ? i : one;
+      trusted += attack(records[(int) (seed % FLIGHTS)], seed, failures);
+    }
+    assertTrue(trusted > attacks * 900L, "samples that asked to be trusted: " + trusted);
+    String found = failures.size() + " of " + attacks + " attacks failed: " + failures;
+    if (one != null || attacks > USUAL) {
+      assertEquals(Set.of(), failures.keySet(), found);
+    } else {
+      assertEquals(NOT_YET, failures.keySet(), found);
+    }
+  }
+
+  /** Flies one attack; returns how many settled samples asked to be trusted. */
+  private static int attack(RecordedFlight flight, long seed, Map<Long, String> failures) {
+    Random random = new Random(seed);
+    MarginMonitor monitor = Watch.monitor();
+    int begin = 100 + random.nextInt(START - 100);
+    for (int i = 0; i < begin; i++) {
+      flight.feed(monitor, i);
+    }
+    Nonsense nonsense = new Nonsense(random);
+    int end = begin + 1 + random.nextInt(LONGEST);
+    for (int i = begin; i < end; i++) {
+      nonsense.feed(monitor, nanos(i), flight.samples[i]);
+    }
+    int trusted = 0;
+    double worst = 0;
+    for (int i = end; i < end + CLEAN; i++) {
+      flight.feed(monitor, i);
+      Status status = monitor.reading().status();
+      boolean asksTrust = status == Status.SHARP || status == Status.COARSE;
+      if (i >= end + SETTLED && asksTrust) {
+        trusted++;
+        worst = Math.max(worst, monitor.reading().availableWatts() / flight.truth[i] - 1);
+      }
+    }
+    int last = end + CLEAN - 1;
+    double off = monitor.reading().availableWatts() / flight.undisturbed[last] - 1;
+    if (!(Math.abs(off) <= CLOSE) || worst > OPTIMISTIC) {
+      failures.put(
+          seed,
+          String.format(
+              "%n%s: off by %.1f %%, optimistic by up to %.1f %%, %s",
+              nonsense, 100 * off, 100 * worst, monitor.reading().status()));
+    }
+    return trusted;
+  }
+}
