@@ -179,7 +179,8 @@ final class LiveTiming {
     return true;
   }
 
-  private static boolean agree(TimeModel one, TimeModel other) {
+  /** Whether two searches have found the same. */
+  static boolean agree(TimeModel one, TimeModel other) {
     double delay = one.amps().delaySeconds() - one.volts().delaySeconds();
     double otherDelay = other.amps().delaySeconds() - other.volts().delaySeconds();
     return one.throttleUsed() == other.throttleUsed()

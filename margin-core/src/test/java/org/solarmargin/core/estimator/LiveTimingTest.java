@@ -1,0 +1,60 @@
+package org.solarmargin.core.estimator;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.solarmargin.core.timing.ChannelTiming;
+import org.solarmargin.core.timing.TimeModel;
+
+class LiveTimingTest {
+
+  private static final double SECONDS = 200;
+
+  private static TimeModel model(
+      double voltsFilter, double ampsFilter, double voltsLate, double ampsLate, double early) {
+    return new TimeModel(
+        new ChannelTiming(voltsFilter, voltsLate, 0, 0),
+        new ChannelTiming(ampsFilter, ampsLate, 0, 0),
+        0,
+        early,
+        true,
+        TimeModel.Source.FOUND);
+  }
+
+  @Test
+  void searchesAgreeWithinAThirdOfAFilterAndAFewHundredthsOfDelay() {
+    TimeModel found = model(0.1, 0.1, 0, 0.06, 0);
+    assertTrue(LiveTiming.agree(found, found));
+    assertTrue(LiveTiming.agree(found, model(0.14, 0.08, 0, 0.04, 0.02)));
+    assertFalse(LiveTiming.agree(found, model(0.2, 0.1, 0, 0.06, 0)), "filter of the voltage");
+    assertFalse(LiveTiming.agree(found, model(0.1, 0.02, 0, 0.06, 0)), "filter of the current");
+    assertFalse(LiveTiming.agree(found, model(0.1, 0.1, 0, 0.1, 0)), "delay of the current");
+    assertFalse(LiveTiming.agree(found, model(0.1, 0.1, 0.06, 0, 0)), "delay of the voltage");
+    assertFalse(LiveTiming.agree(found, model(0.1, 0.1, 0, 0.06, 0.04)), "delay of the command");
+    assertFalse(LiveTiming.agree(found, found.withoutThrottle()), "throttle left out");
+  }
+
+  @Test
+  void aModelIsUsedOnceTwoSearchesHaveFoundIt() {
+    LoggedFlight log =
+        new LoggedFlight(new TestFlight(t -> 0.9, t -> 0.5, 50, 3), 0.1, 0.1, 0, 0, 1, 0.01);
+    MarginEstimator estimator =
+        new MarginEstimator(TestCraft.SETTINGS.withTiming(TimeModel.UNKNOWN));
+    MarginReading reading = new MarginReading();
+    double found = Double.NaN;
+    while (log.flight().seconds < SECONDS && Double.isNaN(found)) {
+      log.next();
+      estimator.update(0.02, log.busVolts, log.busAmps, log.flight().throttle, Double.NaN, reading);
+      if (log.flight().seconds > 2) {
+        assertTrue(estimator.averaging(), "readings are averaged as long as nothing is found");
+      }
+      if (estimator.timingStatus() == TimingStatus.FOUND) {
+        found = log.flight().seconds;
+      }
+    }
+    assertTrue(found > 40, "one search takes 20 s of flight, two take 40 s; found at " + found);
+    assertEquals(0.1, estimator.timing().volts().filterSeconds(), 0.04);
+  }
+}
