@@ -74,6 +74,14 @@ final class AlignedFilter {
     throttle = filter.throttle();
   }
 
+  /**
+   * The filter has been given a state of an earlier instant: carries it on to the present sample.
+   */
+  void returnFrom(long nanos) {
+    filter.coast(Math.max((now - nanos) * NANOS, 0), throttle);
+    filter.holdFiltered(sample.volts, sample.amps);
+  }
+
   /** Takes a command; commands come in the order of time. */
   void command(long nanos, double newThrottle) {
     aligner.command(nanos, newThrottle);

@@ -42,6 +42,16 @@ final class EdgeDetector {
     edge = Math.max(now, edge * decay.keep(seconds));
   }
 
+  void write(StateBytes out) {
+    out.put(drift);
+    out.put(edge);
+  }
+
+  void read(StateBytes in) {
+    drift = in.get();
+    edge = Math.min(Math.max(in.get(), 0), 1);
+  }
+
   /** Process noise of the light, logarithm per root second. */
   double lightDrift() {
     return CALM_LIGHT_DRIFT + (EDGE_LIGHT_DRIFT - CALM_LIGHT_DRIFT) * edge;

@@ -73,6 +73,7 @@ final class HiddenStateFilter {
   static final double LEARN_LIGHT_DRIFT = 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
   private static final double ROUNDING = 1e-9;
   private static final double SINGLE_PRECISION = 1e-5;
+  private static final double MOST_EMF_NOISE = 10;
   private static final int ITERATIONS = 4;
   private static final double CONVERGED = 0.02;
   private static final double EXPECTED_NORM = 2;
@@ -248,7 +249,7 @@ final class HiddenStateFilter {
     if (sample.hasAmps) {
       ampsInnovation = m.yAmps / Math.sqrt(m.varianceAmps);
       double growth = 0.5 * Math.min(sinceAmps, 0.1) * (Math.min(normAmps, JUMP) - 1);
-      emfNoise = clamp(emfNoise * (1 + growth * (1 + 0.5 * growth)), 1, 10);
+      emfNoise = clamp(emfNoise * (1 + growth * (1 + 0.5 * growth)), 1, MOST_EMF_NOISE);
       sinceAmps = 0;
       counted += square(ampsInnovation);
       logLikelihood -= 0.5 * Math.log(m.varianceAmps);
@@ -441,6 +442,17 @@ final class HiddenStateFilter {
     return normalisedInnovation;
   }
 
+  /** Whether the last sample stood far off what was expected of it. */
+  boolean leaps() {
+    return leaps;
+  }
+
+  /** The sensors' filters hold what was read last. */
+  void holdFiltered(double busVolts, double busAmps) {
+    x[FILTERED_VOLTS] = busVolts;
+    x[FILTERED_AMPS] = busAmps;
+  }
+
   /** Innovation of the last current over its sigma. */
   double ampsInnovation() {
     return ampsInnovation;
@@ -466,6 +478,8 @@ final class HiddenStateFilter {
     instruments.write(out);
     transition.write(out);
     thermometer.write(out);
+    edge.write(out);
+    out.put(emfNoise);
     out.put(lastThrottle);
     out.put(airborne ? 1 : 0);
     for (int i = 0; i < SIZE; i++) {
@@ -482,6 +496,8 @@ final class HiddenStateFilter {
     instruments.read(in);
     transition.read(in);
     thermometer.read(in);
+    edge.read(in);
+    emfNoise = clamp(in.get(), 1, MOST_EMF_NOISE);
     lastThrottle = in.get();
     airborne = in.get() != 0;
     for (int i = 0; i < SIZE; i++) {

@@ -91,6 +91,14 @@ final class LiveTiming {
     }
   }
 
+  /** Readings that are not of this craft have come: nothing is concluded from them. */
+  void disturbed() {
+    watch.reset();
+    if (recording) {
+      record();
+    }
+  }
+
   /**
    * Takes a reading that has come in flight, for the search.
    *

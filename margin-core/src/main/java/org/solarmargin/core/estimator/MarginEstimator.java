@@ -95,6 +95,10 @@ public final class MarginEstimator {
   private static final double KNEE_SECONDS = 0.1;
   private static final double LONGEST_STEP_SECONDS = 3600;
   private static final double LONGEST_WAIT = 2;
+
+  /** Saved before the state of the filter: started, airborne, seconds in the air. */
+  private static final int FLIGHT_NUMBERS = 3;
+
   private static final double NANOS = 1e-9;
 
   private final EstimatorSettings settings;
@@ -107,6 +111,8 @@ public final class MarginEstimator {
   private final StateBytes bytes;
   private final Decay demandLag = new Decay(DEMAND_SECONDS);
   private final AirborneWatch flight;
+  private final OutlierWatch outliers = new OutlierWatch();
+  private final Checkpoint checkpoint = new Checkpoint();
 
   private final CommonMean mean = new CommonMean();
   private boolean averaging;
@@ -164,6 +170,8 @@ public final class MarginEstimator {
     modelSeesKnee = false;
     alertLow = 0;
     evenSeconds = 0;
+    outliers.reset();
+    checkpoint.reset();
   }
 
   /**
@@ -258,13 +266,14 @@ public final class MarginEstimator {
     if (!main.filter().healthy()) {
       restart();
     }
+    HiddenStateFilter filter = main.filter();
+    followOutliers(step, held || filter.leaps());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
     }
-    HiddenStateFilter filter = main.filter();
     boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !modelSeesKnee;
-    if (timing.follow(step, settled, sample, filter)) {
+    if (!outliers.burst() && timing.follow(step, settled, sample, filter)) {
       main.configure(timing.model());
     }
     follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
@@ -273,6 +282,39 @@ public final class MarginEstimator {
       uneven.follow(step, sample, timing.model().longestFilterSeconds(), filter);
     }
     report(out, null, demand, step);
+  }
+
+  /** Keeps a state while there are no outliers, and returns to it when a burst has ended. */
+  private void followOutliers(double step, boolean outlier) {
+    boolean before = outliers.burst();
+    boolean past = modelSeesKnee || witness.sees() || flight.seconds() < WATCHED_FROM_SECONDS;
+    boolean ended = outliers.follow(step, outlier && !past);
+    if (outliers.burst() && !before) {
+      timing.disturbed();
+    }
+    if (ended) {
+      recover();
+    } else if (outliers.quiet()
+        && flight.seconds() > WATCHED_FROM_SECONDS
+        && checkpoint.due(step)) {
+      save(checkpoint.keep(main.sample().nanos));
+    }
+  }
+
+  /** After a burst of outliers: back to what was known before it, or to the beginning. */
+  private void recover() {
+    timing.disturbed();
+    if (!checkpoint.kept() || !bytes.startReading(checkpoint.state())) {
+      restart();
+      uneven.reset();
+      checkpoint.reset();
+      return;
+    }
+    main.filter().reset();
+    skipFlight();
+    readState();
+    main.returnFrom(checkpoint.nanos());
+    checkpoint.reset();
   }
 
   /**
@@ -423,10 +465,7 @@ public final class MarginEstimator {
     boolean started = bytes.get() != 0;
     boolean airborne = bytes.get() != 0;
     flight.resume(nanos, airborne, Math.max(bytes.get(), 0));
-    steadyDemand = Math.max(bytes.get(), 0);
-    main.filter().read(bytes);
-    evenSeconds = Math.max(bytes.get(), 0);
-    uneven.read(bytes);
+    readState();
     if (!started || !main.filter().healthy()) {
       reset();
       return false;
@@ -434,6 +473,21 @@ public final class MarginEstimator {
     main.resume(nanos);
     clockNanos = nanos;
     return true;
+  }
+
+  /** Whether the craft flies, and since when, is not taken back. */
+  private void skipFlight() {
+    for (int i = 0; i < FLIGHT_NUMBERS; i++) {
+      bytes.get();
+    }
+  }
+
+  private void readState() {
+    steadyDemand = Math.max(bytes.get(), 0);
+    main.filter().read(bytes);
+    main.filter().setAirborne(flight.airborne(), flight.seconds());
+    evenSeconds = Math.max(bytes.get(), 0);
+    uneven.read(bytes);
   }
 
   /** Readings that no craft gives have made the state infinite: reinitialise, warming up. */
@@ -551,7 +605,8 @@ public final class MarginEstimator {
     if (flight.seconds() < WARM_SECONDS || logSd > WARM_LOG_SD) {
       return Status.WARMING_UP;
     }
-    return logSd <= SHARP_LOG_SD && timing.model().throttleUsed() ? Status.SHARP : Status.COARSE;
+    boolean sharp = logSd <= SHARP_LOG_SD && timing.model().throttleUsed() && !outliers.burst();
+    return sharp ? Status.SHARP : Status.COARSE;
   }
 
   private static double square(double v) {

@@ -13,10 +13,10 @@ import java.util.zip.CRC32;
 final class StateBytes {
 
   /** Length of the saved form. */
-  static final int LENGTH = 812 + UnevenLight.STATE_BYTES + Double.BYTES;
+  static final int LENGTH = 836 + UnevenLight.STATE_BYTES + Double.BYTES;
 
   private static final int MARK = 0x534d5253;
-  private static final int VERSION = 6;
+  private static final int VERSION = 7;
   private static final int HEADER = 16;
   private static final int TAIL = 4;
   private static final VarHandle INT =

@@ -1,0 +1,52 @@
+package org.solarmargin.core.estimator;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+
+/** Single outliers are no burst at any rate; a burst ends once, some seconds after its last. */
+class OutlierWatchTest {
+
+  private final OutlierWatch watch = new OutlierWatch();
+
+  private int ends(double hertz, double seconds, int outlierEvery) {
+    int ends = 0;
+    for (int i = 1; i <= seconds * hertz; i++) {
+      ends += watch.follow(1 / hertz, outlierEvery > 0 && i % outlierEvery == 0) ? 1 : 0;
+    }
+    return ends;
+  }
+
+  @Test
+  void sixOutliersInASecondAreNoBurst() {
+    assertEquals(0, ends(50, 60, 8));
+    assertFalse(watch.burst());
+  }
+
+  @Test
+  void aLoneOutlierAtASlowRateIsNoBurst() {
+    assertEquals(0, ends(2, 600, 20));
+    assertFalse(watch.burst());
+  }
+
+  @Test
+  void aBurstEndsOnce() {
+    assertTrue(watch.quiet());
+    assertEquals(0, ends(50, 1, 2));
+    assertTrue(watch.burst());
+    assertFalse(watch.quiet());
+    assertEquals(1, ends(50, 10, 0));
+    assertFalse(watch.burst());
+    assertTrue(watch.quiet());
+  }
+
+  @Test
+  void aBurstThatGoesOnDoesNotEnd() {
+    assertEquals(0, ends(50, 100, 4));
+    assertTrue(watch.burst());
+    watch.reset();
+    assertFalse(watch.burst());
+  }
+}
