@@ -12,6 +12,7 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import picocli.CommandLine;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -105,26 +106,23 @@ public final class CellCommand implements Callable<Integer> {
   private int series;
 
   @Option(
-      names = "--cell-c",
-      defaultValue = "25",
-      paramLabel = "T",
-      description = "cell temperature where a file has no cell_c (default: ${DEFAULT-VALUE})")
-  private double cellCelsius;
+      names = "--parallel",
+      defaultValue = "1",
+      paramLabel = "M",
+      description = "cells or strings side by side in each sweep (default: ${DEFAULT-VALUE})")
+  private int parallel;
 
-  @Option(
-      names = "--irradiance",
-      defaultValue = "1000",
-      paramLabel = "W_M2",
-      description = "light where a file has no irradiance_w_m2 (default: ${DEFAULT-VALUE})")
-  private double irradiance;
+  @Mixin private Conditions conditions;
 
   /** A command with no options yet; picocli fills them in. */
   public CellCommand() {}
 
   @Override
   public Integer call() {
-    if (series < 1 || series > 10_000) {
-      throw new ParameterException(spec.commandLine(), "--series must be in [1, 10000]: " + series);
+    check("--series", series);
+    check("--parallel", parallel);
+    if (conditions.fault() != null) {
+      throw new ParameterException(spec.commandLine(), conditions.fault());
     }
     CellParameters promised = promised();
     List<FitResult> fits = new ArrayList<>();
@@ -136,17 +134,34 @@ public final class CellCommand implements Callable<Integer> {
             0,
             Double.NaN);
     for (Path file : sweeps) {
-      Sweep sweep = Sweep.read(file, series, 1, irradiance, cellCelsius);
+      Sweep sweep = conditions.read(file, series, parallel);
       fits.add(CheckedFit.of(sweep, options));
     }
     PrintWriter out = spec.commandLine().getOut();
     CellText text = new CellText(out);
     text.promised(promised);
     if (!fits.isEmpty()) {
-      text.compared(new Sisters(promised, fits));
+      Sisters sisters = new Sisters(promised, fits);
+      CountCheck counts = new CountCheck(sisters);
+      fits.forEach(counts::check);
+      text.compared(sisters, fit -> conditions.assumed(fit.sweep()));
     }
+    text.cautions(sweeps.isEmpty() ? 0 : openCircuitVolts(fits));
     out.flush();
     return CommandLine.ExitCode.OK;
+  }
+
+  private void check(String option, int count) {
+    if (count < 1 || count > 10_000) {
+      throw new ParameterException(spec.commandLine(), option + " must be in [1, 10000]: " + count);
+    }
+  }
+
+  private static double openCircuitVolts(List<FitResult> fits) {
+    return fits.stream()
+        .mapToDouble(fit -> fit.array(1, fit.sweep().meanCelsius()).openCircuitVolts())
+        .max()
+        .orElse(0);
   }
 
   private CellParameters promised() {

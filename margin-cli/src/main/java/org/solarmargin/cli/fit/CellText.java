@@ -1,6 +1,7 @@
 package org.solarmargin.cli.fit;
 
 import java.io.PrintWriter;
+import java.util.function.Function;
 import org.solarmargin.cli.text.Lines;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
@@ -12,6 +13,14 @@ final class CellText {
 
   CellText(PrintWriter out) {
     this.out = new Lines(out);
+  }
+
+  /** The end, after all else. */
+  void cautions(double openCircuitVolts) {
+    out.blank();
+    BenchCautions cautions = new BenchCautions(out);
+    cautions.cells(openCircuitVolts);
+    cautions.advisory();
   }
 
   void promised(CellParameters cell) {
@@ -33,7 +42,7 @@ final class CellText {
     out.line("At 50 C: Voc %.4g V, Pmp %.4g W", array.openCircuitVolts(), array.peakWatts());
   }
 
-  void compared(Sisters sisters) {
+  void compared(Sisters sisters, Function<FitResult, String> assumed) {
     out.blank();
     out.line(
         "%-24s %8s %8s %8s %12s %12s",
@@ -48,6 +57,10 @@ final class CellText {
           1000 * sisters.addedOhms(fit),
           100 * sisters.solderingShare(fit),
           sisters.below(fit) ? "  BELOW ITS SISTERS" : "");
+      String taken = assumed.apply(fit);
+      if (!taken.isEmpty()) {
+        out.line("  Caution: %s.", taken);
+      }
     }
     out.blank();
     out.line("At 1000 W/m2 and 25 C, a cell. Isc under 100: cover, dirt or cracks; added");

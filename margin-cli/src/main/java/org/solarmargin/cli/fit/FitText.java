@@ -48,7 +48,9 @@ final class FitText {
         fit.approximateRms());
     out.line("Evaluations  %d of the whole curve, all starts together", fit.evaluations());
     out.blank();
-    out.line("Bench figures, advisory and not certified. Resistors burn; cells are sharp.");
+    BenchCautions cautions = new BenchCautions(out);
+    cautions.cells(fit.array(1, sweep.meanCelsius()).openCircuitVolts());
+    cautions.advisory();
   }
 
   private void points(FitResult fit) {

@@ -2,12 +2,17 @@ package org.solarmargin.cli.fit;
 
 import java.io.IOException;
 import java.io.Writer;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** The hover point of a craft on its array in full sun, from a stand's readings. */
 final class Hover {
+
+  /** Lower bound over estimate in calm flight: median of matched flights, see DEVELOPERS.md. */
+  private static final double LOW_SHARE = 0.94;
 
   private final CraftProfile profile;
   private final double gramsPerStand;
@@ -80,6 +85,24 @@ final class Hover {
   /** What the array could give in full sun at flight temperature, W. */
   double availableWatts() {
     return availableWatts;
+  }
+
+  /** What is left in steady full sun, percent of the demand. */
+  double marginPercent() {
+    return 100 * (availableWatts / watts - 1);
+  }
+
+  /** The highest level by whose rule this hover stands, judged on the usual lower bound. */
+  AlertLevel standsIn() {
+    double low = 100 * (LOW_SHARE * availableWatts / watts - 1);
+    AlertRules rules = profile.rules();
+    if (low < rules.warning().marginPercent()) {
+      return AlertLevel.WARNING;
+    }
+    if (low < rules.caution().marginPercent()) {
+      return AlertLevel.CAUTION;
+    }
+    return low < rules.advisory().marginPercent() ? AlertLevel.ADVISORY : AlertLevel.NONE;
   }
 
   boolean flies() {

@@ -22,12 +22,21 @@ import picocli.CommandLine.Spec;
     description = {
       "Which power resistors to load the array with, and what they must bear.",
       "",
-      "Resistors burn: work with gloves, on stone or metal, away from the cells."
+      "Resistors burn and an array cannot be switched off in light: cover it, work with gloves,"
+          + " on stone, away from the cells."
     })
 public final class ResistorCommand implements Callable<Integer> {
 
   /** Resistances over that of the MPP that span the curve with most points about the knee. */
   private static final double[] SPAN = {0.2, 0.5, 0.75, 0.9, 1, 1.12, 1.35, 2, 5};
+
+  /**
+   * Air in which a chassis-mounted wirewound resistor bears its full load, and in which it bears
+   * none, C: MIL-PRF-39009 (1997), scope. Its temperature rises by their difference at full load.
+   */
+  private static final double RATED_CELSIUS = 25;
+
+  private static final double NO_LOAD_CELSIUS = 250;
 
   @Spec private CommandSpec spec;
 
@@ -106,10 +115,19 @@ public final class ResistorCommand implements Callable<Integer> {
       out.line("%10.3g %10.4g %10.4g %10.1f", r, volts, volts / r, power);
     }
     out.blank();
-    out.line("HOT: a power resistor can pass 100 C within minutes. A 50 W one without a");
-    out.line("proper heat sink passed 100 C within 90 s; on machined aluminium it stood at");
-    out.line("48 C at that moment (common practice, no source). Connect for seconds, read,");
-    out.line("disconnect in shade: a DC arc does not go out by itself.");
+    double rated = 2 * watts[0];
+    out.line(
+        "HOT: chassis-mounted resistors of %.0f W in all, on the metal plate that their rating",
+        rated);
+    out.line(
+        "asks for, reach some %.0f C at the MPP, more without it (MIL-PRF-39009: full load at",
+        RATED_CELSIUS + watts[0] / rated * (NO_LOAD_CELSIUS - RATED_CELSIUS));
+    out.line(
+        "%.0f C, none at %.0f C). Connect for seconds, read, disconnect in shade.",
+        RATED_CELSIUS, NO_LOAD_CELSIUS);
+    BenchCautions cautions = new BenchCautions(out);
+    cautions.cells(array.openCircuitVolts());
+    cautions.advisory();
     out.flush();
   }
 

@@ -3,6 +3,7 @@ package org.solarmargin.cli.fit;
 import java.io.PrintWriter;
 import java.util.Locale;
 import org.solarmargin.cli.text.Lines;
+import org.solarmargin.core.alert.AlertLevel;
 
 /** A fitted stand for people, 80 columns. */
 final class RotorText {
@@ -58,19 +59,29 @@ final class RotorText {
       }
     }
     out.blank();
-    out.line("Bench figures, advisory and not certified. Spinning propellers cut.");
+    BenchCautions cautions = new BenchCautions(out);
+    cautions.propellers();
+    cautions.advisory();
   }
 
   private void efficiency(RotorFit fit, ThrustLaw law) {
     Stand stand = fit.stand();
     out.line("%10s %10s %10s %10s", "throttle", "thrust g", "motor W", "g/W");
+    int left = 0;
     for (int i = 0; i < stand.size(); i++) {
       double watts = stand.watts(i) - fit.houseWatts();
       if (stand.grams(i) > 0 && watts > 0) {
         out.line(
             "%10.3f %10.1f %10.2f %10.2f",
             stand.throttle(i), stand.grams(i), watts, stand.grams(i) / watts);
+      } else {
+        left++;
       }
+    }
+    if (left > 0) {
+      out.line(
+          "Not in this table, for thrust or motor power is not above zero: %d of %d rows.",
+          left, stand.size());
     }
     out.line("Thrust goes with power to the %.3f (2/3 by momentum theory)", law.exponent());
     out.blank();
@@ -83,6 +94,12 @@ final class RotorText {
     out.line("at %.2f V and throttle %.3f.", hover.volts(), hover.throttle());
     if (!hover.flies()) {
       out.line("DOES NOT HOVER: the array cannot give that, or the motors cannot take it.");
+    }
+    if (hover.flies() && hover.standsIn() != AlertLevel.NONE) {
+      out.line(
+          "Caution: that leaves a margin of %.1f %%, of which the lower bound takes some 6: in the",
+          hover.marginPercent());
+      out.line("steadiest light this hover stands in %s by the profile's rules.", hover.standsIn());
     }
     if (!hover.measured()) {
       out.line(

@@ -29,6 +29,11 @@ final class Sisters {
     return fits;
   }
 
+  /** Series resistance of the promised cell, ohm. */
+  double promisedOhms() {
+    return promisedOhms;
+  }
+
   private static SolarArray cellOf(FitResult fit) {
     SolarArray array = new SolarArray(fit.cell(), 1, 1);
     array.solvePeak();

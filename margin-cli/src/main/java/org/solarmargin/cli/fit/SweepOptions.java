@@ -2,6 +2,7 @@ package org.solarmargin.cli.fit;
 
 import java.nio.file.Path;
 import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
 /** What is known of a sweep beside its points. */
@@ -21,17 +22,7 @@ final class SweepOptions {
       description = "strings side by side (default: ${DEFAULT-VALUE})")
   private int parallel;
 
-  @Option(
-      names = "--cell-c",
-      paramLabel = "T",
-      description = "cell temperature, C, where the file has no cell_c (default: 25)")
-  private Double cellCelsius;
-
-  @Option(
-      names = "--irradiance",
-      paramLabel = "W_M2",
-      description = "light, W/m2, where the file has no irradiance_w_m2 (default: 1000)")
-  private Double irradiance;
+  @Mixin private Conditions conditions;
 
   @Option(
       names = "--isc-coeff",
@@ -92,22 +83,11 @@ final class SweepOptions {
     if (vocCoeffSd != null && !(vocCoeffSd >= 0 && vocCoeffSd <= 0.5)) {
       return "--voc-coeff-sd must be in [0, 0.5] percent per C: " + vocCoeffSd;
     }
-    if (irradiance != null && !(irradiance >= 10 && irradiance <= 2500)) {
-      return "--irradiance must be in [10, 2500] W/m2: " + irradiance;
-    }
-    if (cellCelsius != null && !(cellCelsius >= -50 && cellCelsius <= 130)) {
-      return "--cell-c must be in [-50, 130] C: " + cellCelsius;
-    }
-    return null;
+    return conditions.fault();
   }
 
   Sweep read(Path file) {
-    return Sweep.read(
-        file,
-        series,
-        parallel,
-        irradiance == null ? 1000 : irradiance,
-        cellCelsius == null ? 25 : cellCelsius);
+    return conditions.read(file, series, parallel);
   }
 
   FitOptions fit() {
@@ -123,14 +103,6 @@ final class SweepOptions {
 
   /** What was taken for granted, for people; empty if nothing was. */
   String assumed(Sweep sweep) {
-    boolean light = irradiance == null && sweep.meanSuns() == 1 && sweep.sunsSpread() == 0;
-    boolean heat = cellCelsius == null && sweep.meanCelsius() == 25;
-    if (light && heat) {
-      return "1000 W/m2 and 25 C are assumed: give --irradiance and --cell-c";
-    }
-    if (light) {
-      return "1000 W/m2 is assumed: give --irradiance";
-    }
-    return heat ? "25 C is assumed: give --cell-c" : "";
+    return conditions.assumed(sweep);
   }
 }

@@ -26,6 +26,7 @@ public final class FlightShares {
   private final double[] refusedSeconds = new double[Verdict.values().length];
   private double gapSeconds;
   private boolean flying;
+  private boolean flew;
   private boolean estimated;
   private double first = Double.NaN;
   private double last = Double.NaN;
@@ -45,11 +46,11 @@ public final class FlightShares {
     double step = Double.isNaN(last) ? 0 : seconds - last;
     first = Double.isNaN(last) ? seconds : first;
     last = seconds;
-    boolean flew = flying;
+    boolean before = flying;
     follow(throttle, watts);
     boolean gap = usualStep > 0 && step > GAP_SECONDS && step > GAP_STEPS * usualStep;
     if (gap) {
-      gapSeconds += flew ? step : 0;
+      gapSeconds += before ? step : 0;
     } else {
       usualStep += (step - usualStep) * (usualStep == 0 ? 1 : 1 / 16.0);
       count(flying ? step : 0, verdict, status);
@@ -69,6 +70,7 @@ public final class FlightShares {
     } else if (!Double.isNaN(throttle)) {
       flying = throttle >= flightThrottle;
     }
+    flew |= flying;
   }
 
   private void count(double seconds, Verdict verdict, Status status) {
@@ -111,6 +113,15 @@ public final class FlightShares {
       sum += seconds;
     }
     return sum;
+  }
+
+  /**
+   * Whether any line was in flight.
+   *
+   * @return true even for a single line, which takes no time
+   */
+  public boolean flew() {
+    return flew;
   }
 
   /**

@@ -42,7 +42,9 @@ final class Conclusion {
       return unusable.get().headline() + (told ? " " + lost() : "");
     }
     if (shares.flightSeconds() == 0) {
-      return "No flight in this log: the throttle never left idle.";
+      return shares.flew()
+          ? "No flight in this log: too few samples above idle to tell any."
+          : "No flight in this log: the throttle never left idle.";
     }
     if (!summary.losses().isEmpty()) {
       boolean mostUntold = untoldSeconds() > 0.5 * shares.flightSeconds();
@@ -99,12 +101,17 @@ final class Conclusion {
     if (!summary.hasMargin()) {
       return "No margin can be told.";
     }
-    return String.format(
-        Locale.ROOT,
-        "%.1f W at %s; with 95 %% probability more than %.1f W",
-        summary.smallestMarginWatts() + 0.0,
-        Clock.minutes(since(summary.smallestMarginSeconds())),
-        Math.max(summary.smallestMarginLowWatts(), 0));
+    String when = Clock.minutes(since(summary.smallestMarginSeconds()));
+    double watts = summary.smallestMarginWatts();
+    double low = summary.smallestMarginLowWatts();
+    if (Math.round(10 * watts) == 0) {
+      return String.format(Locale.ROOT, "none: all available power was drawn at %s", when);
+    }
+    String most = String.format(Locale.ROOT, "%.1f W at %s; ", watts, when);
+    return most
+        + (low > 0
+            ? String.format(Locale.ROOT, "at least %.1f W of it with 95 %% probability", low)
+            : "it may be none (the lower bound of the available power is under the demand)");
   }
 
   /** What to do next, in a sentence or two. */
@@ -119,15 +126,17 @@ final class Conclusion {
     if (!summary.losses().isEmpty()) {
       return "Next: "
           + KNEE_ADVICE
-          + " Hold the throttle under throttle_ceiling (--estimates), fly in steadier light or"
-          + " lighter, and test tethered before the next free flight.";
+          + hold()
+          + " Fly in steadier light or lighter, and test tethered before the next free flight.";
     }
     if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
       return "Next: a WARNING means land now. Look at what led to it in the timeline, and leave more"
           + " margin: steadier light, less weight, lower wind.";
     }
     if (shares.flightSeconds() == 0) {
-      return "Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).";
+      return shares.flew()
+          ? "Next: give a log of a whole flight."
+          : "Next: check the throttle column and its unit (--column throttle=HEADER:UNIT).";
     }
     if (!replay.findings().isEmpty()) {
       return "Next: " + replay.findings().get(0).advice() + ".";
@@ -144,6 +153,18 @@ final class Conclusion {
           + " says when.";
     }
     return "Next: nothing to mend. Keep this log: thresholds are tuned on flights (margin tune).";
+  }
+
+  /** The throttle that would have held the array at its knee when the first loss began. */
+  private String hold() {
+    double ceiling = summary.losses().get(0).throttleCeiling();
+    return ceiling > 0
+        ? String.format(
+            Locale.ROOT,
+            " Hold the throttle at or below %.2f here, and at throttle_ceiling (--estimates) all"
+                + " along.",
+            Math.floor(100 * ceiling) / 100)
+        : " Hold the throttle at or below throttle_ceiling (--estimates).";
   }
 
   /** Time since the first line of the log, s. */

@@ -27,6 +27,7 @@ final class FlightSummary {
   private double smallestDemand = Double.NaN;
   private double warningSince = Double.NaN;
   private double kneeWarned = Double.NaN;
+  private double kneeCeiling = Double.NaN;
   private long touches;
   private double unevenSince = Double.NaN;
   private double unevenSeconds;
@@ -48,7 +49,7 @@ final class FlightSummary {
       unevenSeconds += step;
     }
     leftOutSeconds += reading.thermometerLeftOut() ? step : 0;
-    followKnee(seconds, reading.status() == Status.PAST_KNEE);
+    followKnee(seconds, reading);
   }
 
   private void followMargin(double seconds, MarginReading reading) {
@@ -65,9 +66,10 @@ final class FlightSummary {
     }
   }
 
-  private void followKnee(double seconds, boolean past) {
-    if (knee.follow(seconds, past)) {
+  private void followKnee(double seconds, MarginReading reading) {
+    if (knee.follow(seconds, reading.status() == Status.PAST_KNEE)) {
       kneeWarned = seconds - warningSince;
+      kneeCeiling = reading.throttleCeiling();
     }
   }
 
@@ -75,7 +77,7 @@ final class FlightSummary {
     if (!longEnough) {
       touches++;
     } else if (losses.size() < KEPT) {
-      losses.add(new Loss(start, end, kneeWarned));
+      losses.add(new Loss(start, end, kneeWarned, kneeCeiling));
     }
   }
 

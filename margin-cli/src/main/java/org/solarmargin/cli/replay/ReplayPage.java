@@ -106,7 +106,7 @@ final class ReplayPage {
               go(event.seconds()),
               "<span class=\"level " + event.level() + "\">" + event.level() + "</span>",
               event.raised() ? "raised" : "cleared",
-              Html.safe(ReplayText.why(event))));
+              Html.safe(ReplayText.why(event, replay.profile().rules()))));
     }
     html.table("Alerts by time", List.of("min:s", "level", "step", "why"), rows);
     if (replay.eventCount() > SHOWN) {

@@ -1,6 +1,7 @@
 package org.solarmargin.cli.replay;
 
 import java.io.PrintWriter;
+import java.math.BigDecimal;
 import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.logcheck.Finding;
@@ -10,6 +11,7 @@ import org.solarmargin.cli.text.Clock;
 import org.solarmargin.cli.text.Lines;
 import org.solarmargin.cli.text.Wrapped;
 import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.gate.SampleGate;
 import picocli.CommandLine.Help.Ansi;
 
@@ -100,7 +102,7 @@ final class ReplayText {
 
   private void margin() {
     if (summary.hasMargin()) {
-      out.line("Least      %s", conclusion.least());
+      item("Least", conclusion.least());
     }
   }
 
@@ -135,7 +137,7 @@ final class ReplayText {
           Clock.minutes(conclusion.since(event.seconds())),
           ansi.string(colour(event) + " " + level + "|@"),
           event.raised() ? "raised" : "cleared",
-          why(event));
+          why(event, replay.profile().rules()));
     }
     if (replay.eventCount() > SHOWN) {
       out.line("%8s  and %d more: see --alerts", "", replay.eventCount() - SHOWN);
@@ -154,15 +156,27 @@ final class ReplayText {
   }
 
   /** Why an alert was raised or cleared, for people. */
-  static String why(AlertEvent event) {
+  static String why(AlertEvent event, AlertRules rules) {
     return switch (event.reason()) {
       case LOW_MARGIN ->
           String.format(
-              Locale.ROOT, "at least %.0f %% over recent peak demand", event.marginLowPercent());
+              Locale.ROOT,
+              "at least %.1f %% over recent peak demand, rule %s %%",
+              event.marginLowPercent(),
+              plain(rules.of(event.level()).marginPercent()));
       case FALLING ->
-          String.format(Locale.ROOT, "margin gone in %.1f s at this rate", event.secondsToZero());
+          String.format(
+              Locale.ROOT,
+              "margin gone in %.1f s at this rate, rule %s s",
+              event.secondsToZero(),
+              plain(rules.of(event.level()).timeSeconds()));
       default -> event.reason().words();
     };
+  }
+
+  /** 10 and 7.5, as a profile states them. */
+  private static String plain(double value) {
+    return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
   }
 
   private void losses() {

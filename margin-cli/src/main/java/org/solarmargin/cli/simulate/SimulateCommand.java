@@ -14,6 +14,7 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.flight.Flight;
 import org.solarmargin.sim.flight.FlightSample;
 import org.solarmargin.sim.scenario.Scenario;
+import org.solarmargin.sim.scenario.SetupMaker;
 import org.solarmargin.sim.trial.ThrottleLimiter;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ExitCode;
@@ -70,7 +71,8 @@ public final class SimulateCommand implements Callable<Integer> {
     CraftProfile profile = craft.read();
     Scenario scenario = Inputs.scenario(scenarioFile, profile);
     Inputs.spareRecording(spec, scenario);
-    Flight flight = new Flight(Inputs.maker(scenarioFile, scenario, profile).asStated(seed), seed);
+    SetupMaker maker = Inputs.maker(scenarioFile, scenario, profile);
+    Flight flight = new Flight(maker.asStated(seed), seed);
     MarginMonitor monitor =
         new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, why, m, z) -> {});
     ThrottleLimiter limiter = new ThrottleLimiter();
@@ -99,6 +101,7 @@ public final class SimulateCommand implements Callable<Integer> {
             scenario.plan().seconds(),
             lines[0],
             seed));
+    maker.assumption().ifPresent(out::println);
     out.println("log    " + log);
     out.println("truth  " + truth);
     out.flush();

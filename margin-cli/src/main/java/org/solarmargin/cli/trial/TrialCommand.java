@@ -136,6 +136,8 @@ public final class TrialCommand implements Callable<Integer> {
     }
     TrialRunner runner = new TrialRunner(makers, profile, flights, seed, mode);
     try (Interrupt interrupt = new Interrupt(runner::stop)) {
+      PrintWriter out = spec.commandLine().getOut();
+      makers.get(0).assumption().ifPresent(out::println);
       List<Outcome> outcomes = fly(runner, wide, makers.size() * flights);
       print(profile, titles, outcomes, mode, makers.size() * flights);
       writeCsv(outcomes);

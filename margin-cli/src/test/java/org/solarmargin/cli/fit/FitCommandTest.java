@@ -281,10 +281,48 @@ class FitCommandTest {
   void resistorAdvisesAndWarnsOfHeat() {
     Cli run = Cli.run("fit", "resistor", "--craft", Cli.STILT, "--irradiance", 800);
     assertEquals(0, run.status, run.err);
-    assertTrue(run.out.contains("100 C"), run.out);
+    // half of the rating: 25 C and half of the 225 K that MIL-PRF-39009's derating spans
+    assertTrue(run.out.contains("reach some 138 C"), run.out);
+    assertTrue(run.out.contains("cannot be switched off in light"), run.out);
+    assertFalse(run.out.contains("shock"), run.out);
     Cli hand = Cli.run("fit", "resistor", "--craft", Cli.STILT, "--ohms", "3.3,4.7");
     assertEquals(0, hand.status, hand.err);
     assertEquals(2, Cli.run("fit", "resistor", "--craft", Cli.STILT, "--ohms", "-1").status);
+  }
+
+  /** IEC 60364-4-41: 60 and 120 V of ripple-free direct current. */
+  @ParameterizedTest
+  @ValueSource(ints = {48, 120, 400})
+  void highVoltagesAreNamed(int cells) throws IOException {
+    Path craft = folder.resolve("craft.properties");
+    String stilt = Files.readString(Cli.STILT).replaceAll("(?m)^(craft.mass|rotor).*\n", "");
+    Files.writeString(craft, stilt.replace("series_cells = 48", "series_cells = " + cells));
+    Cli run = Cli.run("fit", "resistor", "--craft", craft);
+    assertEquals(0, run.status, run.err);
+    assertEquals(cells >= 120 && cells < 200, run.out.contains("electric shock"), run.out);
+    assertEquals(cells >= 200, run.out.contains("licensed"), run.out);
+  }
+
+  @Test
+  void cellRefusesAWrongCount() throws IOException {
+    Path two = write("two.csv", Curves.of(CELL, 12, 2, 1, 25, 60, 0.0005, 1));
+    Cli run = Cli.run("fit", "cell", "--craft", Cli.STILT, two, "--series", 12);
+    assertEquals(3, run.status, run.out);
+    assertTrue(run.err.contains("check --parallel (now 1)"), run.err);
+    Cli right = Cli.run("fit", "cell", "--craft", Cli.STILT, two, "--series", 12, "--parallel", 2);
+    assertEquals(0, right.status, right.err);
+    assertTrue(right.out.contains("1000 W/m2 and 25 C are assumed"), right.out);
+    Cli series = Cli.run("fit", "cell", "--craft", Cli.STILT, two, "--series", 10, "--parallel", 2);
+    assertEquals(3, series.status, series.out);
+    assertTrue(series.err.contains("check --series (now 10)"), series.err);
+  }
+
+  @Test
+  void rotorSaysThatAHoverNearTheLimitStandsInAnAlert() throws IOException {
+    Cli run = Cli.run("fit", "rotor", stand(), "--craft", Cli.STILT, "--mass-kg", 1.85);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("this hover stands in"), run.out);
+    assertTrue(run.out.contains("Not in this table"), run.out);
   }
 
   @Test

@@ -41,9 +41,22 @@ class ReplayCommandTest {
     assertTrue(fade.out.contains("LOST LIFT: past the knee at 1:3"), fade.out);
     assertTrue(fade.out.contains("WARNING   raised"), fade.out);
     assertTrue(fade.out.contains("CLOSE the throttle"), fade.out);
+    assertTrue(fade.out.contains("Hold the throttle at or below 0.57 here"), fade.out);
+    assertTrue(fade.out.contains(" % over recent peak demand, rule 7.5 %"), fade.out);
+    assertTrue(fade.out.contains("s at this rate, rule 10 s"), fade.out);
+    assertTrue(fade.out.contains("Least      none: all available power was drawn"), fade.out);
+    assertTrue(cloud.out.contains(" W of it with 95 % probability"), cloud.out);
     assertTrue(fade.out.contains("not certified"), fade.out);
     assertTrue(fade.out.lines().allMatch(line -> line.length() <= 80), fade.out);
     assertFalse(fade.out.contains("\u001b"), "no colour where there is no terminal");
+  }
+
+  @Test
+  void aLogOfOneLineInFlightDoesNotSayThatItNeverLeftIdle() throws IOException {
+    Path one = write("one.csv", List.of("time_s,bus_v,bus_a,throttle", "0,29,2.6,0.5"));
+    Cli run = Cli.run("replay", one, "--craft", Cli.STILT);
+    assertTrue(run.out.contains("too few samples above idle"), run.out + run.err);
+    assertFalse(run.out.contains("never left idle"), run.out);
   }
 
   @Test
@@ -165,12 +178,12 @@ class ReplayCommandTest {
 
   @Test
   void theWrongArrayIsNamedAndNothingIsWritten() throws IOException {
-    String profile = Files.readString(Cli.STILT).replace("series_cells = 48", "series_cells = 27");
+    String profile = Files.readString(Cli.STILT).replace("series_cells = 48", "series_cells = 26");
     Path craft = Files.writeString(folder.resolve("p.properties"), profile);
     Path estimates = folder.resolve("e.csv");
     Cli run = Cli.run("replay", CLOUD, "--craft", craft, "--estimates", estimates);
     assertEquals(3, run.status);
-    assertTrue(run.err.contains("27 of these cells in series"), run.err);
+    assertTrue(run.err.contains("26 of these cells in series"), run.err);
     assertTrue(run.err.contains("array.series_cells"), run.err);
     assertFalse(Files.exists(estimates));
   }

@@ -250,7 +250,7 @@ class UnusableLogTest {
         log(
             CLOUD,
             (i, s) ->
-                new FlightLog.Sample(s.seconds(), s.volts(), 1.4 * s.amps(), s.throttle()).line());
+                new FlightLog.Sample(s.seconds(), s.volts(), 1.6 * s.amps(), s.throttle()).line());
     Cli run = replay(log);
     assertEquals(0, run.status, run.err);
     assertTrue(headline(run).startsWith("Doubtful log, see Check."), headline(run));

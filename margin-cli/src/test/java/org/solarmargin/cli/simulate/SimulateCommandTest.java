@@ -52,7 +52,7 @@ class SimulateCommandTest {
     byte[] log = Files.readAllBytes(simulate(scenario, 7));
     byte[] digest = MessageDigest.getInstance("SHA-256").digest(log);
     assertEquals(
-        "5bded2789dd626ffa7aa2d803108ada881a50e9975e1f24ea6cf8e710f3262f3",
+        "f83fb1c69a3a94c9b2f40fb010be29095b223f96b800fa29536463fc98c501a7",
         HexFormat.of().formatHex(digest));
   }
 

@@ -12,6 +12,7 @@ import org.solarmargin.core.timing.TimeModel;
  * @param name for people; "craft" if the profile gives none
  * @param massKilograms NaN if the profile gives none
  * @param rotors how many
+ * @param rotorDiameterMetres of each; NaN if the profile gives none
  * @param settings for the estimator
  * @param rules for the alerts
  * @param brownoutVolts bus voltage below which the electronics stop; NaN if the profile gives none
@@ -20,6 +21,7 @@ public record CraftProfile(
     String name,
     double massKilograms,
     int rotors,
+    double rotorDiameterMetres,
     EstimatorSettings settings,
     AlertRules rules,
     double brownoutVolts) {
@@ -32,7 +34,13 @@ public record CraftProfile(
    */
   public CraftProfile withTiming(TimeModel timing) {
     return new CraftProfile(
-        name, massKilograms, rotors, settings.withTiming(timing), rules, brownoutVolts);
+        name,
+        massKilograms,
+        rotors,
+        rotorDiameterMetres,
+        settings.withTiming(timing),
+        rules,
+        brownoutVolts);
   }
 
   /**

@@ -34,6 +34,7 @@ final class ProfileReader {
     "rotor.command_delay_s"
   };
 
+  private static final String MASS = "craft.mass_kg";
   private static final String VOC_COEFF = "cell.voc_temp_coeff_pct_per_c";
   private static final double REFERENCE_CELSIUS = 25;
 
@@ -51,7 +52,7 @@ final class ProfileReader {
 
   CraftProfile read() {
     String name = in.text("craft.name", "craft");
-    double mass = in.number("craft.mass_kg", 0.01, 10_000, Double.NaN);
+    double mass = in.number(MASS, 0.01, 10_000, Double.NaN);
     int series = in.integer("array.series_cells", 1, 10_000);
     int parallel = in.integer("array.parallel_strings", 1, 10_000);
     double iscCoeff =
@@ -92,6 +93,7 @@ final class ProfileReader {
     double rise = in.number("thermal.sun_rise_c", 0, 90, 25);
     double lag = in.number("thermal.time_constant_s", 0.5, 3600, 15);
     int rotors = in.integer("rotor.count", 1, 64, 4);
+    double diameter = in.number("rotor.diameter_m", 0.05, 5, Double.NaN);
     double house = in.number("housekeeping.power_w", 0, 1e5, 3);
     double brownout = in.number("bus.brownout_v", 0, 1e4, Double.NaN);
     boolean hoverKnown = together(HOVER);
@@ -100,6 +102,10 @@ final class ProfileReader {
     double hoverVolts = in.number(HOVER[2], 0.1, 1e4, Double.NaN);
     if (hoverKnown && hoverWatts <= house) {
       in.faultOf(HOVER[1], HOVER[1] + " must exceed housekeeping.power_w");
+    }
+    if (cell != null && !in.faulty()) {
+      SolarArray array = new SolarArray(cell, series, parallel);
+      checkHover(new HoverCheck(mass, rotors, diameter), array, hoverKnown, hoverWatts, house);
     }
     double voltageNoise = in.number("sensor.voltage_noise_v", 1e-6, 100, 0.02);
     double currentNoise = in.number("sensor.current_noise_a", 1e-6, 100, 0.05);
@@ -129,7 +135,19 @@ final class ProfileReader {
                 voltageNoise, currentNoise, voltageGain / 100, currentGain / 100, currentOffset),
             timing,
             shadowShare);
-    return new CraftProfile(name, mass, rotors, settings, rules, brownout);
+    return new CraftProfile(name, mass, rotors, diameter, settings, rules, brownout);
+  }
+
+  private void checkHover(
+      HoverCheck check, SolarArray array, boolean known, double watts, double house) {
+    if (known) {
+      HoverCheck.ofArray(in, HOVER[1], watts, array);
+      check.ofRotors(in, HOVER[1], watts - house);
+      check.ofMass(in, MASS, watts - house);
+    } else {
+      array.solvePeak();
+      check.ofMass(in, MASS, array.peakWatts());
+    }
   }
 
   /** The time model: stated as soon as one of its keys is given. */

@@ -98,6 +98,35 @@ class ProfileFaultsTest {
     assertEquals("p line 8: rotor.hover_power_w must exceed housekeeping.power_w: 80", said);
   }
 
+  /** Momentum theory: 4 discs of 0.5588 m lift 1.6 kg with 40.1 W at best. */
+  @Test
+  void aHoverPowerUnderTheIdealOne() {
+    String rotors = "craft.mass_kg = 1.6\nrotor.diameter_m = 0.5588\nhousekeeping.power_w = 3.5\n";
+    String low = HOVER.replace("= 80", "= 40");
+    String said = faults(COUNTS + SHEET + low + rotors);
+    assertTrue(said.contains("rotor.hover_power_w leaves 36.5 W for the rotors"), said);
+    assertTrue(said.contains("takes 40.1 W at best"), said);
+    assertEquals(1, said.lines().count(), said);
+    CraftProfile.parse("p", COUNTS + SHEET + HOVER + rotors);
+  }
+
+  @Test
+  void aMassInGrams() {
+    String said = faults(COUNTS + SHEET + HOVER + "craft.mass_kg = 1600\n");
+    assertTrue(said.contains("give the mass in kilograms: 1600"), said);
+    String guessed = faults(COUNTS + SHEET + "craft.mass_kg = 1600\n");
+    assertTrue(guessed.contains("give the mass in kilograms: 1600"), guessed);
+    String stated =
+        faults(COUNTS + SHEET + HOVER + "craft.mass_kg = 1600\nrotor.diameter_m = 0.5\n");
+    assertTrue(stated.contains("check craft.mass_kg (kg)"), stated);
+  }
+
+  @Test
+  void aHoverThatTheArrayCannotHold() {
+    String said = faults(COUNTS + SHEET + HOVER.replace("= 80", "= 800"));
+    assertTrue(said.contains("rotor.hover_power_w of 800 W is more than the array gives"), said);
+  }
+
   @Test
   void theHoverPointIsTakenAsItStands() {
     var rotor = CraftProfile.parse("p", COUNTS + SHEET + HOVER).settings().rotor();

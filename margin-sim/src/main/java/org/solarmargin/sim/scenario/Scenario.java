@@ -111,9 +111,9 @@ public record Scenario(
   /**
    * A rotor.
    *
-   * @param diameterMetres its diameter
+   * @param diameterMetres its diameter; NaN for the profile's
    * @param thrustCoefficient CT
-   * @param figureOfMerit ideal over real power
+   * @param figureOfMerit ideal over real power; NaN for the one that the profile's hover has
    */
   public record RotorSpec(double diameterMetres, double thrustCoefficient, double figureOfMerit) {}
 

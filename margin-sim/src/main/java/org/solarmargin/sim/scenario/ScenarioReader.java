@@ -146,9 +146,9 @@ final class ScenarioReader {
   private CraftSpec craft() {
     return new CraftSpec(
         new RotorSpec(
-            in.number("craft.rotor_diameter_m", 0.05, 5, 0.5588),
+            in.number("craft.rotor_diameter_m", 0.05, 5, Double.NaN),
             in.number("craft.thrust_coefficient", 0.01, 0.3, 0.1),
-            in.number("craft.figure_of_merit", 0.3, 0.9, 0.62)),
+            in.number("craft.figure_of_merit", 0.3, 0.9, Double.NaN)),
         new MotorSpec(
             in.number("craft.copper_share", 0.005, 0.4, 0.06),
             in.number("craft.no_load_share", 0, 0.5, 0.07),

@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
 import java.util.Random;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
@@ -32,7 +34,6 @@ import org.solarmargin.sim.sky.Sky;
 /** Makes flights of a scenario: as stated, or varied at random for a trial. */
 public final class SetupMaker {
 
-  private static final double DEFAULT_MASS = 1.5;
   private static final double SHORTEST_COOLING_SECONDS = 5;
   private static final double LONGEST_COOLING_SECONDS = 60;
 
@@ -189,14 +190,14 @@ public final class SetupMaker {
   private Airframe airframe(double massFactor) {
     EstimatorSettings.Rotor rotor = profile.settings().rotor();
     CraftSpec craft = scenario.craft();
-    double mass = Double.isNaN(profile.massKilograms()) ? DEFAULT_MASS : profile.massKilograms();
+    HoverSizing sizing = HoverSizing.of(profile, craft.motor());
     double brownout = Double.isNaN(profile.brownoutVolts()) ? 0 : profile.brownoutVolts();
     return new Airframe(
-        mass * craft.massFactor() * massFactor,
+        sizing.kilograms() * craft.massFactor() * massFactor,
         profile.rotors(),
-        craft.rotor().diameterMetres(),
+        stated(craft.rotor().diameterMetres(), sizing.diameterMetres()),
         craft.rotor().thrustCoefficient(),
-        craft.rotor().figureOfMerit(),
+        stated(craft.rotor().figureOfMerit(), sizing.figureOfMerit()),
         rotor.hoverThrottle(),
         rotor.hoverBusVolts(),
         craft.motor().copperShare(),
@@ -205,6 +206,28 @@ public final class SetupMaker {
         craft.motor().motorSeconds(),
         rotor.housekeepingWatts(),
         brownout);
+  }
+
+  /**
+   * What is flown that the profile does not state: its mass, without which nothing can be flown.
+   *
+   * @return a sentence for people; empty if the profile states the mass
+   */
+  public Optional<String> assumption() {
+    if (!Double.isNaN(profile.massKilograms())) {
+      return Optional.empty();
+    }
+    HoverSizing sizing = HoverSizing.of(profile, scenario.craft().motor());
+    return Optional.of(
+        String.format(
+            Locale.ROOT,
+            "Assumed: a mass of %.3g kg on rotors of %.3g m, for the profile has no craft.mass_kg.",
+            sizing.kilograms(),
+            sizing.diameterMetres()));
+  }
+
+  private static double stated(double value, double otherwise) {
+    return Double.isNaN(value) ? otherwise : value;
   }
 
   private ArrayLayout layout(double seriesFactor, double vocCoeffShift) {
