@@ -80,6 +80,7 @@ public final class CompareCommand implements Callable<Integer> {
         totals[0].add(counts[0]);
         totals[1].add(counts[1]);
       }
+      out.flush();
     }
     out.blank();
     for (int i = 0; i < 2; i++) {

@@ -9,8 +9,8 @@ import org.solarmargin.core.estimator.Status;
 
 /**
  * Finds losses in a flight: past the knee for 0.3 s, bus voltage under the brown-out, full throttle
- * with sinking power, the flyer's marks. An event that begins before the last one is 5 s over is
- * part of it.
+ * with sinking power, the flyer's marks of a loss. An event that begins before the last one is 5 s
+ * over is part of it.
  */
 public final class EventFinder {
 
@@ -23,6 +23,7 @@ public final class EventFinder {
 
   private final double brownoutVolts;
   private final List<FlightEvent> found = new ArrayList<>();
+  private final List<FlightEvent> others = new ArrayList<>();
   private final Stay knee = Stay.loss(told("past the knee for %.1f s"));
   private final Stay brownout =
       new Stay(BROWNOUT_SECONDS, REJOIN_SECONDS, told("bus under the brown-out for %.1f s"));
@@ -81,7 +82,8 @@ public final class EventFinder {
       return;
     }
     if (!text.isEmpty() && !text.equals(lastMark)) {
-      found.add(new FlightEvent(seconds, seconds, "marked: " + text));
+      (LossMarks.isLoss(text) ? found : others)
+          .add(new FlightEvent(seconds, seconds, "marked: " + text));
     }
     lastMark = text;
   }
@@ -100,6 +102,15 @@ public final class EventFinder {
    */
   public List<FlightEvent> events() {
     return merged(found);
+  }
+
+  /**
+   * Marks that do not stand for a loss, see {@link LossMarks}.
+   *
+   * @return in the order of the log
+   */
+  public List<FlightEvent> otherMarks() {
+    return List.copyOf(others);
   }
 
   /**

@@ -8,6 +8,7 @@ import java.util.concurrent.Callable;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.OutputFile;
+import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -34,6 +35,8 @@ import picocli.CommandLine.Spec;
       "The same scenario, profile and seed give the same files on every machine."
     })
 public final class SimulateCommand implements Callable<Integer> {
+
+  private static final int PROGRESS_EVERY = 20_000;
 
   @Spec private CommandSpec spec;
 
@@ -78,7 +81,13 @@ public final class SimulateCommand implements Callable<Integer> {
     ThrottleLimiter limiter = new ThrottleLimiter();
     int[] lines = {0};
     try (WholeFile logFile = new WholeFile(log.path());
-        WholeFile truthFile = new WholeFile(truth.path())) {
+        WholeFile truthFile = new WholeFile(truth.path());
+        Progress progress =
+            new Progress(
+                spec.commandLine().getErr(),
+                Progress.terminal(),
+                "flying",
+                scenario.plan().seconds())) {
       FlightCsv csv = new FlightCsv(logFile.writer(), truthFile.writer());
       flight.fly(
           sample -> {
@@ -87,6 +96,9 @@ public final class SimulateCommand implements Callable<Integer> {
             }
             csv.write(sample);
             lines[0]++;
+            if (lines[0] % PROGRESS_EVERY == 0) {
+              progress.step(sample.seconds);
+            }
             return scenario.limiter() ? cap(monitor, limiter, sample) : 1;
           });
       logFile.commit();

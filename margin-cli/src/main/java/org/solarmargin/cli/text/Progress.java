@@ -9,13 +9,17 @@ public final class Progress implements AutoCloseable {
 
   private static final int EVERY = 1 << 16;
   private static final int BAR = 30;
+  private static final double LEAST_SECONDS = 2;
+  private static final String PADDING = " ".repeat(30);
 
   private final PrintWriter err;
   private final boolean shown;
   private final String label;
   private final double total;
+  private final long startNanos = System.nanoTime();
   private long calls;
   private boolean drawn;
+  private boolean kept;
 
   /**
    * A progress line.
@@ -75,6 +79,7 @@ public final class Progress implements AutoCloseable {
       int filled = (int) Math.round(BAR * Math.min(done / total, 1));
       line.append('[').append("#".repeat(filled)).append(".".repeat(BAR - filled)).append("] ");
       line.append(Math.round(100 * Math.min(done / total, 1))).append(" %");
+      line.append(left(done));
     } else {
       line.append(Math.round(done));
     }
@@ -82,9 +87,27 @@ public final class Progress implements AutoCloseable {
     err.flush();
   }
 
+  /** The time that the rest will take at the pace so far; once there is a pace to speak of. */
+  private String left(double done) {
+    double spent = (System.nanoTime() - startNanos) * 1e-9;
+    if (spent < LEAST_SECONDS || done <= 0 || done >= total) {
+      return PADDING;
+    }
+    String words = ", about " + Clock.minutes(spent * (total - done) / done) + " min:s left";
+    return words + PADDING.substring(Math.min(words.length(), PADDING.length()));
+  }
+
+  /** The work was stopped: the line stays as it is, below what comes. */
+  public void keep() {
+    kept = true;
+  }
+
   @Override
   public void close() {
-    if (drawn) {
+    if (drawn && kept) {
+      err.println();
+      err.flush();
+    } else if (drawn) {
       err.print("\r" + " ".repeat(79) + "\r");
       err.flush();
     }

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
 import org.solarmargin.cli.text.Decimals;
+import org.solarmargin.cli.text.Partial;
 import org.solarmargin.sim.trial.Outcome;
 
 /** One line for each flight of a trial. */
@@ -11,10 +12,15 @@ final class OutcomesCsv {
 
   private OutcomesCsv() {}
 
-  static void write(Writer to, List<String> files, List<Outcome> outcomes) throws IOException {
-    to.write(
+  static void write(Writer to, List<String> files, List<Outcome> outcomes, Partial partial)
+      throws IOException {
+    String header =
         "scenario,flight,limiter,seconds,loss_s,warned_s,nuisances,warnings,samples,rms_pct,"
-            + "bias_pct,over5_pct,cover_pct,gap_pct,height_lost_m\n");
+            + "bias_pct,over5_pct,cover_pct,gap_pct,height_lost_m\n";
+    if (partial.stopped()) {
+      to.write("# " + partial.line() + "\n");
+    }
+    to.write(header);
     for (Outcome o : outcomes) {
       StringBuilder line = new StringBuilder(160);
       String file = files.get(o.scenario());

@@ -11,6 +11,7 @@ import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.Interrupt;
 import org.solarmargin.cli.OutputFile;
+import org.solarmargin.cli.text.Partial;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.profile.CraftProfile;
@@ -139,9 +140,12 @@ public final class TrialCommand implements Callable<Integer> {
       PrintWriter out = spec.commandLine().getOut();
       makers.get(0).assumption().ifPresent(out::println);
       List<Outcome> outcomes = fly(runner, wide, makers.size() * flights);
-      print(profile, titles, outcomes, mode, makers.size() * flights);
-      writeCsv(outcomes);
-      writePage(profile, titles, outcomes);
+      int perFlight = mode == TrialRunner.Limiter.BOTH ? 2 : 1;
+      Partial partial =
+          Partial.of(false, outcomes.size() / perFlight, makers.size() * flights, "flights");
+      print(profile, titles, outcomes, mode, partial);
+      writeCsv(outcomes, partial);
+      writePage(profile, titles, outcomes, partial);
       interrupt.done();
     }
     return ExitCode.OK;
@@ -170,7 +174,11 @@ public final class TrialCommand implements Callable<Integer> {
   private List<Outcome> fly(TrialRunner runner, int wide, int total) throws InterruptedException {
     try (Progress progress =
         new Progress(spec.commandLine().getErr(), Progress.terminal(), "flying", total)) {
-      return runner.run(wide, progress::step);
+      List<Outcome> outcomes = runner.run(wide, progress::step);
+      if (runner.stopped()) {
+        progress.keep();
+      }
+      return outcomes;
     }
   }
 
@@ -179,13 +187,9 @@ public final class TrialCommand implements Callable<Integer> {
       List<String> titles,
       List<Outcome> outcomes,
       TrialRunner.Limiter mode,
-      int total) {
+      Partial partial) {
     PrintWriter out = spec.commandLine().getOut();
-    int perFlight = mode == TrialRunner.Limiter.BOTH ? 2 : 1;
-    if (outcomes.size() < total * perFlight) {
-      out.println(
-          "PARTIAL: stopped after " + outcomes.size() / perFlight + " of " + total + " flights");
-    }
+    partial.print(out);
     out.println(
         "Craft "
             + profile.name()
@@ -197,6 +201,7 @@ public final class TrialCommand implements Callable<Integer> {
     out.println();
     TrialText text = new TrialText(out);
     text.print(titles, outcomes);
+    text.printVoltage(profile, titles, outcomes);
     if (mode == TrialRunner.Limiter.BOTH) {
       text.printSaved(titles, outcomes);
     }
@@ -205,7 +210,8 @@ public final class TrialCommand implements Callable<Integer> {
     out.flush();
   }
 
-  private void writePage(CraftProfile profile, List<String> titles, List<Outcome> outcomes)
+  private void writePage(
+      CraftProfile profile, List<String> titles, List<Outcome> outcomes, Partial partial)
       throws IOException {
     if (page == null) {
       return;
@@ -213,14 +219,15 @@ public final class TrialCommand implements Callable<Integer> {
     WholeFile.write(
         page.path(),
         file ->
-            new TrialPage(profile.name(), seed, loggers(), titles, outcomes).write(file.writer()));
+            new TrialPage(profile.name(), partial, seed, loggers(), titles, outcomes)
+                .write(file.writer()));
   }
 
-  private void writeCsv(List<Outcome> outcomes) throws IOException {
+  private void writeCsv(List<Outcome> outcomes, Partial partial) throws IOException {
     if (csv == null) {
       return;
     }
     List<String> names = scenarioFiles.stream().map(f -> f.getFileName().toString()).toList();
-    WholeFile.write(csv.path(), file -> OutcomesCsv.write(file.writer(), names, outcomes));
+    WholeFile.write(csv.path(), file -> OutcomesCsv.write(file.writer(), names, outcomes, partial));
   }
 }

@@ -8,6 +8,7 @@ import java.util.List;
 import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
+import org.solarmargin.cli.text.Partial;
 import org.solarmargin.sim.trial.Outcome;
 import org.solarmargin.sim.trial.TrialSummary;
 
@@ -17,14 +18,22 @@ final class TrialPage {
   private static final List<String> LOADS = List.of("under 50 %", "to 70 %", "to 85 %", "above");
 
   private final String craft;
+  private final Partial partial;
   private final long seed;
   private final String loggers;
   private final List<String> titles;
   private final List<Outcome> outcomes;
   private final Html html = new Html();
 
-  TrialPage(String craft, long seed, String loggers, List<String> titles, List<Outcome> outcomes) {
+  TrialPage(
+      String craft,
+      Partial partial,
+      long seed,
+      String loggers,
+      List<String> titles,
+      List<Outcome> outcomes) {
     this.craft = craft;
+    this.partial = partial;
     this.seed = seed;
     this.loggers = loggers;
     this.titles = titles;
@@ -35,6 +44,9 @@ final class TrialPage {
     TrialSummary all = new TrialSummary(outcomes.stream().filter(o -> !o.limiter()).toList());
     html.element(
         "p class=\"over\"", "craft " + craft + ", simulated flights, seed " + seed + loggers);
+    if (partial.stopped()) {
+      html.element("p", partial.line());
+    }
     html.raw(
         "<h1>"
             + Html.cell(

@@ -3,7 +3,10 @@ package org.solarmargin.cli.trial;
 import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.DoubleUnaryOperator;
 import org.solarmargin.cli.text.Lines;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.trial.BestVoltage;
 import org.solarmargin.sim.trial.Outcome;
 import org.solarmargin.sim.trial.TrialSummary;
 
@@ -31,7 +34,7 @@ final class TrialText {
               s.flights(),
               s.losses(),
               s.missed(),
-              leads(s),
+              leads(s::lead),
               s.nuisancesPerHour());
         }
       }
@@ -52,6 +55,46 @@ final class TrialText {
     out.line("share more than 5 %% optimistic; cover share whose lower bound held; gap of the");
     out.line("bound; near rms under 30 %% margin; ceil rms of the throttle ceiling. Judged");
     out.line("from 8 s in the air to a loss.");
+  }
+
+  /** Beside today's practice: the best alarm at a fixed voltage, on the same flights. */
+  void printVoltage(CraftProfile profile, List<String> titles, List<Outcome> outcomes) {
+    List<Outcome> off = outcomes.stream().filter(o -> !o.limiter()).toList();
+    if (off.stream().noneMatch(Outcome::lost)) {
+      return;
+    }
+    out.blank();
+    out.line(
+        "%-22s %5s %6s %15s %6s | %6s %14s",
+        "best fixed voltage", "V", "unwarn", "lead s 5/50/95%", "nu./h", "unwarn", "WARNING lead");
+    for (int i = 0; i < titles.size(); i++) {
+      voltage(cut(titles.get(i)), profile, of(outcomes, i, false));
+    }
+    if (titles.size() > 1) {
+      voltage("one for all", profile, off);
+    }
+    out.text(
+        "Chosen with hindsight on these flights, with the WARNING's delays: of the thresholds");
+    out.text("with no more nuisances than the WARNINGs, the one that misses fewest losses, then");
+    out.text("the one with the longest median lead.");
+  }
+
+  private void voltage(String name, CraftProfile profile, List<Outcome> flights) {
+    long lost = flights.stream().filter(Outcome::lost).count();
+    if (lost == 0) {
+      return;
+    }
+    BestVoltage best = new BestVoltage(profile, flights);
+    TrialSummary warning = new TrialSummary(flights);
+    out.line(
+        "%-22s %5.1f %6d %15s %6.2f | %6d %14s",
+        name,
+        best.volts(),
+        best.missed(),
+        leads(best::lead),
+        best.nuisancesPerHour(),
+        warning.missed(),
+        leads(warning::lead));
   }
 
   private void estimate(String name, boolean limiter, List<Outcome> outcomes) {
@@ -126,11 +169,15 @@ final class TrialText {
     }
   }
 
-  private static String leads(TrialSummary s) {
-    if (Double.isNaN(s.lead(0.5))) {
-      return "-";
-    }
-    return String.format(Locale.ROOT, "%.1f/%.1f/%.1f", s.lead(0.05), s.lead(0.5), s.lead(0.95));
+  private static String leads(DoubleUnaryOperator lead) {
+    return Double.isNaN(lead.applyAsDouble(0.5))
+        ? "-"
+        : String.format(
+            Locale.ROOT,
+            "%.1f/%.1f/%.1f",
+            lead.applyAsDouble(0.05),
+            lead.applyAsDouble(0.5),
+            lead.applyAsDouble(0.95));
   }
 
   static List<Outcome> of(List<Outcome> outcomes, int scenario, boolean limiter) {

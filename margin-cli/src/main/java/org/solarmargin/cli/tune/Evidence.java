@@ -3,10 +3,18 @@ package org.solarmargin.cli.tune;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.IdentityHashMap;
 import java.util.List;
 import org.solarmargin.core.alert.LevelRule;
 
-/** One level's rules and what each did on each flight. The first rule is the present one. */
+/**
+ * One level's rules and what each did on each flight. The first rule is the present one.
+ *
+ * <p>A level above WARNING is judged beside the chosen rule of the one that it must precede: what
+ * is told of an event is the higher of both, so the lead is the longer one, and a rule under which
+ * the level stands later than the one it should precede is inverted there, unless no rule within
+ * the nuisances borne stands earlier: the fade does not allow it.
+ */
 final class Evidence {
 
   static final int PRESENT = 0;
@@ -18,6 +26,8 @@ final class Evidence {
   private final List<FlightTally> flights;
   private final double leadAsked;
   private final double nuisancesBorne;
+  private final IdentityHashMap<FlightTally, float[]> precededLeads = new IdentityHashMap<>();
+  private final IdentityHashMap<FlightTally, boolean[]> allowed = new IdentityHashMap<>();
 
   Evidence(
       LevelAim aim,
@@ -30,6 +40,41 @@ final class Evidence {
     this.flights = List.copyOf(flights);
     this.leadAsked = leadAsked * aim.leadFactor();
     this.nuisancesBorne = nuisancesBorne * aim.nuisanceFactor();
+  }
+
+  /** Judges from now on beside the chosen rule of the level that this one must precede. */
+  void precede(Evidence other, int place) {
+    List<Integer> bearable = new ArrayList<>();
+    for (int r = 0; r < rules.size(); r++) {
+      if (score(r).nuisancesPerHour() <= nuisancesBorne) {
+        bearable.add(r);
+      }
+    }
+    for (int i = 0; i < flights.size(); i++) {
+      FlightTally own = flights.get(i);
+      int events = own.events().size();
+      float[] leads = new float[events];
+      boolean[] earlier = new boolean[events];
+      for (int e = 0; e < events; e++) {
+        leads[e] = other.flights.get(i).lead(place, e);
+        for (int r : bearable) {
+          earlier[e] |= stood(own.preceding(r, e)) > leads[e];
+        }
+      }
+      precededLeads.put(own, leads);
+      allowed.put(own, earlier);
+    }
+  }
+
+  /** How long this level, or the one that it precedes, had been told of at an event. */
+  private static float told(FlightTally flight, int rule, int event, float preceded) {
+    return Float.isNaN(preceded)
+        ? flight.lead(rule, event)
+        : (float) Math.max(stood(flight.preceding(rule, event)), preceded);
+  }
+
+  private static double stood(float lead) {
+    return Float.isNaN(lead) ? -1 : lead;
   }
 
   LevelAim aim() {
@@ -59,6 +104,7 @@ final class Evidence {
   Score score(int rule, List<FlightTally> of) {
     int events = 0;
     int missed = 0;
+    int inverted = 0;
     int late = 0;
     int nuisances = 0;
     int raises = 0;
@@ -67,9 +113,12 @@ final class Evidence {
     double[] leads = new double[total];
     for (FlightTally flight : of) {
       for (int e = 0; e < flight.events().size(); e++) {
-        float lead = flight.lead(rule, e);
+        float other = precededLeads.isEmpty() ? Float.NaN : precededLeads.get(flight)[e];
+        float lead = told(flight, rule, e, other);
         leads[events++] = Float.isNaN(lead) ? 0 : lead;
         missed += Float.isNaN(lead) ? 1 : 0;
+        boolean after = stood(flight.preceding(rule, e)) < other;
+        inverted += after && allowed.get(flight)[e] ? 1 : 0;
         late += lead >= leadAsked ? 0 : 1;
       }
       nuisances += flight.nuisances(rule);
@@ -78,7 +127,7 @@ final class Evidence {
     }
     Arrays.sort(leads);
     double median = total == 0 ? Double.NaN : leads[total / 2];
-    return new Score(events, missed, late, median, nuisances, raises, hours);
+    return new Score(events, missed, inverted, late, median, nuisances, raises, hours);
   }
 
   /**
@@ -117,16 +166,18 @@ final class Evidence {
 
   /**
    * The rule to recommend on some flights: within the nuisances borne if any is, fewest missed,
-   * then fewest late, then fewest nuisances, then closest to the present.
+   * then fewest inverted, then fewest late, then fewest nuisances, then closest to the present.
    *
-   * @param leastMargin margins below this are not to be chosen, percent
-   * @return place of the rule
+   * @param least the rule of the level that this one must precede, below whose margin and time none
+   *     is to be chosen
+   * @return place of the rule; the present one if no other may be chosen
    */
-  int choose(List<FlightTally> on, double leastMargin) {
+  int choose(List<FlightTally> on, LevelRule least) {
     int best = -1;
     Score bestScore = null;
     for (int r = 0; r < rules.size(); r++) {
-      if (rules.get(r).marginPercent() < leastMargin) {
+      if (rules.get(r).marginPercent() < least.marginPercent()
+          || rules.get(r).timeSeconds() < least.timeSeconds()) {
         continue;
       }
       Score score = score(r, on);
@@ -149,6 +200,9 @@ final class Evidence {
     }
     if (a.missed() != b.missed()) {
       return a.missed() < b.missed();
+    }
+    if (a.inverted() != b.inverted()) {
+      return a.inverted() < b.inverted();
     }
     if (a.late() != b.late()) {
       return a.late() < b.late();
@@ -175,7 +229,7 @@ final class Evidence {
    * What the choice does on flights that did not choose it: each of up to ten parts is judged by
    * the rule chosen on the rest.
    */
-  Score validated(double leastMargin) {
+  Score validated(LevelRule least) {
     int folds = Math.min(flights.size(), MOST_FOLDS);
     if (folds < 2) {
       return null;
@@ -188,12 +242,12 @@ final class Evidence {
       for (int i = 0; i < flights.size(); i++) {
         (i % folds == fold ? left : rest).add(flights.get(i));
       }
-      int chosen = choose(rest, leastMargin);
+      int chosen = choose(rest, least);
       Score score = score(chosen, left);
       for (FlightTally flight : left) {
         for (int e = 0; e < flight.events().size(); e++) {
-          float lead = flight.lead(chosen, e);
-          leads.add(Float.isNaN(lead) ? 0.0 : lead);
+          float other = precededLeads.isEmpty() ? Float.NaN : precededLeads.get(flight)[e];
+          leads.add(Math.max(stood(told(flight, chosen, e, other)), 0));
         }
       }
       sum = sum == null ? score : plus(sum, score);
@@ -201,13 +255,21 @@ final class Evidence {
     leads.sort(Comparator.naturalOrder());
     double median = leads.isEmpty() ? Double.NaN : leads.get(leads.size() / 2);
     return new Score(
-        sum.events(), sum.missed(), sum.late(), median, sum.nuisances(), sum.raises(), sum.hours());
+        sum.events(),
+        sum.missed(),
+        sum.inverted(),
+        sum.late(),
+        median,
+        sum.nuisances(),
+        sum.raises(),
+        sum.hours());
   }
 
   private static Score plus(Score a, Score b) {
     return new Score(
         a.events() + b.events(),
         a.missed() + b.missed(),
+        a.inverted() + b.inverted(),
         a.late() + b.late(),
         Double.NaN,
         a.nuisances() + b.nuisances(),

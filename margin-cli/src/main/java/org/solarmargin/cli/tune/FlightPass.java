@@ -71,12 +71,13 @@ final class FlightPass {
             finder.take(seconds, volts, throttle, monitor.airborne(), monitor.reading());
           }
           if (player.timeMoved()) {
-            flight.add(seconds, monitor, accepted);
+            flight.add(seconds, volts, monitor, accepted);
           }
         });
     player.requireUsable(name);
     finder.finish();
-    flight.finish(edits.apply(name, truth == null ? finder.events() : losses.finish()));
+    flight.finish(
+        edits.apply(name, truth == null ? finder.events() : losses.finish()), finder.otherMarks());
     return flight;
   }
 }

@@ -15,7 +15,9 @@ final class FlightTally {
   private final double hours;
   private final double origin;
   private final List<FlightEvent> events;
+  private final List<FlightEvent> otherMarks;
   private final float[] leads;
+  private final float[] preceding;
   private final float[][] nuisances;
   private final short[] raises;
 
@@ -25,7 +27,9 @@ final class FlightTally {
     this.hours = flight.airborneHours();
     this.origin = flight.origin();
     this.events = flight.events();
+    this.otherMarks = flight.otherMarks();
     leads = new float[rules * events.size()];
+    preceding = new float[rules * events.size()];
     nuisances = new float[rules][];
     raises = new short[rules];
   }
@@ -40,6 +44,7 @@ final class FlightTally {
       replay.judge(rules.get(r));
       for (int e = 0; e < events; e++) {
         tally.leads[r * events + e] = replay.lead(e);
+        tally.preceding[r * events + e] = replay.preceding(e);
       }
       tally.nuisances[r] = replay.nuisances() == 0 ? NONE : replay.nuisanceTimes();
       tally.raises[r] = (short) Math.min(replay.raises(), Short.MAX_VALUE);
@@ -68,9 +73,19 @@ final class FlightTally {
     return events;
   }
 
+  /** The flyer's marks that judge nothing. */
+  List<FlightEvent> otherMarks() {
+    return otherMarks;
+  }
+
   /** How long a rule's alert had stood when an event began, s; NaN if it did not stand. */
   float lead(int rule, int event) {
     return leads[rule * events.size() + event];
+  }
+
+  /** As {@link LevelReplay#preceding}, of a rule. */
+  float preceding(int rule, int event) {
+    return preceding[rule * events.size() + event];
   }
 
   int nuisances(int rule) {

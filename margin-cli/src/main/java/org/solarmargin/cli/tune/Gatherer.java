@@ -6,7 +6,6 @@ import java.nio.file.Path;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Map;
 import java.util.Queue;
 import java.util.concurrent.Callable;
 import java.util.concurrent.ExecutionException;
@@ -49,7 +48,7 @@ final class Gatherer implements AutoCloseable {
    * @return how many were taken
    */
   int logs(List<Path> logs, FlightPass pass, List<String> leftOut) throws InterruptedException {
-    List<Callable<Map<LevelAim, FlightTally>>> tasks = new ArrayList<>();
+    List<Callable<Tuner.Judged>> tasks = new ArrayList<>();
     for (Path log : logs) {
       tasks.add(() -> tuner.judge(pass.run(log), false));
     }
@@ -58,7 +57,7 @@ final class Gatherer implements AutoCloseable {
 
   /** Judges simulated flights of a craft. */
   void simulated(CraftProfile profile) throws InterruptedException {
-    List<Callable<Map<LevelAim, FlightTally>>> tasks = new ArrayList<>();
+    List<Callable<Tuner.Judged>> tasks = new ArrayList<>();
     for (int i = 0; i < SimulatedFlights.count(); i++) {
       int number = i;
       tasks.add(() -> tuner.judge(SimulatedFlights.fly(profile, number), true));
@@ -67,9 +66,9 @@ final class Gatherer implements AutoCloseable {
   }
 
   /** Begins few more than are taken in, so that no more than those are held. */
-  private int run(List<Callable<Map<LevelAim, FlightTally>>> tasks, List<String> leftOut)
+  private int run(List<Callable<Tuner.Judged>> tasks, List<String> leftOut)
       throws InterruptedException {
-    Queue<Future<Map<LevelAim, FlightTally>>> begun = new ArrayDeque<>();
+    Queue<Future<Tuner.Judged>> begun = new ArrayDeque<>();
     int next = 0;
     int taken = 0;
     while (true) {

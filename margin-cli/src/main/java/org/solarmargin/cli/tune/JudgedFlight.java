@@ -9,7 +9,7 @@ import org.solarmargin.core.monitor.MarginMonitor;
 
 /**
  * What alert rules look at, of one flight, in blocks of a tenth of a second with the worst of each:
- * 14 bytes a block, the estimates themselves are not kept.
+ * 21 bytes a block, the estimates themselves are not kept.
  */
 final class JudgedFlight {
 
@@ -31,18 +31,24 @@ final class JudgedFlight {
   private float[] margin = new float[FIRST_SIZE];
   private float[] toZero = new float[FIRST_SIZE];
   private float[] ratio = new float[FIRST_SIZE];
+  private float[] volts = new float[FIRST_SIZE];
   private byte[] flags = new byte[FIRST_SIZE];
   private double origin = Double.NaN;
   private double blockEnd = Double.NEGATIVE_INFINITY;
   private double airborneSeconds;
   private List<FlightEvent> events = List.of();
+  private List<FlightEvent> otherMarks = List.of();
 
   JudgedFlight(String name) {
     this.name = name;
   }
 
-  /** Takes the monitor's state after a sample that it took. */
-  void add(double seconds, MarginMonitor monitor, boolean accepted) {
+  /**
+   * Takes the monitor's state after a sample that it took.
+   *
+   * @param busVolts of the sample, V; NaN if it has none
+   */
+  void add(double seconds, double busVolts, MarginMonitor monitor, boolean accepted) {
     origin = Double.isNaN(origin) ? seconds : origin;
     MarginReading reading = monitor.reading();
     Status status = reading.status();
@@ -55,6 +61,7 @@ final class JudgedFlight {
     flag |= accepted ? 0 : BLIND;
     flag |= knee ? KNEE : 0;
     flag |= monitor.airborne() ? 0 : GROUNDED;
+    float voltsNow = accepted && !Double.isNaN(busVolts) ? (float) busVolts : Float.MAX_VALUE;
     double marginNow = monitor.alertMarginPercent();
     double ratioNow = reading.availableWatts() / Math.max(reading.steadyDemandWatts(), 1e-3);
     if (seconds < blockEnd
@@ -64,6 +71,7 @@ final class JudgedFlight {
       margin[last] = Math.min(margin[last], (float) marginNow);
       toZero[last] = Math.min(toZero[last], (float) reading.secondsToZero());
       ratio[last] = Math.min(ratio[last], (float) ratioNow);
+      volts[last] = Math.min(volts[last], voltsNow);
       flags[last] |= (byte) flag;
       return;
     }
@@ -77,6 +85,7 @@ final class JudgedFlight {
     margin[size] = (float) marginNow;
     toZero[size] = (float) reading.secondsToZero();
     ratio[size] = (float) ratioNow;
+    volts[size] = voltsNow;
     flags[size] = (byte) flag;
     size++;
     blockEnd = seconds + BLOCK_SECONDS * 0.999;
@@ -88,12 +97,14 @@ final class JudgedFlight {
     margin = Arrays.copyOf(margin, length);
     toZero = Arrays.copyOf(toZero, length);
     ratio = Arrays.copyOf(ratio, length);
+    volts = Arrays.copyOf(volts, length);
     flags = Arrays.copyOf(flags, length);
   }
 
   /** Ends the flight: with its events known, marks where a raise would be a nuisance. */
-  void finish(List<FlightEvent> found) {
+  void finish(List<FlightEvent> found, List<FlightEvent> marks) {
     events = List.copyOf(found);
+    otherMarks = List.copyOf(marks);
     for (LevelAim aim : LevelAim.values()) {
       markQuiet(aim);
     }
@@ -152,6 +163,11 @@ final class JudgedFlight {
     return events;
   }
 
+  /** The flyer's marks that judge nothing. */
+  List<FlightEvent> otherMarks() {
+    return otherMarks;
+  }
+
   int size() {
     return size;
   }
@@ -172,6 +188,11 @@ final class JudgedFlight {
 
   float toZero(int i) {
     return toZero[i];
+  }
+
+  /** Least bus voltage of a block, V; very large where no sample has one. */
+  float volts(int i) {
+    return volts[i];
   }
 
   int flags(int i) {

@@ -11,6 +11,7 @@ import org.solarmargin.core.alert.LevelRule;
 final class LevelReplay {
 
   private static final int SPAN = 64;
+  private static final double BRIDGED_SECONDS = 10;
   private static final double BLIND_SECONDS = 1;
   private static final double TIME_RELEASE = 1.5;
   private static final double MINUTE = 60;
@@ -25,6 +26,7 @@ final class LevelReplay {
   private final boolean[] spanStops;
   private final int[] eventBlocks;
   private final float[] leads;
+  private final float[] preceding;
   private float[] nuisanceAt = new float[16];
   private int nuisances;
   private int raises;
@@ -48,6 +50,7 @@ final class LevelReplay {
     eventBlocks = new int[flight.events().size()];
     Arrays.setAll(eventBlocks, flight::eventBlock);
     leads = new float[eventBlocks.length];
+    preceding = new float[eventBlocks.length];
   }
 
   /** Judges; the getters then describe what came of it. */
@@ -62,6 +65,8 @@ final class LevelReplay {
     int told = 0;
     boolean standing = false;
     double since = Double.NaN;
+    double chain = Double.NaN;
+    double cleared = Double.NEGATIVE_INFINITY;
     double on = 0;
     double off = 0;
     double blind = 0;
@@ -95,11 +100,14 @@ final class LevelReplay {
       double step = now - before;
       before = now;
       while (event < eventBlocks.length && eventBlocks[event] == i) {
+        boolean close = standing || now - cleared <= BRIDGED_SECONDS;
+        preceding[event] = close ? (float) (now - chain) : Float.NaN;
         leads[event++] = standing ? (float) (now - since) : Float.NaN;
       }
       int flags = flight.flags(i);
       if ((flags & JudgedFlight.GROUNDED) != 0) {
         standing = false;
+        cleared = Double.NEGATIVE_INFINITY;
         on = 0;
         blind = 0;
         Arrays.fill(raisedAt, Double.NEGATIVE_INFINITY);
@@ -122,6 +130,7 @@ final class LevelReplay {
         if (due && within(raisedAt, now) < allowed) {
           standing = true;
           since = now;
+          chain = now - cleared <= BRIDGED_SECONDS ? chain : now;
           raisedAt[told++ % RAISES_A_MINUTE] = now;
           raises++;
           if ((flags & quiet) != 0) {
@@ -135,6 +144,7 @@ final class LevelReplay {
       } else if (clear && off >= rule.offDelaySeconds()) {
         if (!warning || within(raisedAt, now) < RAISES_A_MINUTE) {
           standing = false;
+          cleared = now;
           off = 0;
         }
       }
@@ -152,6 +162,14 @@ final class LevelReplay {
   /** How long it had stood when an event began, s; NaN if it did not stand. */
   float lead(int event) {
     return leads[event];
+  }
+
+  /**
+   * How long before an event it was raised, s, pauses of up to 10 s bridged: a level above hides
+   * them. NaN if it neither stood nor had been cleared so short before.
+   */
+  float preceding(int event) {
+    return preceding[event];
   }
 
   int nuisances() {

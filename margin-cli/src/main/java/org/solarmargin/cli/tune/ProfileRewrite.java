@@ -5,6 +5,7 @@ import java.io.Writer;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import org.solarmargin.cli.text.Partial;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
@@ -17,7 +18,7 @@ final class ProfileRewrite {
 
   private ProfileRewrite() {}
 
-  static void write(Path profile, AlertRules rules, Writer to) throws IOException {
+  static void write(Path profile, AlertRules rules, Partial partial, Writer to) throws IOException {
     boolean ours = false;
     for (String line : PropertiesFile.read(profile).lines().toList()) {
       ours = line.equals(OURS) || (ours && line.startsWith("#"));
@@ -26,6 +27,9 @@ final class ProfileRewrite {
       }
     }
     to.write(OURS + "\n");
+    if (partial.stopped()) {
+      to.write("# " + partial.line() + "\n");
+    }
     for (AlertLevel level : List.of(AlertLevel.WARNING, AlertLevel.CAUTION, AlertLevel.ADVISORY)) {
       to.write("# " + rules.words(level) + "\n");
     }

@@ -17,11 +17,13 @@ record Recommendation(AlertRules rules, Map<LevelAim, Finding> findings) {
    *
    * @param evidence its rules and what each did
    * @param chosen place of the recommended rule
+   * @param kept whether it is the present one, for want of a rule that precedes the level it should
    * @param frontier places of the rules that no other beats
    * @param validated what the way of choosing does on flights that did not choose; null with one
    *     flight
    */
-  record Finding(Evidence evidence, int chosen, List<Integer> frontier, Score validated) {
+  record Finding(
+      Evidence evidence, int chosen, boolean kept, List<Integer> frontier, Score validated) {
 
     Finding {
       frontier = List.copyOf(frontier);

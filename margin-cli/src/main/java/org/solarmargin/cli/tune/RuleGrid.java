@@ -22,7 +22,7 @@ final class RuleGrid {
   private static final double[][] CAUTION = {
     {8, 12, 16, 20, 24, 30, 36, 44},
     {0, 6, 10, 15, 22},
-    {0.4, 0.8, 1.6},
+    {0.2, 0.4, 0.8, 1.6},
     {0},
     {4, 8}
   };

@@ -84,7 +84,7 @@ final class SimulatedFlights {
               return 1;
             });
     // a lost craft stays lost: the first loss is the flight's event
-    flight.finish(losses.finish().stream().limit(1).toList());
+    flight.finish(losses.finish().stream().limit(1).toList(), List.of());
     return flight;
   }
 
@@ -104,7 +104,7 @@ final class SimulatedFlights {
     Verdict verdict =
         monitor.update(
             Math.round(sample.seconds * 1e9), sample.busVolts, sample.busAmps, sample.throttle);
-    flight.add(sample.seconds, monitor, Verdicts.taken(verdict));
+    flight.add(sample.seconds, sample.busVolts, monitor, Verdicts.taken(verdict));
     losses.take(sample.seconds, sample.throttle, sample.trueVolts, sample.peakVolts);
   }
 }

@@ -13,8 +13,10 @@ import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.Interrupt;
 import org.solarmargin.cli.Main;
 import org.solarmargin.cli.OutputFile;
+import org.solarmargin.cli.event.LossMarks;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.play.LogFiles;
+import org.solarmargin.cli.text.Partial;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.profile.CraftProfile;
@@ -78,7 +80,11 @@ public final class TuneCommand implements Callable<Integer> {
   @Option(
       names = "--event",
       paramLabel = "[LOG@]TIME",
-      description = "an event that was not found, seconds in the log; may be given again")
+      description =
+          "an event that was not found, seconds in the log; may be given again. In the log, an event"
+              + " field whose first word is one of these is one: "
+              + LossMarks.WORDS
+              + "; other marks are shown")
   private List<String> added = new ArrayList<>();
 
   @Option(
@@ -99,6 +105,11 @@ public final class TuneCommand implements Callable<Integer> {
       paramLabel = "PROFILE",
       description = "write the profile with the recommended rules")
   private OutputFile tuned;
+
+  @Option(
+      names = "--partial",
+      description = "write --out although the work was stopped before all logs were judged")
+  private boolean partialOut;
 
   @Option(
       names = "--report",
@@ -142,16 +153,15 @@ public final class TuneCommand implements Callable<Integer> {
     ColumnMap map = columns.read(spec);
     CraftProfile profile = craft.read();
     List<Path> logs = LogFiles.of(inputs);
-    Tuner tuner = new Tuner(profile.rules(), lead, nuisance);
+    Tuner tuner = new Tuner(profile, lead, nuisance);
     FlightPass pass = new FlightPass(profile, map, edits, truth);
     AtomicBoolean stop = new AtomicBoolean();
     try (Interrupt interrupt = new Interrupt(() -> stop.set(true))) {
       int done = gather(tuner, pass, profile, logs, wide, stop);
       PrintWriter out = spec.commandLine().getOut();
-      if (stop.get()) {
-        out.println("PARTIAL: stopped after " + done + " of " + logs.size() + " logs");
-      }
-      int status = check ? check(tuner, out) : recommend(tuner, profile, logs, out);
+      Partial partial = Partial.of(stop.get(), done, logs.size(), "logs");
+      partial.print(out);
+      int status = check ? check(tuner, out) : recommend(tuner, profile, logs, partial, out);
       out.flush();
       interrupt.done();
       return status;
@@ -178,6 +188,9 @@ public final class TuneCommand implements Callable<Integer> {
       }
       if (!check && tuner.fewEvents()) {
         gatherer.simulated(profile);
+      }
+      if (stop.get()) {
+        progress.keep();
       }
       return done;
     }
@@ -208,19 +221,28 @@ public final class TuneCommand implements Callable<Integer> {
     return fails ? Main.CHECK_FAILED : CommandLine.ExitCode.OK;
   }
 
-  private int recommend(Tuner tuner, CraftProfile profile, List<Path> logs, PrintWriter out)
+  private int recommend(
+      Tuner tuner, CraftProfile profile, List<Path> logs, Partial partial, PrintWriter out)
       throws IOException {
+    if (tuner.flights().isEmpty()) {
+      return CommandLine.ExitCode.OK;
+    }
     Recommendation recommendation = tuner.recommend();
     new TuneText(out, tuner, recommendation).print(profile.name());
     if (page != null) {
       WholeFile.write(
           page.path(),
-          file -> new TunePage(tuner, recommendation, profile.name(), logs).write(file.writer()));
+          file ->
+              new TunePage(tuner, recommendation, profile.name(), logs, partial)
+                  .write(file.writer()));
     }
-    if (tuned != null) {
+    if (tuned != null && partial.stopped() && !partialOut) {
+      out.println("profile  not written: " + partial.words() + " (--partial writes it)");
+    } else if (tuned != null) {
       WholeFile.write(
           tuned.path(),
-          file -> ProfileRewrite.write(craft.file(), recommendation.rules(), file.writer()));
+          file ->
+              ProfileRewrite.write(craft.file(), recommendation.rules(), partial, file.writer()));
       out.println("profile  " + tuned);
     }
     return CommandLine.ExitCode.OK;

@@ -8,10 +8,12 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
+import org.solarmargin.cli.event.LossMarks;
 import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
 import org.solarmargin.cli.text.Clock;
+import org.solarmargin.cli.text.Partial;
 import org.solarmargin.core.alert.LevelRule;
 
 /** The page of a tuning. */
@@ -23,14 +25,17 @@ final class TunePage {
   private final String craft;
   private final Recommendation recommendation;
   private final List<Path> logs;
+  private final Partial partial;
   private final Html html = new Html();
   private final List<ChartSpec> charts = new ArrayList<>();
 
-  TunePage(Tuner tuner, Recommendation recommendation, String craft, List<Path> logs) {
+  TunePage(
+      Tuner tuner, Recommendation recommendation, String craft, List<Path> logs, Partial partial) {
     this.logs = List.copyOf(logs);
     this.tuner = tuner;
     this.craft = craft;
     this.recommendation = recommendation;
+    this.partial = partial;
   }
 
   void write(Writer to) throws IOException {
@@ -48,6 +53,9 @@ final class TunePage {
             simulated,
             tuner.hours(),
             tuner.ruleCount()));
+    if (partial.stopped()) {
+      html.element("p", partial.line());
+    }
     html.raw(
         "<h1>"
             + Html.cell(
@@ -58,6 +66,9 @@ final class TunePage {
                 "Recommended: %d missed, %.1f s, %.2f an hour",
                 then.missed(), then.leadSeconds(), then.nuisancesPerHour())
             + "</p>");
+    if (simulated == 0 && tuner.fewEvents()) {
+      html.element("p", "Few events were logged: the recommendation rests on little.");
+    }
     if (simulated > 0) {
       html.element(
           "p",
@@ -72,6 +83,7 @@ final class TunePage {
       html.element("p", recommendation.rules().words(aim.level()));
     }
     events(warning);
+    otherMarks(warning);
     nuisances(warning);
     Page.write(to, "Thresholds of " + craft, html, ChartSpec.data(charts));
   }
@@ -181,6 +193,27 @@ final class TunePage {
         "Events",
         List.of("flight", ">min:s", "evidence", ">lead s, present", ">lead s, recommended"),
         rows);
+  }
+
+  /** The flyer's marks that do not stand for a loss: shown, and no more. */
+  private void otherMarks(Recommendation.Finding finding) {
+    List<List<String>> rows = new ArrayList<>();
+    for (FlightTally flight : finding.evidence().flights()) {
+      for (var mark : flight.otherMarks()) {
+        if (rows.size() < SHOWN) {
+          rows.add(
+              List.of(
+                  Html.safe(flight.name()),
+                  Html.safe(Clock.minutes(mark.seconds() - flight.origin())),
+                  Html.safe(mark.evidence())));
+        }
+      }
+    }
+    if (!rows.isEmpty()) {
+      html.element("h2", "Other marks");
+      html.element("p", "They judge nothing: a loss begins with one of " + LossMarks.WORDS + ".");
+      html.table("Other marks", List.of("flight", ">min:s", "mark"), rows);
+    }
   }
 
   private static String lead(float seconds) {

@@ -11,8 +11,12 @@ import org.solarmargin.core.alert.LevelRule;
 /** What tune prints, 80 columns. */
 final class TuneText {
 
+  /** Alarms in 10 minutes, see {@link #yardsticks}. */
+  private static final double MANAGEABLE = 1;
+
   private static final int ROWS = 14;
   private static final int EVENTS = 40;
+  private static final int MARKS = 10;
 
   private final Lines out;
   private final Tuner tuner;
@@ -44,6 +48,10 @@ final class TuneText {
         real.stream().mapToDouble(FlightTally::hours).sum(),
         tuner.realEvents(),
         tuner.ruleCount());
+    if (simulated == 0 && tuner.fewEvents()) {
+      out.line(
+          "FEW EVENTS: fewer than %d were logged; nothing stands in for them.", Tuner.FEW_EVENTS);
+    }
     if (simulated > 0) {
       out.line(
           "FEW EVENTS: fewer than %d were logged, so %d simulated flights of this craft",
@@ -70,10 +78,33 @@ final class TuneText {
     if (shown > EVENTS) {
       out.line("event  and %d more", shown - EVENTS);
     }
+    marks(real);
     if (shown > 0) {
       out.line("Strike one with --strike LOG@TIME, add one with --event LOG@TIME.");
     }
     out.blank();
+  }
+
+  /** The flyer's marks that do not stand for a loss. */
+  private void marks(List<FlightTally> real) {
+    int shown = 0;
+    for (FlightTally flight : real) {
+      for (FlightEvent mark : flight.otherMarks()) {
+        if (shown++ < MARKS) {
+          out.line(
+              "mark   %-28s %10.2f s (%s)  %s",
+              flight.name(),
+              mark.seconds(),
+              Clock.minutes(mark.seconds() - flight.origin()),
+              mark.evidence());
+        }
+      }
+    }
+    if (shown > 0) {
+      out.line(
+          "Marks judge nothing; a loss begins with one of: loss, lost, sank, fell, crash, ...");
+      out.line("(see margin tune --help).");
+    }
   }
 
   private void level(Recommendation.Finding finding) {
@@ -112,6 +143,9 @@ final class TuneText {
     } else {
       out.line("One flight cannot be left out: what was chosen is not validated.");
     }
+    if (evidence.aim() == LevelAim.WARNING) {
+      voltage(finding);
+    }
     whatWouldChangeIt(finding);
     out.blank();
   }
@@ -120,9 +154,10 @@ final class TuneText {
   private void whatWouldChangeIt(Recommendation.Finding finding) {
     Evidence evidence = finding.evidence();
     Score here = finding.chosenScore();
-    if (here.nuisancesPerHour() > evidence.nuisancesBorne()) {
+    if (!finding.kept() && here.nuisancesPerHour() > evidence.nuisancesBorne()) {
       out.line("No rule tried stays within the nuisances borne: this one has the fewest.");
     }
+    order(finding);
     for (int r : finding.frontier()) {
       Score other = evidence.score(r);
       boolean gains =
@@ -139,6 +174,42 @@ final class TuneText {
     }
     if (here.events() == 0) {
       out.line("No event: nothing speaks for earlier alerts. Log flights to the edge, tethered.");
+    }
+  }
+
+  /** Beside today's practice. */
+  private void voltage(Recommendation.Finding finding) {
+    VoltageEvidence evidence = tuner.voltage();
+    double asked = finding.evidence().leadAsked();
+    int best = evidence.best(finding.chosenScore().nuisances(), asked);
+    Score s = evidence.score(best, asked);
+    out.line(
+        "%-13s %6.1f %s | %6d %5d %7.1f %7.2f",
+        "fixed voltage",
+        evidence.volts(best),
+        "V, best by hindsight   ",
+        s.missed(),
+        s.late(),
+        s.leadSeconds(),
+        s.nuisancesPerHour());
+  }
+
+  /** Whether the level precedes the one that it should. */
+  private void order(Recommendation.Finding finding) {
+    if (finding.evidence().aim() == LevelAim.WARNING) {
+      return;
+    }
+    Score here = finding.chosenScore();
+    if (finding.kept()) {
+      out.line(
+          "NO RULE within the nuisances borne comes before the next level on more events than the");
+      out.line(
+          "present one, which is kept: it comes after on %d of %d.",
+          here.inverted(), here.events());
+    } else if (here.inverted() > 0) {
+      out.line(
+          "On %d of %d events it comes after the next level, though the fade allows more lead.",
+          here.inverted(), here.events());
     }
   }
 
@@ -173,14 +244,21 @@ final class TuneText {
 
   private void yardsticks() {
     int raises = 0;
+    int nuisances = 0;
     for (Recommendation.Finding finding : recommendation.findings().values()) {
       raises += finding.chosenScore().raises();
+      nuisances += finding.chosenScore().nuisances();
     }
     out.line("Alarm discipline (EEMUA 191, ISA-18.2, IEC 62682): about one in 10 minutes is");
     out.line(
         "manageable, 3 in one minute is chatter (never told here). Recommended: %.1f in",
         raises / Math.max(tuner.hours(), 1e-9) / 6);
-    out.line(
-        "10 minutes on these flights, all levels. TCAS II gives a trained crew 5 s to respond.");
+    double tens = Math.max(tuner.hours(), 1e-9) * 6;
+    out.line("10 minutes on these flights, all levels; %.1f of them nuisances.", nuisances / tens);
+    if (raises / tens > MANAGEABLE) {
+      out.text("That is more than is manageable: these flights come to the limit too often. Fly");
+      out.text("with more margin; raising less would miss losses.");
+    }
+    out.text("TCAS II gives a trained crew 5 s to respond.");
   }
 }

@@ -7,6 +7,7 @@ import java.util.Map;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
+import org.solarmargin.core.profile.CraftProfile;
 
 /** Gathers flights, judges all rules of all levels on each, and chooses. */
 final class Tuner {
@@ -14,15 +15,19 @@ final class Tuner {
   /** Fewer logged events than these say little. */
   static final int FEW_EVENTS = 5;
 
+  private static final LevelRule ANY = new LevelRule(-100, 0, 0, 0, 0);
+
   private final AlertRules present;
   private final double leadAsked;
   private final double nuisancesBorne;
   private final Map<LevelAim, List<LevelRule>> rules = new EnumMap<>(LevelAim.class);
   private final Map<LevelAim, List<FlightTally>> tallies = new EnumMap<>(LevelAim.class);
+  private final VoltageEvidence voltage;
   private double hours;
 
-  Tuner(AlertRules present, double leadAsked, double nuisancesBorne) {
-    this.present = present;
+  Tuner(CraftProfile profile, double leadAsked, double nuisancesBorne) {
+    this.present = profile.rules();
+    this.voltage = new VoltageEvidence(profile);
     this.leadAsked = leadAsked;
     this.nuisancesBorne = nuisancesBorne;
     for (LevelAim aim : LevelAim.values()) {
@@ -36,19 +41,27 @@ final class Tuner {
     return rules.values().stream().mapToInt(List::size).sum();
   }
 
+  /** What all rules, and alarms at fixed voltages, did on a flight. */
+  record Judged(Map<LevelAim, FlightTally> levels, VoltageEvidence.Tally voltage) {}
+
   /** Judges all rules on a flight; any thread. */
-  Map<LevelAim, FlightTally> judge(JudgedFlight flight, boolean simulated) {
+  Judged judge(JudgedFlight flight, boolean simulated) {
     Map<LevelAim, FlightTally> result = new EnumMap<>(LevelAim.class);
     for (LevelAim aim : LevelAim.values()) {
       result.put(aim, FlightTally.of(flight, simulated, aim, rules.get(aim)));
     }
-    return result;
+    return new Judged(result, voltage.judge(flight));
   }
 
   /** Takes what {@link #judge} gave; one thread. */
-  void add(Map<LevelAim, FlightTally> result) {
-    result.forEach((aim, tally) -> tallies.get(aim).add(tally));
-    hours += result.get(LevelAim.WARNING).hours();
+  void add(Judged result) {
+    result.levels().forEach((aim, tally) -> tallies.get(aim).add(tally));
+    voltage.add(result.voltage());
+    hours += result.levels().get(LevelAim.WARNING).hours();
+  }
+
+  VoltageEvidence voltage() {
+    return voltage;
   }
 
   Evidence evidence(LevelAim aim) {
@@ -73,12 +86,12 @@ final class Tuner {
     return hours;
   }
 
-  /** Least margin open to a level, so that margins rise from WARNING to ADVISORY. */
-  private static double leastMargin(LevelAim aim, AlertRules chosen) {
+  /** The rule that a level's must not fall short of, so that they rise from WARNING to ADVISORY. */
+  private static LevelRule least(LevelAim aim, AlertRules chosen) {
     return switch (aim) {
-      case WARNING -> Double.NEGATIVE_INFINITY;
-      case CAUTION -> chosen.warning().marginPercent();
-      case ADVISORY -> chosen.caution().marginPercent();
+      case WARNING -> ANY;
+      case CAUTION -> chosen.warning();
+      case ADVISORY -> chosen.caution();
     };
   }
 
@@ -86,17 +99,28 @@ final class Tuner {
   Recommendation recommend() {
     AlertRules chosen = present;
     Map<LevelAim, Recommendation.Finding> findings = new EnumMap<>(LevelAim.class);
+    Recommendation.Finding before = null;
     for (LevelAim aim : LevelAim.values()) {
       Evidence evidence = evidence(aim);
-      double leastMargin = leastMargin(aim, chosen);
-      int place = evidence.choose(evidence.flights(), leastMargin);
+      if (before != null) {
+        evidence.precede(before.evidence(), before.chosen());
+      }
+      LevelRule least = least(aim, chosen);
+      int place = evidence.choose(evidence.flights(), least);
+      boolean kept = evidence.score(place).inverted() > 0 && !better(evidence, place);
+      place = kept ? Evidence.PRESENT : place;
       chosen = with(chosen, aim.level(), evidence.rules().get(place));
-      findings.put(
-          aim,
+      before =
           new Recommendation.Finding(
-              evidence, place, evidence.frontier(), evidence.validated(leastMargin)));
+              evidence, place, kept, evidence.frontier(), evidence.validated(least));
+      findings.put(aim, before);
     }
     return new Recommendation(chosen, findings);
+  }
+
+  /** Whether a rule is inverted on fewer events than the present one. */
+  private static boolean better(Evidence evidence, int place) {
+    return evidence.score(place).inverted() < evidence.score(Evidence.PRESENT).inverted();
   }
 
   private static AlertRules with(AlertRules rules, AlertLevel level, LevelRule rule) {
@@ -115,7 +139,7 @@ final class Tuner {
   private static LevelRule atLeast(LevelRule rule, LevelRule below) {
     return new LevelRule(
         Math.max(rule.marginPercent(), below.marginPercent()),
-        rule.timeSeconds(),
+        Math.max(rule.timeSeconds(), below.timeSeconds()),
         rule.onDelaySeconds(),
         rule.offDelaySeconds(),
         rule.hysteresisPercent());

@@ -19,6 +19,7 @@ import org.solarmargin.core.profile.CraftProfile;
 class EvidenceTest {
 
   private static final int FLIGHTS = 9;
+  private static final LevelRule ANY = new LevelRule(-100, 0, 0, 0, 0);
 
   private static Evidence evidence;
   private static List<JudgedFlight> flights;
@@ -84,7 +85,7 @@ class EvidenceTest {
 
   @Test
   void noRuleThatBearsTheNuisancesMissesFewerThanTheChosenOne() {
-    Score chosen = evidence.score(evidence.choose(evidence.flights(), -1000));
+    Score chosen = evidence.score(evidence.choose(evidence.flights(), ANY));
     for (int r = 0; r < evidence.rules().size(); r++) {
       Score s = evidence.score(r);
       boolean bearable = s.nuisancesPerHour() <= evidence.nuisancesBorne();
@@ -96,7 +97,7 @@ class EvidenceTest {
 
   @Test
   void validationJudgesEveryFlightOnce() {
-    Score validated = evidence.validated(-1000);
+    Score validated = evidence.validated(ANY);
     Score all = evidence.score(0);
     assertEquals(all.events(), validated.events());
     assertEquals(all.hours(), validated.hours(), 1e-9);

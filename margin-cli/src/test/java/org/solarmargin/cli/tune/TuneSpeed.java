@@ -21,7 +21,7 @@ public final class TuneSpeed {
         new FlightPass(
             profile, new ColumnMap(List.of()), new EventEdits(List.of(), List.of()), null);
     for (int round = 0; round < 3; round++) {
-      Tuner tuner = new Tuner(profile.rules(), 5, 1);
+      Tuner tuner = new Tuner(profile, 5, 1);
       double passSeconds = 0;
       double judgeSeconds = 0;
       for (int i = 1; i < args.length; i++) {

@@ -1,6 +1,5 @@
 package org.solarmargin.sim.trial;
 
-import java.util.ArrayDeque;
 import java.util.Arrays;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
@@ -22,9 +21,6 @@ final class FlightJudge implements FlightWatcher {
   private static final double AIRBORNE_THROTTLE = 0.2;
   private static final double KNEE_SHARE = 0.92;
   private static final double LOSS_SECONDS = 0.3;
-  private static final double NUISANCE_RATIO = 1.15;
-  private static final double NUISANCE_SECONDS = 10;
-  private static final double EXCUSED_SECONDS = 30;
   private static final double NEAR_RATIO = 1.3;
   private static final double GAP_LOAD = 0.6;
   private static final double SETTLED_SECONDS = 10;
@@ -41,8 +37,8 @@ final class FlightJudge implements FlightWatcher {
   private double warned = Double.NaN;
   private double warningSince = Double.NaN;
   private double warningAtKnee = Double.NaN;
-  private final ArrayDeque<Double> pending = new ArrayDeque<>();
-  private final ArrayDeque<Double> nuisanceTimes = new ArrayDeque<>();
+  private final NuisanceCount nuisances = new NuisanceCount();
+  private final VoltageBank voltage;
   private int warnings;
   private long samples;
   private double squaredError;
@@ -66,6 +62,7 @@ final class FlightJudge implements FlightWatcher {
   FlightJudge(CraftProfile profile, FlightPlan plan, boolean limiter) {
     this.plan = plan;
     this.limiter = limiter;
+    this.voltage = new VoltageBank(profile);
     this.monitor = new MarginMonitor(profile.settings(), profile.rules(), this::onAlert);
   }
 
@@ -82,7 +79,7 @@ final class FlightJudge implements FlightWatcher {
     if (raised) {
       warnings++;
       warningSince = timeNanos * 1e-9;
-      pending.add(warningSince);
+      nuisances.raised(warningSince);
     } else {
       warningSince = Double.NaN;
     }
@@ -108,12 +105,8 @@ final class FlightJudge implements FlightWatcher {
   private void followNuisance(FlightSample s) {
     boolean airborne = s.throttle > AIRBORNE_THROTTLE;
     double ratio = s.availableWatts / Math.max(s.demandWatts, 1);
-    if (airborne && ratio < NUISANCE_RATIO) {
-      pending.removeIf(raised -> s.seconds <= raised + NUISANCE_SECONDS);
-    }
-    while (!pending.isEmpty() && pending.peek() + NUISANCE_SECONDS < s.seconds) {
-      nuisanceTimes.add(pending.poll());
-    }
+    nuisances.follow(s.seconds, airborne, ratio);
+    voltage.take(s.seconds, s.busVolts, airborne, ratio);
   }
 
   private void followLoss(FlightSample s) {
@@ -125,11 +118,19 @@ final class FlightJudge implements FlightWatcher {
     if (Double.isNaN(kneeSince)) {
       kneeSince = s.seconds;
       warningAtKnee = warningSince;
+      if (!lost()) {
+        voltage.atKnee();
+      }
     }
-    if (Double.isNaN(loss) && s.seconds - kneeSince >= LOSS_SECONDS) {
+    if (!lost() && s.seconds - kneeSince >= LOSS_SECONDS) {
       loss = kneeSince;
       warned = kneeSince - warningAtKnee;
+      voltage.lost(kneeSince);
     }
+  }
+
+  private boolean lost() {
+    return !Double.isNaN(loss);
   }
 
   private void followHeight(FlightSample s) {
@@ -149,8 +150,7 @@ final class FlightJudge implements FlightWatcher {
       return;
     }
     airborneSince = Double.isNaN(airborneSince) ? s.seconds : airborneSince;
-    boolean lost = !Double.isNaN(loss) || !Double.isNaN(kneeSince);
-    if (s.seconds - airborneSince < JUDGED_AFTER || lost) {
+    if (s.seconds - airborneSince < JUDGED_AFTER || lost() || !Double.isNaN(kneeSince)) {
       return;
     }
     MarginReading reading = monitor.reading();
@@ -187,7 +187,6 @@ final class FlightJudge implements FlightWatcher {
   }
 
   Outcome outcome(int scenario, int flight) {
-    nuisanceTimes.removeIf(at -> !Double.isNaN(loss) && at >= loss - EXCUSED_SECONDS);
     return new Outcome(
         scenario,
         flight,
@@ -195,7 +194,7 @@ final class FlightJudge implements FlightWatcher {
         seconds,
         loss,
         warned,
-        nuisanceTimes.size(),
+        nuisances.count(loss),
         warnings,
         samples,
         squaredError,
@@ -214,6 +213,7 @@ final class FlightJudge implements FlightWatcher {
         monitor.kneeByModelOnly(),
         monitor.kneeByWitnessOnly(),
         monitor.kneeByBoth(),
-        heightLost);
+        heightLost,
+        voltage.outcome(loss));
   }
 }

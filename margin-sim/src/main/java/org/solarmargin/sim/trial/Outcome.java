@@ -32,6 +32,7 @@ import java.util.List;
  * @param kneeByWitnessOnly seen by throttle-up-power-down alone
  * @param kneeByBoth seen by both
  * @param heightLost most that the craft sank under a height it had held, m
+ * @param voltage what fixed voltage alarms would have told
  */
 public record Outcome(
     int scenario,
@@ -59,7 +60,24 @@ public record Outcome(
     long kneeByModelOnly,
     long kneeByWitnessOnly,
     long kneeByBoth,
-    double heightLost) {
+    double heightLost,
+    Voltage voltage) {
+
+  /**
+   * What alarms at fixed voltages would have told, by rising threshold.
+   *
+   * @param leads how long each had stood before the loss, s; NaN if it did not stand, or without a
+   *     loss
+   * @param nuisances of each, by the yardstick of the WARNINGs
+   */
+  public record Voltage(List<Double> leads, List<Integer> nuisances) {
+
+    /** Copies the lists. */
+    public Voltage {
+      leads = List.copyOf(leads);
+      nuisances = List.copyOf(nuisances);
+    }
+  }
 
   /** Upper ends of the load classes, share of the available power. */
   public static final List<Double> LOADS = List.of(0.5, 0.7, 0.85, Double.POSITIVE_INFINITY);

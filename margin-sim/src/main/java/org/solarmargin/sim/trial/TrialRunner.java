@@ -62,6 +62,15 @@ public final class TrialRunner {
   }
 
   /**
+   * Whether it was asked to end early.
+   *
+   * @return true after {@link #stop}
+   */
+  public boolean stopped() {
+    return stop.get();
+  }
+
+  /**
    * Flies.
    *
    * @param threads how many at a time, 1 or more

@@ -15,6 +15,7 @@ import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.OutputFile;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.text.ProfileEdit;
+import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
@@ -77,8 +78,13 @@ public final class LoggerCommand implements Callable<Integer> {
       Inputs.requireProperties(into.path());
     }
     List<LoggerFit> fits = new ArrayList<>();
-    for (Path log : logs) {
-      fits.add(LoggerFit.of(profile.settings(), FlightRows.read(profile, log, map)));
+    try (Progress progress =
+        new Progress(spec.commandLine().getErr(), Progress.terminal(), "fitting", logs.size())) {
+      progress.step(0);
+      for (Path log : logs) {
+        fits.add(LoggerFit.of(profile.settings(), FlightRows.read(profile, log, map)));
+        progress.step(fits.size());
+      }
     }
     LoggerSummary logger = LoggerSummary.of(fits);
     Map<String, String> lines = LoggerLines.of(logger);

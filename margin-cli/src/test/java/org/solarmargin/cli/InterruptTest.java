@@ -1,0 +1,88 @@
+package org.solarmargin.cli;
+
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.BeforeEach;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Ctrl-C: what there is is printed and written, and says everywhere that it is not the whole. */
+class InterruptTest {
+
+  private static final int LONGEST_SECONDS = 60;
+
+  @TempDir private Path folder;
+
+  @BeforeEach
+  void signalsCanBeSent() {
+    Assumptions.assumeTrue(
+        Files.isExecutable(Path.of("/bin/kill")), "/bin/kill is not there: no signal can be sent");
+  }
+
+  /** Runs the command, interrupts it after a while, and returns what it printed. */
+  private String interrupted(double afterSeconds, Object... args) throws Exception {
+    List<String> words = new ArrayList<>();
+    words.add(ProcessHandle.current().info().command().orElse("java"));
+    words.addAll(List.of("-cp", System.getProperty("java.class.path"), Main.class.getName()));
+    for (Object arg : args) {
+      words.add(arg.toString());
+    }
+    Path out = folder.resolve("said.txt");
+    Process process =
+        new ProcessBuilder(words).redirectOutput(out.toFile()).redirectErrorStream(true).start();
+    assertFalse(process.waitFor(Math.round(afterSeconds * 1000), TimeUnit.MILLISECONDS));
+    new ProcessBuilder("/bin/kill", "-INT", String.valueOf(process.pid())).start().waitFor();
+    if (!process.waitFor(LONGEST_SECONDS, TimeUnit.SECONDS)) {
+      process.destroyForcibly();
+      throw new IOException("still running after " + LONGEST_SECONDS + " s");
+    }
+    return Files.readString(out);
+  }
+
+  @Test
+  void aTrialSaysSoInTextTableAndPage() throws Exception {
+    Path csv = folder.resolve("trial.csv");
+    Path page = folder.resolve("trial.html");
+    String said =
+        interrupted(
+            2.5,
+            "trial",
+            Cli.EXAMPLES.resolve("scenarios/fast-edge.properties"),
+            "--craft",
+            Cli.STILT,
+            "--flights",
+            20_000,
+            "--out",
+            csv,
+            "--report",
+            page);
+    assertTrue(said.contains("PARTIAL: stopped after "), said);
+    assertTrue(said.contains(" of 20000 flights"), said);
+    assertTrue(Files.readString(csv).startsWith("# PARTIAL: stopped after "));
+    assertTrue(Files.readString(page).contains("PARTIAL: stopped after "));
+  }
+
+  @Test
+  void aTuningWritesNoProfileFromFewerLogsThanAsked() throws Exception {
+    Path logs = Files.createDirectory(folder.resolve("logs"));
+    for (int i = 0; i < 300; i++) {
+      Files.copy(Cli.EXAMPLES.resolve("flights/slow-fade.csv"), logs.resolve("fade" + i + ".csv"));
+    }
+    Path tuned = folder.resolve("tuned.properties");
+    Path page = folder.resolve("tuned.html");
+    String said =
+        interrupted(4, "tune", logs, "--craft", Cli.STILT, "--out", tuned, "--report", page);
+    assertTrue(said.contains("PARTIAL: stopped after "), said);
+    assertTrue(said.contains("not written: stopped after "), said);
+    assertFalse(Files.exists(tuned));
+    assertTrue(Files.readString(page).contains("PARTIAL: stopped after "));
+  }
+}
