@@ -14,7 +14,19 @@ import org.solarmargin.sim.trial.VoltageAlarm;
 final class VoltageEvidence {
 
   /** What each threshold did on one flight. */
-  record Tally(float[][] leads, int[] nuisances, int[] raises, double hours) {}
+  static final class Tally {
+    private final float[][] leads;
+    private final int[] nuisances;
+    private final int[] raises;
+    private final double hours;
+
+    private Tally(int thresholds, int events, double hours) {
+      leads = new float[thresholds][events];
+      nuisances = new int[thresholds];
+      raises = new int[thresholds];
+      this.hours = hours;
+    }
+  }
 
   private final List<Double> thresholds;
   private final LevelRule rule;
@@ -28,12 +40,7 @@ final class VoltageEvidence {
   /** Judges all thresholds on a flight; any thread. */
   Tally judge(JudgedFlight flight) {
     int count = thresholds.size();
-    Tally tally =
-        new Tally(
-            new float[count][flight.events().size()],
-            new int[count],
-            new int[count],
-            flight.airborneHours());
+    Tally tally = new Tally(count, flight.events().size(), flight.airborneHours());
     for (int t = 0; t < count; t++) {
       judge(flight, t, tally);
     }
