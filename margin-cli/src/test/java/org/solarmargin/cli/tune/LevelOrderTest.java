@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
-import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.core.alert.AlertLevel;
@@ -28,15 +27,15 @@ class LevelOrderTest {
     }
     Recommendation found = tuner.recommend();
     assertRises(found.rules().of(AlertLevel.WARNING), found.rules().of(AlertLevel.CAUTION));
-    AtomicInteger events = new AtomicInteger();
+    int events = 0;
     double lead = 0;
     for (LevelAim aim : LevelAim.values()) {
       Score score = found.findings().get(aim).chosenScore();
-      events.set(score.events());
+      events = score.events();
       assertTrue(score.inverted() <= 0.2 * score.events(), aim + " " + score);
       assertTrue(score.medianLead() >= lead, aim + " is told later than the next: " + score);
       lead = score.medianLead();
     }
-    assertEquals(12, events.get());
+    assertEquals(12, events);
   }
 }
