@@ -102,7 +102,9 @@ class ControlCharactersTest {
             + " = 1\n");
     harmless(3, "replay", CLOUD, "--craft", craft);
     List<String> lines = new ArrayList<>(Files.readAllLines(CLOUD));
-    lines.set(50, "0.98," + EVIL + ",2.8,0.5,10");
+    for (int i = 50; i < 250; i++) {
+      lines.set(i, "0.98," + EVIL + ",2.8,0.5,10");
+    }
     Path log = Files.write(folder.resolve("v.csv"), lines);
     Cli run = harmless(3, "replay", log, "--craft", Cli.STILT);
     assertTrue(run.err.contains("bus_v must be a number or empty: " + SHOWN), run.err);
@@ -129,7 +131,9 @@ class ControlCharactersTest {
   @Test
   void aValueOfManyCharactersIsCutShort() throws IOException {
     List<String> lines = new ArrayList<>(Files.readAllLines(CLOUD));
-    lines.set(50, "0.98," + "x".repeat(100_000) + ",2.8,0.5,10");
+    for (int i = 50; i < 250; i++) {
+      lines.set(i, "0.98," + "x".repeat(10_000) + ",2.8,0.5,10");
+    }
     Cli run = Cli.run("replay", Files.write(folder.resolve("v.csv"), lines), "--craft", Cli.STILT);
     assertEquals(3, run.status);
     assertTrue(run.err.length() < 400, run.err);

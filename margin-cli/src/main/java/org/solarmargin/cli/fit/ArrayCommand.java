@@ -26,7 +26,8 @@ import picocli.CommandLine.Spec;
       "Fits the single-diode model to the current-voltage points of a cell, a string or the whole"
           + " array.",
       "",
-      "CSV with voltage_v, current_a, and optionally irradiance_w_m2, cell_c. A folder stands for"
+      "CSV with voltage_v, current_a (or ohm, of the known resistor at each point), and"
+          + " optionally irradiance_w_m2, cell_c. A folder stands for"
           + " all its CSV files, one line each, fitted together as one array as well; so does one"
           + " file with sweeps at several temperatures one after another."
     },

@@ -27,6 +27,7 @@ final class NumberTable {
 
   private final String name;
   private final Map<String, List<Double>> columns = new LinkedHashMap<>();
+  private List<String> either = List.of();
   private final List<Long> lines = new ArrayList<>();
 
   private NumberTable(String name) {
@@ -41,24 +42,55 @@ final class NumberTable {
    * @param optional columns that may be there; missing or empty reads as NaN
    */
   static NumberTable read(Path file, List<String> required, List<String> optional) {
-    NumberTable table = new NumberTable(file.toString());
+    return new NumberTable(file.toString()).readAll(file, required, optional);
+  }
+
+  private NumberTable readAll(Path file, List<String> required, List<String> optional) {
     try (CsvReader<CsvRecord> csv = CsvText.reader(new QuoteGuard(CsvText.open(file, "a file")))) {
       Iterator<CsvRecord> records = csv.iterator();
       if (!records.hasNext()) {
         throw new InputFault(file + ": empty: a header line is needed");
       }
-      table.read(records, required, optional);
+      read(records, required, optional);
     } catch (CsvParseException | UncheckedIOException e) {
-      throw CsvText.fault(table.name, e);
+      throw CsvText.fault(name, e);
     } catch (IOException e) {
       throw new InputFault(file + ": cannot be read: " + e.getMessage());
     }
-    return table;
+    return this;
   }
 
-  private void read(Iterator<CsvRecord> records, List<String> required, List<String> optional) {
+  /** Which of the columns that exclude each other is there; the first if none is. */
+  private List<String> oneOf(List<String> names) {
+    List<String> there = either.stream().filter(names::contains).toList();
+    if (there.size() > 1) {
+      throw new InputFault(
+          name + ": has both " + String.join(" and ", there) + ": give one of them");
+    }
+    return there.isEmpty() && !either.isEmpty() ? List.of(either.get(0)) : there;
+  }
+
+  boolean has(String column) {
+    return columns.containsKey(column);
+  }
+
+  /**
+   * Reads a table in which one of several columns must be there, but no two.
+   *
+   * @param either of these
+   */
+  static NumberTable readEither(
+      Path file, List<String> required, List<String> either, List<String> optional) {
+    NumberTable table = new NumberTable(file.toString());
+    table.either = List.copyOf(either);
+    return table.readAll(file, required, optional);
+  }
+
+  private void read(Iterator<CsvRecord> records, List<String> always, List<String> optional) {
     CsvRecord header = records.next();
     List<String> names = header.getFields().stream().map(String::strip).toList();
+    List<String> required = new ArrayList<>(always);
+    required.addAll(oneOf(names));
     for (String column : required) {
       if (!names.contains(column)) {
         throw new InputFault(

@@ -67,8 +67,11 @@ final class Sweep {
   /** Reads a sweep; light and temperature come from its columns, else from the caller. */
   static Sweep read(Path file, int series, int parallel, double wattsPerM2, double cellCelsius) {
     NumberTable table =
-        NumberTable.read(
-            file, List.of("voltage_v", "current_a"), List.of("irradiance_w_m2", "cell_c"));
+        NumberTable.readEither(
+            file,
+            List.of("voltage_v"),
+            List.of("current_a", "ohm"),
+            List.of("irradiance_w_m2", "cell_c"));
     double[] light = filled(table.column("irradiance_w_m2"), wattsPerM2);
     double[] celsius = filled(table.column("cell_c"), cellCelsius);
     for (int i = 0; i < light.length; i++) {
@@ -84,13 +87,23 @@ final class Sweep {
     }
     String name = file.getFileName().toString();
     return new Sweep(
-        name,
-        series,
-        parallel,
-        table.column("voltage_v"),
-        table.column("current_a"),
-        light,
-        celsius);
+        name, series, parallel, table.column("voltage_v"), amps(table), light, celsius);
+  }
+
+  /** Currents as read, or through the known resistors that the points were taken on. */
+  private static double[] amps(NumberTable table) {
+    if (table.has("current_a")) {
+      return table.column("current_a");
+    }
+    double[] volts = table.column("voltage_v");
+    double[] ohms = table.column("ohm");
+    for (int i = 0; i < ohms.length; i++) {
+      if (!(ohms[i] > 0)) {
+        throw table.fault(table.line(i), "ohm must be above 0", String.valueOf(ohms[i]));
+      }
+      ohms[i] = volts[i] / ohms[i];
+    }
+    return ohms;
   }
 
   /** Where a line leaves it empty, the mean of those that do not; the caller's if all do. */

@@ -11,7 +11,7 @@ public enum Column {
   /** Bus current, positive out of the array. */
   AMPS("bus_a", true, "A, mA, cA"),
   /** Mean motor command. */
-  THROTTLE("throttle", true, "1, pct, us"),
+  THROTTLE("throttle", true, "1, pct, permille, us"),
   /** Measured cell temperature. */
   CELL("cell_c", false, "C, K, cC"),
   /** Height. */
@@ -50,20 +50,37 @@ public enum Column {
 
   /** Factor from a unit to the log format's own; NaN if the column knows no such unit. */
   double factor(String unit) {
-    return switch (word + " " + unit.toLowerCase(Locale.ROOT)) {
+    return switch (word + " " + plain(unit)) {
       case "time_s s", "bus_v v", "bus_a a", "throttle 1", "cell_c c", "cell_c k", "height_m m" ->
           1;
       case "bus_v cv", "bus_a ca", "throttle pct", "cell_c cc", "height_m cm" -> 1e-2;
-      case "time_s ms", "bus_v mv", "bus_a ma", "throttle us", "height_m mm" -> 1e-3;
+      case "time_s ms", "bus_v mv", "bus_a ma", "throttle us", "throttle permille", "height_m mm" ->
+          1e-3;
       case "time_s us" -> 1e-6;
       case "time_s ns" -> 1e-9;
       default -> Double.NaN;
     };
   }
 
+  /** Usual spellings of one unit. */
+  private static String plain(String unit) {
+    String lower = unit.strip().toLowerCase(Locale.ROOT);
+    return switch (lower) {
+      case "sec", "seconds" -> "s";
+      case "msec", "milliseconds" -> "ms";
+      case "usec", "\u00b5s", "\u03bcs", "microseconds" -> "us";
+      case "volt", "volts" -> "v";
+      case "amp", "amps", "ampere", "amperes" -> "a";
+      case "%", "percent" -> "pct";
+      case "\u2030" -> "permille";
+      case "\u00b0c", "degc", "deg c" -> "c";
+      default -> lower;
+    };
+  }
+
   /** What is added after scaling: servo pulses of 1000 to 2000 us are 0 to 1; kelvin to Celsius. */
   double offset(String unit) {
-    String lower = unit.toLowerCase(Locale.ROOT);
+    String lower = plain(unit);
     if (this == THROTTLE && lower.equals("us")) {
       return -1;
     }

@@ -1,15 +1,17 @@
 package org.solarmargin.cli.log;
 
 import java.util.EnumMap;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** Which header names stand for which quantity, and in what unit. */
 public final class ColumnMap {
 
-  private record Source(String header, double factor, double offset, boolean plain) {}
-
+  private final Map<Column, String> headers = new EnumMap<>(Column.class);
   private final Map<Column, Source> sources = new EnumMap<>(Column.class);
+  private final Set<Column> mapped = EnumSet.noneOf(Column.class);
 
   /**
    * The log's own names, altered by mappings.
@@ -19,7 +21,8 @@ public final class ColumnMap {
    */
   public ColumnMap(List<String> mappings) {
     for (Column column : Column.values()) {
-      sources.put(column, new Source(column.word(), 1, 0, true));
+      headers.put(column, column.word());
+      sources.put(column, Source.NONE);
     }
     for (String mapping : mappings) {
       add(mapping);
@@ -36,17 +39,18 @@ public final class ColumnMap {
     Column column = find(mapping.substring(0, equals), mapping);
     String rest = mapping.substring(equals + 1);
     int colon = rest.lastIndexOf(':');
+    mapped.add(column);
     if (colon < 0) {
-      sources.put(column, new Source(rest, 1, 0, true));
+      headers.put(column, rest);
       return;
     }
-    String unit = rest.substring(colon + 1);
-    double factor = column.factor(unit);
-    if (Double.isNaN(factor)) {
+    Source source = Source.of(column, -1, rest.substring(colon + 1));
+    if (source == null) {
       throw new IllegalArgumentException(
           "--column " + column.word() + " may be in " + column.unitList() + ": " + mapping);
     }
-    sources.put(column, new Source(rest.substring(0, colon), factor, column.offset(unit), false));
+    headers.put(column, rest.substring(0, colon));
+    sources.put(column, source);
   }
 
   private static Column find(String name, String mapping) {
@@ -60,19 +64,21 @@ public final class ColumnMap {
   }
 
   String header(Column column) {
-    return sources.get(column).header();
+    return headers.get(column);
   }
 
-  /** Whether the log's text is the value itself, with no unit in between. */
-  boolean plain(Column column) {
-    return sources.get(column).plain();
+  /** Whether the caller named this column. */
+  boolean mapped(Column column) {
+    return mapped.contains(column);
   }
 
-  double convert(Column column, double value) {
-    Source source = sources.get(column);
-    if (source.plain()) {
-      return value;
-    }
-    return value * source.factor() + source.offset();
+  /** Whether the caller stated its unit. */
+  boolean unitStated(Column column) {
+    return sources.get(column).unitStated();
+  }
+
+  /** How a column's text becomes its value, as far as the caller stated it. */
+  Source source(Column column) {
+    return sources.get(column);
   }
 }

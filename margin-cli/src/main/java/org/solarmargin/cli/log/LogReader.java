@@ -21,11 +21,15 @@ import org.solarmargin.cli.text.QuoteGuard;
  * Reads a flight log one line at a time, in constant memory. {@link #next()} moves to a line; the
  * getters then describe it.
  *
- * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. Text that is no number,
- * and a line with too few fields, end the reading with an {@link InputFault}; as the very last line
- * they are taken for a log cut short by a power loss, and only counted. Quotes that do not pair up
- * within their line are apostrophes. A line that cannot be read for them, those behind it that
- * cannot be read either, and a line that is too long have no values: refused, and the log goes on.
+ * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. A line with text that
+ * is no number, with too few fields or that is too long has no values: refused, and the log goes
+ * on; more than one such line in a hundred end the reading with an {@link InputFault}. As the very
+ * last line it is taken for a log cut short by a power loss, and only counted. Quotes that do not
+ * pair up within their line are apostrophes, and lines that cannot be read for them do not count as
+ * damaged.
+ *
+ * <p>Separators, decimal commas, names in another case, units in brackets, clock times, dates and
+ * the unit of a throttle are recognised, and told by {@link #notes()}.
  */
 public final class LogReader implements AutoCloseable {
 
@@ -33,8 +37,8 @@ public final class LogReader implements AutoCloseable {
     Column.TIME, Column.VOLTS, Column.AMPS, Column.THROTTLE, Column.CELL, Column.HEIGHT
   };
 
-  /** Characters of a header that a message shows. */
-  private static final int LONGEST_HEADER = 300;
+  /** One damaged line in so many is borne, and at least so many before the end. */
+  private static final int DAMAGED_IN = 100;
 
   private final String name;
   private final ColumnMap columns;
@@ -42,7 +46,9 @@ public final class LogReader implements AutoCloseable {
   private final QuoteGuard quotes;
   private final CsvReader<CsvRecord> csv;
   private final Iterator<CsvRecord> records;
-  private final int[] places = new int[Column.values().length];
+  private final Source[] sources = new Source[Column.values().length];
+  private final TimeForm time;
+  private final List<String> notes = new ArrayList<>();
   private final double[] values = new double[Column.values().length];
   private final int widthNeeded;
 
@@ -53,6 +59,9 @@ public final class LogReader implements AutoCloseable {
   private boolean refused;
   private boolean behindFault;
   private long refusedLines;
+  private long lines;
+  private long damagedLines;
+  private InputFault firstDamage;
   private long firstRefused;
 
   /**
@@ -63,7 +72,16 @@ public final class LogReader implements AutoCloseable {
    * @throws InputFault if there is no such file, or the header lacks a required column
    */
   public LogReader(Path file, ColumnMap columns) {
-    this(file.toString(), CsvText.open(file, "the log file itself"), columns);
+    this(file, columns, ThrottleScale.of(file, columns));
+  }
+
+  private LogReader(Path file, ColumnMap columns, String throttleUnit) {
+    this(file.toString(), LogFormats.open(file, columns), columns, throttleUnit);
+  }
+
+  /** A reader that takes a throttle column of no stated unit for a fraction. */
+  static LogReader asItStands(Path file, ColumnMap columns) {
+    return new LogReader(file, columns, "1");
   }
 
   /**
@@ -75,6 +93,10 @@ public final class LogReader implements AutoCloseable {
    * @throws InputFault if the header lacks a required column
    */
   public LogReader(String name, InputStream stream, ColumnMap columns) {
+    this(name, stream, columns, "1");
+  }
+
+  private LogReader(String name, InputStream stream, ColumnMap columns, String throttleUnit) {
     this.name = name;
     this.columns = columns;
     this.stream = new CountingStream(stream);
@@ -90,35 +112,35 @@ public final class LogReader implements AutoCloseable {
       throw new InputFault(
           name + " " + quotes.faults().sentences().get(0) + ": give a flight log, CSV");
     }
-    widthNeeded = place(header);
+    Header found = new Header(name, header, columns);
+    for (Column column : Column.values()) {
+      sources[column.ordinal()] = found.source(column);
+    }
+    widthNeeded = found.width();
+    notes.addAll(LogFormats.notes(stream));
+    notes.addAll(found.notes());
+    scaleThrottle(throttleUnit);
+    Source stamps = source(Column.TIME);
+    boolean own = header.getField(stamps.place()).strip().equals(Column.TIME.word());
+    time = new TimeForm(stamps, !own && !stamps.unitStated());
     ahead = pull();
   }
 
-  private int place(CsvRecord header) {
-    Arrays.fill(places, -1);
-    List<String> names = header.getFields().stream().map(String::strip).toList();
-    int width = 0;
-    for (Column column : Column.values()) {
-      int place = CsvText.place(name, header, columns.header(column));
-      places[column.ordinal()] = place;
-      if (place < 0 && column.required()) {
-        throw new InputFault(
-            name
-                + " line "
-                + header.getStartingLineNumber()
-                + ": no column "
-                + columns.header(column)
-                + ": the header has "
-                + Printable.brief(String.join(", ", names), LONGEST_HEADER)
-                + "; name it with --column "
-                + column.word()
-                + "=HEADER[:UNIT]");
-      }
-      if (column.required()) {
-        width = Math.max(width, place + 1);
-      }
+  private void scaleThrottle(String unit) {
+    Source throttle = source(Column.THROTTLE);
+    if (!throttle.unitStated() && !unit.equals("1")) {
+      sources[Column.THROTTLE.ordinal()] = Source.of(Column.THROTTLE, throttle.place(), unit);
+      notes.add(
+          switch (unit) {
+            case "pct" -> "throttle is in percent, by its range";
+            case "permille" -> "throttle is in permille, by its range";
+            default -> "throttle is a pulse width of 1000 to 2000 us, by its range";
+          });
     }
-    return width;
+  }
+
+  private Source source(Column column) {
+    return sources[column.ordinal()];
   }
 
   private CsvRecord pull() {
@@ -138,8 +160,10 @@ public final class LogReader implements AutoCloseable {
   public boolean next() {
     record = ahead;
     if (record == null) {
+      requireFewDamaged(0);
       return false;
     }
+    lines++;
     ahead = pull();
     boolean faulty = quotes.faults().has(line());
     try {
@@ -152,19 +176,37 @@ public final class LogReader implements AutoCloseable {
         return false;
       }
       if (!faulty && !behindFault) {
-        throw fault;
+        damaged(fault);
       }
-      refuse();
+      refuse(faulty || behindFault);
     }
-    behindFault = faulty || refused;
+    behindFault = faulty || (behindFault && refused);
     return true;
   }
 
+  private void damaged(InputFault fault) {
+    firstDamage = damagedLines == 0 ? fault : firstDamage;
+    damagedLines++;
+    requireFewDamaged(DAMAGED_IN);
+  }
+
+  /** Ends the reading where more lines are damaged than are borne, and so many more. */
+  private void requireFewDamaged(int more) {
+    if (damagedLines > lines / DAMAGED_IN + more) {
+      throw damagedLines == 1
+          ? firstDamage
+          : new InputFault(
+              firstDamage.getMessage() + " (the first of " + damagedLines + " such lines)");
+    }
+  }
+
   /** The line has no values; its time, where it can be read, is but told. */
-  private void refuse() {
+  private void refuse(boolean forQuotes) {
     refused = true;
-    refusedLines++;
-    firstRefused = refusedLines == 1 ? line() : firstRefused;
+    if (forQuotes) {
+      refusedLines++;
+      firstRefused = refusedLines == 1 ? line() : firstRefused;
+    }
     statedTime = Double.NaN;
     if (record.getFieldCount() >= widthNeeded) {
       try {
@@ -187,7 +229,7 @@ public final class LogReader implements AutoCloseable {
   }
 
   private double number(Column column) {
-    int place = places[column.ordinal()];
+    int place = source(column).place();
     if (place < 0 || place >= record.getFieldCount()) {
       return Double.NaN;
     }
@@ -196,7 +238,9 @@ public final class LogReader implements AutoCloseable {
       return Double.NaN;
     }
     try {
-      return columns.convert(column, CsvText.number(text));
+      return column == Column.TIME
+          ? time.parse(text)
+          : source(column).convert(CsvText.number(text));
     } catch (NumberFormatException e) {
       throw fault(columns.header(column) + " must be a number or empty", text);
     }
@@ -225,8 +269,8 @@ public final class LogReader implements AutoCloseable {
     if (Double.isNaN(statedTime)) {
       return "";
     }
-    return columns.plain(Column.TIME)
-        ? record.getField(places[Column.TIME.ordinal()]).strip()
+    return time.plain()
+        ? record.getField(source(Column.TIME).place()).strip()
         : Double.toString(statedTime);
   }
 
@@ -236,7 +280,7 @@ public final class LogReader implements AutoCloseable {
    * @return fit to print; empty if none
    */
   public String event() {
-    int place = places[Column.EVENT.ordinal()];
+    int place = source(Column.EVENT).place();
     boolean none = refused || place < 0 || place >= record.getFieldCount();
     return none ? "" : Printable.of(record.getField(place).strip());
   }
@@ -270,10 +314,27 @@ public final class LogReader implements AutoCloseable {
       faults.add(
           LineFaults.sentence(firstRefused, refusedLines, "cannot be read for it") + ": refused");
     }
+    if (damagedLines > 0) {
+      String others = damagedLines == 1 ? "" : " (the first of " + damagedLines + " damaged lines)";
+      faults.add("left out: " + firstDamage.getMessage() + others);
+    }
     if (cutLines > 0) {
       faults.add("the last line is cut short and was left out");
     }
     return faults;
+  }
+
+  /**
+   * What was recognised without being told.
+   *
+   * @return a sentence without full stop each; complete once the first line is read
+   */
+  public List<String> notes() {
+    List<String> all = new ArrayList<>(notes);
+    if (!time.words().isEmpty()) {
+      all.add(time.words());
+    }
+    return all;
   }
 
   /**

@@ -17,6 +17,12 @@ public final class LogChecks {
   private final LogCheck hover;
   private final double leastThrottle;
 
+  /** Columns may come apart: the last of each that there was. */
+  private double lastVolts = Double.NaN;
+
+  private double lastAmps = Double.NaN;
+  private double lastThrottle = Double.NaN;
+
   private FlightBlock before;
   private double start = Double.NaN;
   private double volts;
@@ -53,15 +59,21 @@ public final class LogChecks {
     if (seconds - start >= BLOCK_SECONDS) {
       endBlock();
     }
-    if (!Double.isFinite(busVolts + busAmps) || !(command >= 0 && command <= 1)) {
+    boolean reads = !Double.isNaN(busVolts) || !Double.isNaN(busAmps);
+    lastVolts = Double.isNaN(busVolts) ? lastVolts : busVolts;
+    lastAmps = Double.isNaN(busAmps) ? lastAmps : busAmps;
+    lastThrottle = Double.isNaN(command) ? lastThrottle : command;
+    if (!reads
+        || !Double.isFinite(lastVolts + lastAmps)
+        || !(lastThrottle >= 0 && lastThrottle <= 1)) {
       return;
     }
     if (samples == 0) {
       start = seconds;
     }
-    volts += busVolts;
-    amps += busAmps;
-    throttle += command;
+    volts += lastVolts;
+    amps += lastAmps;
+    throttle += lastThrottle;
     samples++;
   }
 

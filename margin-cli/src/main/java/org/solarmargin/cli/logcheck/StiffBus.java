@@ -15,6 +15,9 @@ import org.solarmargin.core.estimator.EstimatorSettings;
  */
 final class StiffBus implements LogCheck {
 
+  /** Fewer than other checks need: what cells cannot do, they cannot do for four seconds either. */
+  private static final int LEAST_MOVES = 4;
+
   private static final double BRIGHT_SUNS = 1.2;
   private static final double LEAST_MOVE = 0.02;
   private static final double NOISES = 3;
@@ -47,7 +50,7 @@ final class StiffBus implements LogCheck {
 
   @Override
   public Optional<Finding> finding() {
-    if (moves.count() < LEAST_BLOCKS) {
+    if (moves.count() < LEAST_MOVES) {
       return Optional.empty();
     }
     double amps = moves.deviationX();

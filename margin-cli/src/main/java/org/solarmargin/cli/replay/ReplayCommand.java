@@ -133,7 +133,7 @@ public final class ReplayCommand implements Callable<Integer> {
         writePage(replay, trace, conclusion, name, reader.faults());
       }
       new ReplayText(spec.commandLine().getOut(), Ansi.AUTO, replay, conclusion, ascii)
-          .print(name, reader.faults());
+          .print(name, reader.notes(), reader.faults());
       Optional<Unusable> unusable = replay.unusable();
       if (unusable.isPresent()) {
         throw new InputFault(

@@ -40,7 +40,7 @@ final class ReplayText {
     this.conclusion = conclusion;
   }
 
-  void print(String logName, List<String> faults) {
+  void print(String logName, List<String> notes, List<String> faults) {
     out.line("%s, craft %s", logName, replay.profile().name());
     out.rule();
     for (String line : Wrapped.lines(conclusion.headline(), WIDTH)) {
@@ -50,7 +50,7 @@ final class ReplayText {
     for (Finding finding : replay.findings()) {
       out.line("Check      %s", finding.line());
     }
-    flight(faults);
+    flight(notes, faults);
     margin();
     levels();
     chart();
@@ -62,11 +62,14 @@ final class ReplayText {
     out.flush();
   }
 
-  private void flight(List<String> faults) {
+  private void flight(List<String> notes, List<String> faults) {
     SampleGate gate = replay.monitor().gate();
     out.line(
         "Log        %s min:s, %d samples, %s in flight",
         Clock.minutes(shares.logSeconds()), gate.samples(), Clock.minutes(shares.flightSeconds()));
+    if (!notes.isEmpty()) {
+      item("Columns", String.join("; ", notes));
+    }
     long refused = Verdicts.refused(gate);
     item("Refused", refused == 0 ? "none" : refused + ": " + Verdicts.refusals(gate));
     if (gate.gaps() > 0) {

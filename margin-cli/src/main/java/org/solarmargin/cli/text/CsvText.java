@@ -4,6 +4,7 @@ import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
 import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
+import java.io.BufferedInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -12,6 +13,7 @@ import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import org.solarmargin.cli.InputFault;
 
 /**
@@ -22,14 +24,63 @@ public final class CsvText {
   private CsvText() {}
 
   /**
-   * Opens a file.
+   * Opens a table, its fields brought to commas.
+   *
+   * @param file the file
+   * @param instead what to give if it is a folder
+   * @return its text
+   * @throws InputFault if there is no such file, it cannot be read, or it is no text
+   */
+  public static InputStream open(Path file, String instead) {
+    InputStream bytes = bytes(file, instead);
+    try {
+      return text(file.toString(), bytes);
+    } catch (IOException e) {
+      throw new InputFault(file + ": cannot be read: " + e.getMessage());
+    }
+  }
+
+  /**
+   * A table's text, its fields brought to commas.
+   *
+   * @param name for the message
+   * @param bytes of the table
+   * @return its text
+   * @throws InputFault if it is no text
+   * @throws IOException if it cannot be read
+   */
+  public static InputStream text(String name, InputStream bytes) throws IOException {
+    BufferedInputStream buffered = new BufferedInputStream(bytes);
+    Optional<FileKind> kind = kind(buffered);
+    if (kind.isPresent()) {
+      throw new InputFault(name + ": is " + kind.get().words() + ": give a table as CSV text");
+    }
+    return Dialect.of(buffered);
+  }
+
+  /**
+   * What a stream is by its first bytes; leaves it where it was.
+   *
+   * @param buffered supports marks
+   * @return empty for text
+   * @throws IOException if it cannot be read
+   */
+  public static Optional<FileKind> kind(BufferedInputStream buffered) throws IOException {
+    buffered.mark(FileKind.PEEKED);
+    byte[] head = buffered.readNBytes(FileKind.PEEKED);
+    buffered.reset();
+    return FileKind.of(head);
+  }
+
+  /**
+   * Opens a file of any kind.
    *
    * @param file the file
    * @param instead what to give if it is a folder
    * @return its bytes
    * @throws InputFault if there is no such file, or it cannot be read
    */
-  public static InputStream open(Path file, String instead) {
+  public static InputStream bytes(Path file, String instead) {
     try {
       if (Files.isDirectory(file)) {
         throw new InputFault(file + ": is a folder: give " + instead);

@@ -2,6 +2,7 @@ package org.solarmargin.cli.tune;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.cli.event.EventFinder;
 import org.solarmargin.cli.log.Column;
@@ -75,6 +76,9 @@ final class FlightPass {
           }
         });
     player.requireUsable(name);
+    List<String> notes = new ArrayList<>(reader.notes());
+    notes.addAll(reader.faults());
+    flight.note(notes);
     finder.finish();
     flight.finish(
         edits.apply(name, truth == null ? finder.events() : losses.finish()), finder.otherMarks());

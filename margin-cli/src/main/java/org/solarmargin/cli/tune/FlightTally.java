@@ -16,6 +16,7 @@ final class FlightTally {
   private final double origin;
   private final List<FlightEvent> events;
   private final List<FlightEvent> otherMarks;
+  private final List<String> notes;
   private final float[] leads;
   private final float[] preceding;
   private final float[][] nuisances;
@@ -28,6 +29,7 @@ final class FlightTally {
     this.origin = flight.origin();
     this.events = flight.events();
     this.otherMarks = flight.otherMarks();
+    this.notes = flight.notes();
     leads = new float[rules * events.size()];
     preceding = new float[rules * events.size()];
     nuisances = new float[rules][];
@@ -71,6 +73,11 @@ final class FlightTally {
 
   List<FlightEvent> events() {
     return events;
+  }
+
+  /** As {@link JudgedFlight#notes}. */
+  List<String> notes() {
+    return notes;
   }
 
   /** The flyer's marks that judge nothing. */

@@ -38,6 +38,7 @@ final class JudgedFlight {
   private double airborneSeconds;
   private List<FlightEvent> events = List.of();
   private List<FlightEvent> otherMarks = List.of();
+  private List<String> notes = List.of();
 
   JudgedFlight(String name) {
     this.name = name;
@@ -161,6 +162,15 @@ final class JudgedFlight {
 
   List<FlightEvent> events() {
     return events;
+  }
+
+  /** What was recognised of the log without being told, and what is wrong with its lines. */
+  void note(List<String> recognised) {
+    notes = List.copyOf(recognised);
+  }
+
+  List<String> notes() {
+    return notes;
   }
 
   /** The flyer's marks that judge nothing. */

@@ -62,6 +62,7 @@ final class TuneText {
           tuner.flights().stream().mapToInt(f -> f.events().size()).sum() - tuner.realEvents());
     }
     out.rule();
+    notes(real);
     int shown = 0;
     for (FlightTally flight : real) {
       for (FlightEvent event : flight.events()) {
@@ -83,6 +84,21 @@ final class TuneText {
       out.line("Strike one with --strike LOG@TIME, add one with --event LOG@TIME.");
     }
     out.blank();
+  }
+
+  /** What was recognised of the logs, and what is wrong with them. */
+  private void notes(List<FlightTally> real) {
+    int shown = 0;
+    for (FlightTally flight : real) {
+      for (String note : flight.notes()) {
+        if (shown++ < MARKS) {
+          out.line("log    %s: %s", flight.name(), note);
+        }
+      }
+    }
+    if (shown > MARKS) {
+      out.line("log    and %d more: see margin replay", shown - MARKS);
+    }
   }
 
   /** The flyer's marks that do not stand for a loss. */

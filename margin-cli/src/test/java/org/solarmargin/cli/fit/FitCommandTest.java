@@ -95,6 +95,30 @@ class FitCommandTest {
   }
 
   @Test
+  void pointsAtKnownResistorsAreTheSamePoints() throws IOException {
+    Sweep sweep = Curves.of(CELL, 48, 1, 1, 25, 40, 0.001, 1);
+    StringBuilder amps = new StringBuilder("voltage_v,current_a\n");
+    StringBuilder ohms = new StringBuilder("voltage_v,ohm\n");
+    for (int i = 0; i < sweep.size(); i++) {
+      if (sweep.amps(i) > 0.1 && sweep.volts(i) > 0.1) {
+        double ohm = sweep.volts(i) / sweep.amps(i);
+        amps.append(sweep.volts(i)).append(',').append(sweep.volts(i) / ohm).append('\n');
+        ohms.append(sweep.volts(i)).append(',').append(ohm).append('\n');
+      }
+    }
+    Path read = Files.writeString(folder.resolve("read.csv"), amps);
+    Path known = Files.writeString(folder.resolve("known.csv"), ohms);
+    String one = Cli.run("fit", "array", read, "--series", 48).out;
+    String other = Cli.run("fit", "array", known, "--series", 48).out;
+    assertEquals(one.replace("read.csv", "known.csv"), other);
+    Files.writeString(known, "voltage_v,ohm\n20,0\n");
+    assertTrue(Cli.run("fit", "array", known, "--series", 48).err.contains("ohm must be above 0"));
+    Files.writeString(known, "voltage_v,ohm,current_a\n20,4,5\n");
+    assertTrue(
+        Cli.run("fit", "array", known, "--series", 48).err.contains("both current_a and ohm"));
+  }
+
+  @Test
   void aFolderGivesALineForEachSweepAndKeepsGoing() throws IOException {
     write("a-clean.csv", Curves.of(CELL, 48, 1, 1, 25, 60, 0.001, 1));
     Sweep clean = Curves.of(CELL, 48, 1, 1, 25, 60, 0.001, 2);

@@ -140,11 +140,25 @@ class StrayQuoteTest {
   }
 
   @Test
-  void aSoundLineThatIsNoSampleStillEndsTheReading() {
+  void aSoundLineThatIsNoSampleIsLeftOutAndNamed() throws IOException {
     List<String> lines = lines();
     lines.set(6, lines.get(6) + "\"5in prop");
     lines.set(20, "0.38,abc,2.7,0.5,");
-    assertThrows(InputFault.class, () -> read(lines, "\n"));
+    read(lines, "\n");
+    assertEquals(1, refused);
+    assertTrue(
+        faults.get(1).contains("line 21: bus_v must be a number or empty: abc"), "" + faults);
+  }
+
+  @Test
+  void moreThanOneDamagedLineInAHundredEndTheReading() {
+    List<String> lines = lines();
+    for (int i = 50; i <= 50 + LINES / 100; i++) {
+      lines.set(i, "0.38,abc,2.7,0.5,");
+    }
+    InputFault fault = assertThrows(InputFault.class, () -> read(lines, "\n"));
+    assertTrue(fault.getMessage().contains("line 51: bus_v must be a number"), fault.getMessage());
+    assertTrue(fault.getMessage().contains("the first of 31 such lines"), fault.getMessage());
   }
 
   @Property(tries = 200)

@@ -108,7 +108,9 @@ class ReplayCommandTest {
   @Test
   void aFaultLeavesNoHalfFileAndKeepsTheOldOne() throws IOException {
     List<String> lines = cloud();
-    lines.set(811, "16.2,28.1,volts,0.5");
+    for (int i = 811; i < 1011; i++) {
+      lines.set(i, "16.2,28.1,volts,0.5");
+    }
     Path log = write("bad.csv", lines);
     Path estimates = write("e.csv", List.of("old"));
     Cli run = Cli.run("replay", log, "--craft", Cli.STILT, "--estimates", estimates);
@@ -120,6 +122,16 @@ class ReplayCommandTest {
     try (var files = Files.list(folder)) {
       assertEquals(2, files.count(), "no draft left behind");
     }
+  }
+
+  @Test
+  void oneDamagedLineIsLeftOutAndNamed() throws IOException {
+    List<String> lines = cloud();
+    lines.set(811, "16.2,28.1,volts,0.5");
+    Cli run = Cli.run("replay", write("bad.csv", lines), "--craft", Cli.STILT);
+    assertEquals(0, run.status, run.err);
+    String out = run.out.replaceAll("\\s+", " ");
+    assertTrue(out.contains("line 812: bus_a must be a number or empty: volts"), run.out);
   }
 
   @Test

@@ -1,0 +1,50 @@
+package org.solarmargin.cli.log;
+
+import java.io.BufferedInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.text.CsvText;
+import org.solarmargin.cli.text.Dialect;
+import org.solarmargin.cli.text.FileKind;
+
+/** Opens logs of any format that is read, as CSV text in the log format's own columns. */
+final class LogFormats {
+
+  private LogFormats() {}
+
+  /** The log's text; binary formats are decoded as it is read. */
+  static InputStream open(Path file, ColumnMap columns) {
+    String name = file.toString();
+    try {
+      BufferedInputStream bytes =
+          new BufferedInputStream(CsvText.bytes(file, "the log file itself"));
+      Optional<FileKind> kind = CsvText.kind(bytes);
+      if (kind.isEmpty()) {
+        return Dialect.of(bytes);
+      }
+      bytes.close();
+      if (kind.get() == FileKind.ULOG && Files.isRegularFile(file)) {
+        UlogLog log = new UlogLog(file, columns);
+        return new LineStream(log, log.notes());
+      }
+      throw new InputFault(
+          name + ": is " + kind.get().words() + ": give a flight log, as CSV text or ULog");
+    } catch (IOException e) {
+      throw new InputFault(name + ": cannot be read: " + e.getMessage());
+    }
+  }
+
+  /** What is to be said of how a log was read. */
+  static List<String> notes(InputStream opened) {
+    if (opened instanceof LineStream lines) {
+      return lines.notes();
+    }
+    String dialect = Dialect.words(opened);
+    return dialect.isEmpty() ? List.of() : List.of(dialect);
+  }
+}

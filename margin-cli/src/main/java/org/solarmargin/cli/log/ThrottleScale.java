@@ -1,0 +1,63 @@
+package org.solarmargin.cli.log;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import org.solarmargin.cli.InputFault;
+
+/**
+ * In which unit a throttle column is that nobody stated: 0 to 1, percent, permille or the pulse
+ * width of a servo, told by the range of its values.
+ */
+final class ThrottleScale {
+
+  private static final double FLYING = 0.2;
+  private static final double FRACTION = 1.05;
+
+  /** Rows between these that settle a fraction: percents pass through them in a few. */
+  private static final int SETTLED_ROWS = 50;
+
+  private static final double PERCENT = 105;
+  private static final double SHORTEST_PULSE = 750;
+  private static final double LONGEST_PULSE = 2250;
+
+  private ThrottleScale() {}
+
+  /**
+   * Looks at a log.
+   *
+   * @return "1", "pct", "permille" or "us"; "1" where nothing tells
+   */
+  static String of(Path file, ColumnMap columns) {
+    double least = Double.POSITIVE_INFINITY;
+    double most = Double.NEGATIVE_INFINITY;
+    int fractions = 0;
+    try (LogReader reader = LogReader.asItStands(file, columns)) {
+      while (reader.next() && !(fractions > SETTLED_ROWS && most <= FRACTION)) {
+        double value = reader.value(Column.THROTTLE);
+        if (!Double.isNaN(value)) {
+          least = Math.min(least, value);
+          most = Math.max(most, value);
+          fractions += value > FLYING && value <= FRACTION ? 1 : 0;
+        }
+      }
+    } catch (InputFault | IOException e) {
+      // the reading proper says what is wrong
+      return "1";
+    }
+    return unit(least, most);
+  }
+
+  /** The unit of values in a range. */
+  static String unit(double least, double most) {
+    if (most <= FRACTION || least < 0) {
+      return "1";
+    }
+    if (least >= SHORTEST_PULSE && most <= LONGEST_PULSE) {
+      return "us";
+    }
+    if (most <= PERCENT) {
+      return "pct";
+    }
+    return most <= 10 * PERCENT ? "permille" : "1";
+  }
+}

@@ -1,0 +1,134 @@
+package org.solarmargin.cli.log;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import java.util.concurrent.TimeUnit;
+import org.junit.jupiter.api.Assumptions;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.solarmargin.cli.Cli;
+import org.solarmargin.cli.InputFault;
+
+/**
+ * ULog files are read as an independent reader reads them, and replayed as the same CSV text is.
+ */
+class UlogLogTest {
+
+  /** Where {@code npm install --prefix margin-cli/target/node @foxglove/ulog} puts it. */
+  private static final Path MODULES = Path.of("target", "node", "node_modules");
+
+  private static final String SCRIPT =
+      """
+      const { ULog, MessageType } = require("@foxglove/ulog");
+      const { FileReader } = require("@foxglove/ulog/node");
+      (async () => {
+        const log = new ULog(new FileReader(process.argv[2]));
+        await log.open();
+        for await (const m of log.readMessages()) {
+          if (m.type !== MessageType.Data) continue;
+          const v = m.value;
+          if (v.voltage_v !== undefined) console.log(`${v.timestamp} ${v.voltage_v} ${v.current_a}`);
+        }
+      })();
+      """;
+
+  @TempDir private Path folder;
+
+  private Path demo(UlogWriter to) throws IOException {
+    for (String line : Files.readAllLines(Cli.EXAMPLES.resolve("flights/cloud-passage.csv"))) {
+      if (!line.startsWith("time_s")) {
+        String[] f = line.split(",", -1);
+        long micros = Math.round(Double.parseDouble(f[0]) * 1e6) + 1_000_000;
+        to.motors(micros, Double.parseDouble(f[3]));
+        to.battery(micros, Double.parseDouble(f[1]), Double.parseDouble(f[2]));
+      }
+    }
+    return Files.write(folder.resolve("flight.ulg"), to.bytes());
+  }
+
+  private static Map<Long, String> ours(Path log) throws IOException {
+    Map<Long, String> rows = new TreeMap<>();
+    try (UlogLog lines = new UlogLog(log, new ColumnMap(List.of()))) {
+      assertEquals("time_s,bus_v,bus_a,throttle", lines.next());
+      for (String line = lines.next(); line != null; line = lines.next()) {
+        String[] f = line.split(",", -1);
+        long micros = Math.round(Double.parseDouble(f[0]) * 1e6);
+        rows.put(micros, (float) Double.parseDouble(f[1]) + " " + (float) Double.parseDouble(f[2]));
+      }
+    }
+    return rows;
+  }
+
+  @Test
+  void anIndependentReaderFindsTheSame() throws Exception {
+    Assumptions.assumeTrue(
+        Files.isDirectory(MODULES.resolve("@foxglove/ulog")),
+        "npm's @foxglove/ulog is not in " + MODULES);
+    Path log = demo(new UlogWriter());
+    Path script = Files.writeString(folder.resolve("read.js"), SCRIPT);
+    Path said = folder.resolve("said.txt");
+    ProcessBuilder node =
+        new ProcessBuilder("node", script.toString(), log.toString())
+            .redirectOutput(said.toFile())
+            .redirectError(ProcessBuilder.Redirect.INHERIT);
+    node.environment().put("NODE_PATH", MODULES.toAbsolutePath().toString());
+    Process process = node.start();
+    assertTrue(process.waitFor(60, TimeUnit.SECONDS));
+    Map<Long, String> theirs = new TreeMap<>();
+    for (String line : Files.readAllLines(said)) {
+      String[] f = line.split(" ", -1);
+      theirs.put(
+          Long.parseLong(f[0]), (float) Double.parseDouble(f[1]) + " " + Float.parseFloat(f[2]));
+    }
+    assertEquals(theirs, ours(log));
+    assertTrue(theirs.size() > 4000, "messages: " + theirs.size());
+  }
+
+  @Test
+  void aReplaySaysWhereItsColumnsComeFromAndWhatTheCsvSays() throws IOException {
+    Cli run = Cli.run("replay", demo(new UlogWriter()), "--craft", Cli.STILT);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("throttle is actuator_motors.control[0-11]"), run.out);
+    Cli csv =
+        Cli.run("replay", Cli.EXAMPLES.resolve("flights/cloud-passage.csv"), "--craft", Cli.STILT);
+    assertEquals(headline(csv), headline(run));
+  }
+
+  private static String headline(Cli run) {
+    return run.out.lines().skip(2).findFirst().orElseThrow();
+  }
+
+  @Test
+  void aFileCutShortEndsWithItsLastWholeMessage() throws IOException {
+    byte[] whole = Files.readAllBytes(demo(new UlogWriter()));
+    Path cut = folder.resolve("cut.ulg");
+    Files.write(cut, java.util.Arrays.copyOf(whole, whole.length / 2 + 1));
+    int rows = ours(cut).size();
+    assertTrue(rows > 2000 && rows < 2500, "rows: " + rows);
+  }
+
+  @Test
+  void otherFieldsAreNamedAndMissingOnesSaid() throws IOException {
+    Path log = demo(new UlogWriter());
+    List<String> mapped =
+        new ArrayList<>(
+            List.of("throttle=actuator_motors.control[1]", "bus_v=battery_status.volts"));
+    InputFault fault =
+        assertThrows(InputFault.class, () -> new LogReader(log, new ColumnMap(mapped)));
+    assertTrue(fault.getMessage().contains("no source for bus_v"), fault.getMessage());
+    mapped.set(1, "bus_v=battery_status.voltage_v:V");
+    try (LogReader reader = new LogReader(log, new ColumnMap(mapped))) {
+      assertTrue(reader.next());
+      assertTrue(reader.notes().contains("throttle is actuator_motors.control[1]"));
+    }
+  }
+}
