@@ -4,8 +4,10 @@ import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
+import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
 import org.solarmargin.cli.fit.FitCommand;
+import org.solarmargin.cli.init.InitCommand;
 import org.solarmargin.cli.replay.ReplayCommand;
 import org.solarmargin.cli.simulate.SimulateCommand;
 import org.solarmargin.cli.text.TerminalText;
@@ -31,6 +33,8 @@ import picocli.CommandLine.IVersionProvider;
     },
     synopsisSubcommandLabel = "VERB",
     subcommands = {
+      InitCommand.class,
+      CheckCommand.class,
       ReplayCommand.class,
       SimulateCommand.class,
       TrialCommand.class,

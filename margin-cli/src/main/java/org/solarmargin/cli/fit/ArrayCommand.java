@@ -63,6 +63,12 @@ public final class ArrayCommand implements Callable<Integer> {
   private OutputFile fragment;
 
   @Option(
+      names = "--into",
+      paramLabel = "PROFILE",
+      description = "put the lines into this profile, in place; comments and order stay")
+  private OutputFile into;
+
+  @Option(
       names = "--plot",
       paramLabel = "FILE",
       description = "draw points, curve, residuals and knee, .png")
@@ -89,6 +95,9 @@ public final class ArrayCommand implements Callable<Integer> {
     if (fault != null) {
       throw new ParameterException(spec.commandLine(), fault);
     }
+    if (into != null) {
+      intoProfile().require();
+    }
     if (Files.isDirectory(input)) {
       several(SweepFolder.files(input, options));
       return CommandLine.ExitCode.OK;
@@ -111,7 +120,12 @@ public final class ArrayCommand implements Callable<Integer> {
           spec.commandLine(), "--plot and --report are of one sweep: give a file with one sweep");
     }
     PrintWriter out = spec.commandLine().getOut();
-    new SweepFolder(sources, options.fit(), out, spec.commandLine().getErr()).run(table, fragment);
+    new SweepFolder(sources, options.fit(), out, spec.commandLine().getErr())
+        .run(table, fragment, into);
+  }
+
+  private IntoProfile intoProfile() {
+    return new IntoProfile(into, spec.commandLine().getOut());
   }
 
   private void one(Sweep sweep, PrintWriter out) throws IOException {
@@ -136,6 +150,10 @@ public final class ArrayCommand implements Callable<Integer> {
     new FitText(out).print(fit, averaged ? light : options.assumed(sweep));
     if (page != null) {
       WholeFile.write(page.path(), file -> new FitPage(fit).write(file.writer()));
+    }
+    if (into != null) {
+      out.println();
+      intoProfile().put(to -> ProfileLines.cell(fit, to), IntoProfile.DATA_SHEET, "fit array");
     }
     if (fragment != null) {
       WholeFile.write(fragment.path(), file -> ProfileLines.cell(fit, file.writer()));

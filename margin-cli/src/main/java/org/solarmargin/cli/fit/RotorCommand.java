@@ -3,6 +3,7 @@ package org.solarmargin.cli.fit;
 import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.OutputFile;
@@ -79,6 +80,12 @@ public final class RotorCommand implements Callable<Integer> {
       description = "write the lines for the craft profile, .properties")
   private OutputFile fragment;
 
+  @Option(
+      names = "--into",
+      paramLabel = "PROFILE",
+      description = "put the lines into this profile, in place; comments and order stay")
+  private OutputFile into;
+
   /** A command with no options yet; picocli fills them in. */
   public RotorCommand() {}
 
@@ -113,6 +120,12 @@ public final class RotorCommand implements Callable<Integer> {
       check(here != null, "--out needs thrust_g in the readings: rows weighed", 0);
       WholeFile.write(fragment.path(), to -> here.write(stand.name(), to.writer()));
       out.println("Profile lines in " + fragment);
+    }
+    if (into != null) {
+      check(here != null, "--into needs thrust_g in the readings: rows weighed", 0);
+      IntoProfile profileFile = new IntoProfile(into, out);
+      profileFile.require();
+      profileFile.put(to -> here.write(stand.name(), to), Set.of(), "fit rotor");
     }
     out.flush();
     return CommandLine.ExitCode.OK;

@@ -62,12 +62,14 @@ final class SweepFolder {
   private final List<Source> sources;
   private final FitOptions options;
   private final Lines out;
+  private final PrintWriter printed;
   private final PrintWriter err;
 
   SweepFolder(List<Source> sources, FitOptions options, PrintWriter out, PrintWriter err) {
     this.sources = sources;
     this.options = options;
     this.out = new Lines(out);
+    this.printed = out;
     this.err = err;
   }
 
@@ -91,8 +93,9 @@ final class SweepFolder {
    *
    * @param table for a line of each sweep; null for none
    * @param fragment for the profile lines of all together; null for none
+   * @param into profile that gets them; null for none
    */
-  void run(OutputFile table, OutputFile fragment) throws IOException {
+  void run(OutputFile table, OutputFile fragment, OutputFile into) throws IOException {
     AtomicInteger done = new AtomicInteger();
     List<Line> lines;
     try (Progress progress = new Progress(err, Progress.terminal(), "fitting", sources.size())) {
@@ -111,16 +114,16 @@ final class SweepFolder {
     }
     print(lines);
     List<FitResult> fits = lines.stream().map(Line::fit).filter(Objects::nonNull).toList();
-    if (fragment != null && fits.isEmpty()) {
+    if ((fragment != null || into != null) && fits.isEmpty()) {
       throw new InputFault(
           "no sweep can be used, so that there are no profile lines to write: see the reasons");
     }
     if (fits.size() > 1) {
       SweepSet set = new SweepSet(fits, options);
       new SweepSetText(out).print(set, options);
-      write(fragment, file -> ProfileLines.cell(set, file.writer()));
+      write(fragment, into, to -> ProfileLines.cell(set, to));
     } else if (fits.size() == 1) {
-      write(fragment, file -> ProfileLines.cell(fits.get(0), file.writer()));
+      write(fragment, into, to -> ProfileLines.cell(fits.get(0), to));
     }
     if (table != null) {
       WholeFile.write(table.path(), file -> write(lines, file.writer()));
@@ -129,9 +132,13 @@ final class SweepFolder {
     out.flush();
   }
 
-  private void write(OutputFile fragment, WholeFile.Content content) throws IOException {
+  private void write(OutputFile fragment, OutputFile into, IntoProfile.Content content)
+      throws IOException {
+    if (into != null) {
+      new IntoProfile(into, printed).put(content, IntoProfile.DATA_SHEET, "fit array");
+    }
     if (fragment != null) {
-      WholeFile.write(fragment.path(), content);
+      WholeFile.write(fragment.path(), file -> content.write(file.writer()));
       out.line(
           "Profile lines of all together in %s: put them in place of the profile's cell.*",
           fragment);

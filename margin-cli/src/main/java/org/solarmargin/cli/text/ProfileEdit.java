@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import org.solarmargin.core.profile.PropertiesFile;
 
 /**
@@ -30,8 +31,39 @@ public final class ProfileEdit {
     WholeFile.write(profile, file -> write(lines, values, heading, file.writer()));
   }
 
-  static void write(List<String> lines, Map<String, String> values, String heading, Writer to)
+  /**
+   * Writes the lines of a profile with other values.
+   *
+   * @param lines of the profile
+   * @param values new values by key, in the order in which new ones are added
+   * @param heading comment above those that are added, without {@code #}
+   * @param to gets the new text
+   * @throws IOException if it cannot be written
+   */
+  public static void write(
+      List<String> lines, Map<String, String> values, String heading, Writer to)
       throws IOException {
+    write(lines, values, Set.of(), heading, to);
+  }
+
+  /**
+   * Writes the lines of a profile with other values.
+   *
+   * @param lines of the profile
+   * @param values new values by key, in the order in which new ones are added
+   * @param retired keys whose lines become comments
+   * @param heading comment above those that are added, without {@code #}
+   * @param to gets the new text
+   * @throws IOException if it cannot be written
+   */
+  public static void write(
+      List<String> lines,
+      Map<String, String> values,
+      Set<String> retired,
+      String heading,
+      Writer to)
+      throws IOException {
+    boolean comments = false;
     Map<String, String> left = new LinkedHashMap<>(values);
     boolean continued = false;
     boolean replaced = false;
@@ -39,13 +71,14 @@ public final class ProfileEdit {
       if (!continued) {
         String key = key(line);
         replaced = values.containsKey(key);
+        comments = retired.contains(key);
         String value = replaced ? left.remove(key) : null;
         if (value != null) {
           to.write(key + " = " + value + "\n");
         }
       }
       if (!replaced) {
-        to.write(line + "\n");
+        to.write((comments ? "# " : "") + line + "\n");
       }
       continued = continues(line, continued);
     }

@@ -108,7 +108,7 @@ public final class TuneCommand implements Callable<Integer> {
 
   @Option(
       names = "--partial",
-      description = "write --out although the work was stopped before all logs were judged")
+      description = "accept --out from fewer logs than asked, where the work was stopped")
   private boolean partialOut;
 
   @Option(

@@ -2,6 +2,8 @@ package org.solarmargin.core.profile;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.SortedSet;
+import java.util.TreeSet;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.timing.TimeModel;
@@ -41,6 +43,22 @@ public record CraftProfile(
         settings.withTiming(timing),
         rules,
         brownoutVolts);
+  }
+
+  /**
+   * All keys that a profile may have.
+   *
+   * @return in alphabetical order
+   */
+  public static SortedSet<String> keys() {
+    StrictProperties none = new StrictProperties("", "");
+    try {
+      new ProfileReader(none).read();
+    } catch (PropertiesException missing) {
+      // the required ones are not there: all of them were asked for
+      return new TreeSet<>(none.known());
+    }
+    throw new IllegalStateException("a profile without a key must be refused");
   }
 
   /**

@@ -17,7 +17,7 @@ import java.util.TreeSet;
 public final class StrictProperties {
 
   /** Faults that are told; those beyond are counted. */
-  private static final int MOST_FAULTS = 50;
+  private static final int MOST_FAULTS = 10;
 
   /** Longer keys and values are cut short in messages; longer keys are near none that is known. */
   private static final int LONGEST_SHOWN = 80;
@@ -78,7 +78,7 @@ public final class StrictProperties {
       if (earlier != null) {
         fault(
             line,
-            brief(key) + " is given twice, first in line " + earlier.line(),
+            brief(key) + " is given twice, first in line " + earlier.line() + ": keep one",
             one.getProperty(key));
       }
     }
@@ -243,7 +243,7 @@ public final class StrictProperties {
   /**
    * Ends the reading: keys that nobody asked for are faults.
    *
-   * @throws PropertiesException with the first fifty faults and the count of the rest, if there is
+   * @throws PropertiesException with the first ten faults and the count of the rest, if there is
    *     one
    */
   public void finish() {
@@ -262,6 +262,11 @@ public final class StrictProperties {
     if (!faults.isEmpty()) {
       throw new PropertiesException(faults);
     }
+  }
+
+  /** Keys that were asked for. */
+  Set<String> known() {
+    return known;
   }
 
   private String nearest(String key) {

@@ -1,0 +1,157 @@
+package org.solarmargin.cli.check;
+
+import java.io.IOException;
+import java.io.StringWriter;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.ColumnOption;
+import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.Main;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.logcheck.Finding;
+import org.solarmargin.cli.play.LogFiles;
+import org.solarmargin.cli.play.LogPlayer;
+import org.solarmargin.cli.play.LogTiming;
+import org.solarmargin.cli.play.Unusable;
+import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.text.ProfileEdit;
+import org.solarmargin.cli.text.Progress;
+import org.solarmargin.cli.text.Wrapped;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.PropertiesFile;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin check}. */
+@Command(
+    name = "check",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Says what a profile leaves out, guesses or contradicts, and what each guess costs in the width"
+          + " of the interval, on a minute of simulated hover of that craft.",
+      "",
+      "With logs it also says whether they can be that craft's."
+    },
+    footerHeading = "%nExample:%n",
+    footer = "  margin check stilt.properties flights/")
+public final class CheckCommand implements Callable<Integer> {
+
+  private static final int WIDTH = 78;
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(index = "0", paramLabel = "PROFILE", description = "craft profile, .properties")
+  private Path file;
+
+  @Parameters(
+      index = "1..*",
+      arity = "0..*",
+      paramLabel = "LOG",
+      description = "flight logs, or folders of them")
+  private List<Path> logs = new ArrayList<>();
+
+  @Mixin private ColumnOption columns;
+
+  /** A command with no options yet; picocli fills them in. */
+  public CheckCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    ColumnMap map = columns.read(spec);
+    CraftProfile profile = Inputs.profile(file);
+    Lines out = new Lines(spec.commandLine().getOut());
+    out.line("%s, craft %s", file, profile.name());
+    out.rule();
+    CraftCautions.of(profile).forEach(said -> wrapped(out, said));
+    out.blank();
+    guesses(profile, out);
+    boolean usable = true;
+    for (Path log : logs.isEmpty() ? List.<Path>of() : LogFiles.of(logs)) {
+      usable &= check(log, profile, map, out);
+    }
+    out.text("Advisory only, not certified. Keep a landing option at all times.");
+    out.flush();
+    return usable ? CommandLine.ExitCode.OK : Main.UNUSABLE_INPUT;
+  }
+
+  private static void wrapped(Lines out, String text) {
+    Wrapped.lines(text, WIDTH).forEach(out::text);
+  }
+
+  private void guesses(CraftProfile profile, Lines out) throws IOException {
+    CalmHover hover = new CalmHover(profile);
+    List<String> text = PropertiesFile.read(file).lines().toList();
+    double now = hover.gapPercent(profile);
+    List<Guess> open = Guess.ALL.stream().filter(guess -> !stated(guess, text)).toList();
+    out.line("Width of the interval in a calm hover: %.1f %% of the estimate", now);
+    if (open.isEmpty()) {
+      out.text("All that costs width is stated.");
+      out.blank();
+      return;
+    }
+    // the chance of a shadow hides what the rest costs: it is judged apart
+    double even = hover.gapPercent(with(text, Guess.EVEN_LIGHT));
+    out.line("%-32s %8s %9s  %s", "default in use", "measured", "saves", "how to measure");
+    for (Guess guess : open) {
+      Map<String, String> values = new LinkedHashMap<>(Guess.EVEN_LIGHT);
+      values.putAll(guess.measured());
+      boolean shadow = guess.measured().keySet().equals(Guess.EVEN_LIGHT.keySet());
+      double saved = (shadow ? now : even) - hover.gapPercent(with(text, values));
+      out.line(
+          "%-32s %8s %6.1f pt  %s",
+          guess.keys(),
+          String.join(", ", guess.measured().values()),
+          Math.max(saved, 0),
+          guess.how());
+    }
+    out.text("pt: points of that percentage.");
+    out.blank();
+  }
+
+  private static boolean stated(Guess guess, List<String> text) {
+    return guess.measured().keySet().stream()
+        .allMatch(key -> text.stream().anyMatch(line -> line.strip().startsWith(key)));
+  }
+
+  private CraftProfile with(List<String> text, Map<String, String> values) throws IOException {
+    StringWriter changed = new StringWriter();
+    ProfileEdit.write(text, values, "as measured", changed);
+    return CraftProfile.parse(file.toString(), changed.toString());
+  }
+
+  /** Whether a log can be that craft's. */
+  private static boolean check(Path log, CraftProfile profile, ColumnMap map, Lines out)
+      throws IOException {
+    LogTiming timing = LogTiming.of(profile, log, map);
+    LogPlayer player = new LogPlayer(timing.profile(), (t, l, r, w, m, z) -> {});
+    try (LogReader reader = new LogReader(log, map);
+        Progress none = Progress.none()) {
+      player.play(reader, none, (seconds, verdict) -> {});
+      Optional<Unusable> unusable = player.unusable();
+      out.line("%s", log);
+      reader.notes().forEach(note -> wrapped(out, "  Columns: " + note));
+      reader.faults().forEach(fault -> wrapped(out, "  Lines: " + fault));
+      unusable.ifPresent(fault -> wrapped(out, "  NOT USABLE: " + fault.headline()));
+      List<Finding> findings = player.findings();
+      findings.forEach(finding -> wrapped(out, "  Check: " + finding.line()));
+      if (!timing.line().isEmpty()) {
+        wrapped(out, "  Timing: " + timing.line());
+      }
+      if (unusable.isEmpty() && findings.isEmpty()) {
+        out.text("  Nothing speaks against this craft.");
+      }
+      out.blank();
+      return unusable.isEmpty();
+    }
+  }
+}

@@ -1,0 +1,54 @@
+package org.solarmargin.cli.init;
+
+import java.util.LinkedHashMap;
+import java.util.Locale;
+import java.util.Map;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.estimator.EstimatorSettings;
+
+/**
+ * A hover point before anything was measured: ideal power by momentum theory (as in {@code
+ * HoverCheck}) over a figure of merit of 0.62 and over what motors and controllers usually lose,
+ * common practice, no source.
+ */
+final class HoverGuess {
+
+  private static final double GRAVITY = 9.80665;
+  private static final double DENSITY = 1.225;
+  private static final double FIGURE_OF_MERIT = 0.62;
+  private static final double DRIVE = 0.81;
+  private static final double THROTTLE = 0.5;
+  private static final int HALVINGS = 60;
+
+  private HoverGuess() {}
+
+  /** Power at the bus without housekeeping, W. */
+  static double motorWatts(double kilograms, int rotors, double diameter) {
+    double newtons = kilograms * GRAVITY / rotors;
+    double disc = Math.PI * diameter * diameter / 4;
+    double ideal = newtons * Math.sqrt(newtons / (2 * DENSITY * disc));
+    return rotors * ideal / (FIGURE_OF_MERIT * DRIVE);
+  }
+
+  /** The three lines of a hover point on an array in full sun. */
+  static Map<String, String> lines(EstimatorSettings settings, double watts) {
+    SolarArray array = settings.newArray();
+    array.set(1, settings.thermal().ambientCelsius() + settings.thermal().sunRiseKelvin());
+    array.solvePeak();
+    double low = array.peakVolts();
+    double high = array.openCircuitVolts();
+    for (int i = 0; i < HALVINGS && watts < array.peakWatts(); i++) {
+      double middle = 0.5 * (low + high);
+      if (middle * array.ampsAt(middle) > watts) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    Map<String, String> lines = new LinkedHashMap<>();
+    lines.put("rotor.hover_throttle", "" + THROTTLE);
+    lines.put("rotor.hover_power_w", String.format(Locale.ROOT, "%.3g", watts));
+    lines.put("rotor.hover_bus_v", String.format(Locale.ROOT, "%.4g", low));
+    return lines;
+  }
+}

@@ -1,0 +1,161 @@
+package org.solarmargin.cli.init;
+
+import java.io.BufferedReader;
+import java.io.IOException;
+import java.io.InputStreamReader;
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.util.LinkedHashMap;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.OutputFile;
+import org.solarmargin.cli.text.Progress;
+import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.core.profile.CraftProfile;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin init}. */
+@Command(
+    name = "init",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Writes the first profile of a craft: every key with its unit, its default and how to measure"
+          + " it.",
+      "",
+      "Asks at a terminal for what was not given as an option; elsewhere all that has no default must"
+          + " be given. A file that is there already is left alone."
+    },
+    footerHeading = "%nExample:%n",
+    footer = {
+      "  margin init stilt.properties --name Stilt --series 48 --isc 6.02 --voc 0.683 \\",
+      "      --imp 5.70 --vmp 0.574 --mass-kg 1.6 --rotors 4 --diameter-m 0.5588"
+    })
+public final class InitCommand implements Callable<Integer> {
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "PROFILE", description = "the file to write, .properties")
+  private OutputFile profile;
+
+  @Option(names = "--name", paramLabel = "NAME", description = "the craft's name")
+  private String name;
+
+  @Option(names = "--series", paramLabel = "N", description = "cells in series in each string")
+  private String series;
+
+  @Option(names = "--parallel", paramLabel = "M", description = "strings (default: 1)")
+  private String parallel;
+
+  @Option(names = "--isc", paramLabel = "A", description = "a cell's short-circuit current")
+  private String isc;
+
+  @Option(names = "--voc", paramLabel = "V", description = "its open-circuit voltage")
+  private String voc;
+
+  @Option(names = "--imp", paramLabel = "A", description = "its current at the MPP")
+  private String imp;
+
+  @Option(names = "--vmp", paramLabel = "V", description = "its voltage at the MPP")
+  private String vmp;
+
+  @Option(
+      names = "--isc-coeff",
+      paramLabel = "PCT",
+      description = "change of Isc, percent per C, if the sheet gives it")
+  private String iscCoeff;
+
+  @Option(
+      names = "--voc-coeff",
+      paramLabel = "PCT",
+      description = "change of Voc, percent per C, if the sheet gives it")
+  private String vocCoeff;
+
+  @Option(names = "--mass-kg", paramLabel = "KG", description = "take-off mass")
+  private String mass;
+
+  @Option(names = "--rotors", paramLabel = "N", description = "how many (default: 4)")
+  private String rotors;
+
+  @Option(names = "--diameter-m", paramLabel = "M", description = "of each propeller")
+  private String diameter;
+
+  /** A command with no options yet; picocli fills them in. */
+  public InitCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    if (Files.exists(profile.path())) {
+      throw new ParameterException(
+          spec.commandLine(),
+          profile + ": is there already: give another name, or remove it first");
+    }
+    Map<String, String> given = answers();
+    String bare = text(given);
+    CraftProfile read = CraftProfile.parse(profile.toString(), bare);
+    double motors =
+        HoverGuess.motorWatts(read.massKilograms(), read.rotors(), read.rotorDiameterMetres());
+    double watts = motors + read.settings().rotor().housekeepingWatts();
+    Map<String, String> hover = HoverGuess.lines(read.settings(), watts);
+    given.putAll(hover);
+    String whole = new ProfileText(given, hover.keySet()).text();
+    CraftProfile.parse(profile.toString(), whole);
+    WholeFile.write(profile.path(), file -> file.writer().write(whole));
+    PrintWriter out = spec.commandLine().getOut();
+    out.println("profile  " + profile);
+    out.println(
+        String.format(
+            java.util.Locale.ROOT,
+            "Hover is a guess by momentum theory: %.3g W. Weigh, measure, then: margin check %s",
+            watts,
+            profile));
+    out.println(
+        "Advisory only, not certified. An array cannot be switched off in light: cover it.");
+    out.flush();
+    return CommandLine.ExitCode.OK;
+  }
+
+  private static String text(Map<String, String> given) {
+    StringBuilder text = new StringBuilder();
+    given.forEach((key, value) -> text.append(key).append(" = ").append(value).append('\n'));
+    return text.toString();
+  }
+
+  private Map<String, String> answers() throws IOException {
+    Questions questions =
+        new Questions(
+            Progress.terminal(),
+            new BufferedReader(new InputStreamReader(System.in, StandardCharsets.UTF_8)),
+            spec.commandLine().getOut());
+    Map<String, String> given = new LinkedHashMap<>();
+    given.put("craft.name", questions.ask(name, "craft", "--name", "Name of the craft"));
+    given.put("craft.mass_kg", questions.ask(mass, null, "--mass-kg", "Take-off mass, kg"));
+    given.put("array.series_cells", questions.ask(series, null, "--series", "Cells in series"));
+    given.put("array.parallel_strings", questions.ask(parallel, "1", "--parallel", "Strings"));
+    given.put("cell.isc_a", questions.ask(isc, null, "--isc", "Isc of one cell, A"));
+    given.put("cell.voc_v", questions.ask(voc, null, "--voc", "Voc of one cell, V"));
+    given.put("cell.impp_a", questions.ask(imp, null, "--imp", "Current at the MPP, A"));
+    given.put("cell.vmpp_v", questions.ask(vmp, null, "--vmp", "Voltage at the MPP, V"));
+    given.put("rotor.count", questions.ask(rotors, "4", "--rotors", "Rotors"));
+    given.put(
+        "rotor.diameter_m", questions.ask(diameter, null, "--diameter-m", "Propeller diameter, m"));
+    if (!questions.missing().isEmpty()) {
+      throw new ParameterException(
+          spec.commandLine(),
+          "what has no default must be given: " + String.join(", ", questions.missing()));
+    }
+    if (iscCoeff != null) {
+      given.put("cell.isc_temp_coeff_pct_per_c", iscCoeff);
+    }
+    if (vocCoeff != null) {
+      given.put("cell.voc_temp_coeff_pct_per_c", vocCoeff);
+    }
+    return given;
+  }
+}

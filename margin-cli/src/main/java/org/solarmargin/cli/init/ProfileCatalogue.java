@@ -1,0 +1,143 @@
+package org.solarmargin.cli.init;
+
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.alert.LevelRule;
+
+/** All keys of a profile, in the order in which a new one has them. */
+final class ProfileCatalogue {
+
+  /** Keys that belong together. */
+  record Section(String title, List<ProfileKey> keys) {}
+
+  private ProfileCatalogue() {}
+
+  private static ProfileKey key(String name, String usual, String how) {
+    return new ProfileKey(name, usual, how);
+  }
+
+  static List<Section> sections() {
+    return List.of(craft(), cell(), fitted(), thermal(), rotor(), sensors(), timing(), alerts());
+  }
+
+  private static Section craft() {
+    return new Section(
+        "The craft and its array",
+        List.of(
+            key("craft.name", "craft", "for people"),
+            key("craft.mass_kg", "", "take-off mass, kg: weigh it with everything on"),
+            key("array.series_cells", "", "cells in series in each string: count them"),
+            key("array.parallel_strings", "", "strings side by side"),
+            key("bus.brownout_v", "", "bus voltage below which the electronics stop, V"),
+            key("housekeeping.power_w", "3", "what draws beside the motors, W: meter at rest"),
+            key(
+                "light.shadow_share",
+                "0.2",
+                "share of flight time in which a few cells have less light than the rest (legs,"
+                    + " antennas, droppings), 0 to 0.9")));
+  }
+
+  private static Section cell() {
+    return new Section(
+        "One cell by its data sheet, 1000 W/m2 and 25 degrees C",
+        List.of(
+            key("cell.isc_a", "", "short-circuit current, A"),
+            key("cell.voc_v", "", "open-circuit voltage, V"),
+            key("cell.impp_a", "", "current at the maximum power point, A"),
+            key("cell.vmpp_v", "", "voltage at the maximum power point, V"),
+            key("cell.isc_temp_coeff_pct_per_c", "0.05", "change of Isc, percent per degree C"),
+            key("cell.voc_temp_coeff_pct_per_c", "-0.33", "change of Voc, percent per degree C"),
+            key(
+                "cell.voc_temp_coeff_sd_pct_per_c",
+                "0.02 if the coefficient is given, else 0.05",
+                "its sigma, percent per degree C: sweeps at several temperatures (fit array)")));
+  }
+
+  private static Section fitted() {
+    return new Section(
+        "The same cell from the bench, in place of the four of the data sheet: margin fit array"
+            + " SWEEP --into PROFILE",
+        List.of(
+            key("cell.photocurrent_a", "", "A"),
+            key("cell.saturation_a", "", "A"),
+            key("cell.ideality", "", "1"),
+            key("cell.series_ohm", "", "ohm"),
+            key("cell.shunt_ohm", "", "ohm"),
+            key("cell.bench_c", "25", "cell temperature when they were measured, degrees C"),
+            key("cell.series_ohm_sd_pct", "12", "sigma of the series resistance, percent"),
+            key("cell.ideality_sd_pct", "2", "sigma of the ideality, percent")));
+  }
+
+  private static Section thermal() {
+    return new Section(
+        "Heat: a thermometer on the back of a cell in the first tethered minutes",
+        List.of(
+            key("thermal.ambient_c", "25", "air, degrees C"),
+            key(
+                "thermal.sun_rise_c",
+                "25",
+                "rise of the cells over the air in full sun with rotors turning, K"),
+            key("thermal.time_constant_s", "15", "how long the cells take for 63 % of it, s")));
+  }
+
+  private static Section rotor() {
+    return new Section(
+        "Motors and propellers, hover in still air at sea level: margin fit rotor STAND --into"
+            + " PROFILE",
+        List.of(
+            key("rotor.count", "4", "how many"),
+            key("rotor.diameter_m", "", "of each propeller, m"),
+            key("rotor.hover_throttle", "0.5", "mean motor command in hover, 0 to 1"),
+            key(
+                "rotor.hover_power_w",
+                "55 % of the array's",
+                "bus power in hover, housekeeping included, W"),
+            key("rotor.hover_bus_v", "88 % of Voc", "bus voltage in hover, V"),
+            key("rotor.command_lag_s", "0", "first-order lag of the motors' controllers, s"),
+            key("rotor.command_delay_s", "0", "from a logged command until it acts, s")));
+  }
+
+  private static Section sensors() {
+    return new Section(
+        "Sensors, one sigma: noise from a log at rest, the rest from a meter beside the log",
+        List.of(
+            key("sensor.voltage_noise_v", "0.02", "from sample to sample, V"),
+            key("sensor.current_noise_a", "0.05", "from sample to sample, A"),
+            key("sensor.voltage_gain_sd_pct", "0.5", "scale left by calibration, percent"),
+            key("sensor.current_gain_sd_pct", "1.5", "scale left by calibration, percent"),
+            key("sensor.current_offset_sd_a", "0.05", "zero left by calibration, A")));
+  }
+
+  private static Section timing() {
+    return new Section(
+        "The logger, found from each log while nothing is stated: margin fit logger LOG --into"
+            + " PROFILE",
+        List.of(
+            key("sensor.voltage_filter_s", "0", "first-order filter, s"),
+            key("sensor.voltage_delay_s", "0", "s"),
+            key("sensor.voltage_period_s", "0", "interval of fresh readings, s"),
+            key("sensor.voltage_step_v", "0", "rounding, V"),
+            key("sensor.current_filter_s", "0", "first-order filter, s"),
+            key("sensor.current_delay_s", "0", "s"),
+            key("sensor.current_period_s", "0", "interval of fresh readings, s"),
+            key("sensor.current_step_a", "0", "rounding, A")));
+  }
+
+  private static Section alerts() {
+    AlertRules usual = AlertRules.DEFAULT;
+    java.util.ArrayList<ProfileKey> keys = new java.util.ArrayList<>();
+    for (AlertLevel level : List.of(AlertLevel.WARNING, AlertLevel.CAUTION, AlertLevel.ADVISORY)) {
+      LevelRule rule = usual.of(level);
+      String prefix = "alert." + level.name().toLowerCase(Locale.ROOT) + "_";
+      keys.add(key(prefix + "margin_pct", "" + rule.marginPercent(), "percent of peak demand"));
+      keys.add(key(prefix + "time_s", "" + rule.timeSeconds(), "to zero margin, s"));
+      keys.add(key(prefix + "on_delay_s", "" + rule.onDelaySeconds(), "s"));
+      keys.add(key(prefix + "off_delay_s", "" + rule.offDelaySeconds(), "s"));
+      keys.add(key(prefix + "hysteresis_pct", "" + rule.hysteresisPercent(), "percent"));
+    }
+    keys.add(key("alert.peak_memory_s", "" + usual.peakMemorySeconds(), "of demand's peaks, s"));
+    return new Section("Alert rules, tuned on your own flights: margin tune LOGS", keys);
+  }
+}

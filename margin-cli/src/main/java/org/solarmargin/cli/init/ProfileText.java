@@ -1,0 +1,57 @@
+package org.solarmargin.cli.init;
+
+import java.util.Map;
+import java.util.Set;
+import org.solarmargin.cli.text.Wrapped;
+
+/**
+ * A commented profile: given keys with their values, the others as comments with their defaults.
+ */
+final class ProfileText {
+
+  private static final int WIDTH = 96;
+
+  private final Map<String, String> given;
+  private final Set<String> guessed;
+
+  /**
+   * A text.
+   *
+   * @param guessed keys among the given ones that nobody measured
+   */
+  ProfileText(Map<String, String> given, Set<String> guessed) {
+    this.given = given;
+    this.guessed = guessed;
+  }
+
+  String text() {
+    StringBuilder text = new StringBuilder();
+    comment(text, given.get("craft.name") + ": advisory only, not certified.");
+    comment(
+        text, "Lines that begin with #key are defaults: take the # away to state another value.");
+    for (ProfileCatalogue.Section section : ProfileCatalogue.sections()) {
+      text.append('\n');
+      comment(text, "---- " + section.title());
+      for (ProfileKey key : section.keys()) {
+        comment(text, key.name() + ": " + key.how());
+        String value = given.get(key.name());
+        if (value == null) {
+          String usual = key.usual().isEmpty() ? "(no default)" : key.usual();
+          text.append('#').append(key.name()).append(" = ").append(usual).append('\n');
+        } else {
+          if (guessed.contains(key.name())) {
+            comment(text, "GUESSED by momentum theory, not measured:");
+          }
+          text.append(key.name()).append(" = ").append(value).append('\n');
+        }
+      }
+    }
+    return text.toString();
+  }
+
+  private static void comment(StringBuilder text, String words) {
+    for (String line : Wrapped.lines(words, WIDTH)) {
+      text.append("# ").append(line).append('\n');
+    }
+  }
+}
