@@ -1,6 +1,8 @@
 /** The margin command. */
 @SuppressWarnings("requires-automatic")
 module org.solarmargin.cli {
+  requires com.fazecast.jSerialComm;
+  requires mavlink;
   requires ch.randelshofer.fastdoubleparser;
   requires com.google.gson;
   requires de.siegmar.fastcsv;
@@ -27,6 +29,14 @@ module org.solarmargin.cli {
   opens org.solarmargin.cli.simulate to
       info.picocli;
   opens org.solarmargin.cli.trial to
+      info.picocli;
+  opens org.solarmargin.cli.check to
+      info.picocli;
+  opens org.solarmargin.cli.init to
+      info.picocli;
+  opens org.solarmargin.cli.rehearse to
+      info.picocli;
+  opens org.solarmargin.cli.watch to
       info.picocli;
   opens org.solarmargin.cli.tune to
       info.picocli;

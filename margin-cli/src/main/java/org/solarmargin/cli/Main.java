@@ -8,11 +8,13 @@ import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
 import org.solarmargin.cli.fit.FitCommand;
 import org.solarmargin.cli.init.InitCommand;
+import org.solarmargin.cli.rehearse.RehearseCommand;
 import org.solarmargin.cli.replay.ReplayCommand;
 import org.solarmargin.cli.simulate.SimulateCommand;
 import org.solarmargin.cli.text.TerminalText;
 import org.solarmargin.cli.trial.TrialCommand;
 import org.solarmargin.cli.tune.TuneCommand;
+import org.solarmargin.cli.watch.WatchCommand;
 import org.solarmargin.core.profile.PlainNumber;
 import org.solarmargin.core.profile.PropertiesException;
 import picocli.CommandLine;
@@ -41,6 +43,8 @@ import picocli.CommandLine.IVersionProvider;
       FitCommand.class,
       TuneCommand.class,
       CompareCommand.class,
+      WatchCommand.class,
+      RehearseCommand.class,
       CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit status:%n",

@@ -68,8 +68,10 @@ class OutputCheckTest {
         new Call("trial calm.properties --craft craft.properties", List.of("--out", "--report")),
         new Call("tune log.csv --craft craft.properties", List.of("--out", "--report")),
         new Call(
-            "fit array sweep.csv --series 48", List.of("--out", "--plot", "--report", "--table")),
-        new Call("fit rotor stand.csv --craft craft.properties", List.of("--out")),
+            "fit array sweep.csv --series 48",
+            List.of("--out", "--into", "--plot", "--report", "--table")),
+        new Call("fit rotor stand.csv --craft craft.properties", List.of("--out", "--into")),
+        new Call("watch --craft craft.properties --from -", List.of("--log")),
         new Call("fit logger log.csv --craft craft.properties", List.of("--out", "--into")));
   }
 
@@ -216,7 +218,10 @@ class OutputCheckTest {
         .forEach(
             call ->
                 call.outputs()
-                    .forEach(o -> tried.add(call.words().replaceAll(" [^ ]+\\.(?s).*", "") + o)));
+                    .forEach(
+                        o ->
+                            tried.add(
+                                call.words().replaceAll(" (--craft .*|[^ ]+\\.(?s).*)", "") + o)));
     Set<String> declared = new HashSet<>();
     collect(Main.verbs(), "", declared);
     assertEquals(declared, tried);

@@ -1,0 +1,92 @@
+package org.solarmargin.cli.rehearse;
+
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.util.PriorityQueue;
+import java.util.Random;
+
+/** A link that loses, doubles and delays packets. */
+final class FlakyLink {
+
+  /** Where packets go. */
+  interface Sink {
+    void send(byte[] bytes) throws IOException;
+  }
+
+  /**
+   * What goes wrong.
+   *
+   * @param loss share of packets
+   * @param duplicate share of packets
+   * @param reorder greatest delay, s
+   * @param outageStart s; infinite for none
+   * @param outageSeconds its length, s
+   */
+  record Faults(
+      double loss, double duplicate, double reorder, double outageStart, double outageSeconds) {}
+
+  private static final class Due {
+    private final double seconds;
+    private final long number;
+    private final byte[] bytes;
+
+    Due(double seconds, long number, byte[] bytes) {
+      this.seconds = seconds;
+      this.number = number;
+      this.bytes = bytes;
+    }
+  }
+
+  private final Sink sink;
+  private final Faults faults;
+  private final Random random;
+  private final PriorityQueue<Due> waiting =
+      new PriorityQueue<>(
+          (a, b) ->
+              a.seconds == b.seconds
+                  ? Long.compare(a.number, b.number)
+                  : Double.compare(a.seconds, b.seconds));
+  private long number;
+  private long sent;
+
+  FlakyLink(Sink sink, Faults faults, long seed) {
+    this.sink = sink;
+    this.faults = faults;
+    random = new Random(seed);
+  }
+
+  /** Takes a packet at a time of the flight, s. */
+  void send(double seconds, byte[] bytes) {
+    double since = seconds - faults.outageStart();
+    boolean lost = random.nextDouble() < faults.loss();
+    int copies = random.nextDouble() < faults.duplicate() ? 2 : 1;
+    if (!lost && !(since >= 0 && since < faults.outageSeconds())) {
+      for (int i = 0; i < copies; i++) {
+        waiting.add(new Due(seconds + faults.reorder() * random.nextDouble(), number++, bytes));
+      }
+    }
+    while (!waiting.isEmpty() && waiting.peek().seconds <= seconds) {
+      pass();
+    }
+  }
+
+  /** Sends what is still under way. */
+  void flush() {
+    while (!waiting.isEmpty()) {
+      pass();
+    }
+  }
+
+  private void pass() {
+    try {
+      sink.send(waiting.remove().bytes);
+      sent++;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  long sent() {
+    return sent;
+  }
+}

@@ -1,0 +1,166 @@
+package org.solarmargin.cli.rehearse;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.net.DatagramPacket;
+import java.net.DatagramSocket;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicBoolean;
+import org.solarmargin.cli.CraftOption;
+import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.Interrupt;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.PlainNumber;
+import org.solarmargin.sim.flight.Flight;
+import org.solarmargin.sim.scenario.Scenario;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code margin rehearse}. */
+@Command(
+    name = "rehearse",
+    mixinStandardHelpOptions = true,
+    description = {
+      "Flies a scenario and sends it as MAVLink telemetry, so that alerts can be rehearsed at the"
+          + " ground station the evening before.",
+      "",
+      "Simulated: a model's word, advisory and not certified."
+    },
+    footerHeading = "%nExample:%n",
+    footer =
+        "  margin rehearse slow-fade.properties --craft stilt.properties --to udp:127.0.0.1:14550")
+public final class RehearseCommand implements Callable<Integer> {
+
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "SCENARIO", description = "scenario, .properties")
+  private Path scenarioFile;
+
+  @Mixin private CraftOption craft;
+
+  @Option(
+      names = "--to",
+      required = true,
+      paramLabel = "udp:HOST:PORT",
+      description = "where the packets go")
+  private String to;
+
+  @Option(
+      names = "--speed",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "times real time; 0 for flat out (default: ${DEFAULT-VALUE})")
+  private double speed;
+
+  @Option(
+      names = "--seed",
+      defaultValue = "1",
+      paramLabel = "N",
+      description = "seed of all randomness (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  @Option(
+      names = "--loss",
+      defaultValue = "0",
+      paramLabel = "PCT",
+      description = "packets that are lost, percent (default: ${DEFAULT-VALUE})")
+  private double loss;
+
+  @Option(
+      names = "--duplicate",
+      defaultValue = "0",
+      paramLabel = "PCT",
+      description = "packets that come twice, percent (default: ${DEFAULT-VALUE})")
+  private double duplicate;
+
+  @Option(
+      names = "--reorder",
+      defaultValue = "0",
+      paramLabel = "SECONDS",
+      description = "packets come late by up to so much (default: ${DEFAULT-VALUE})")
+  private double reorder;
+
+  @Option(
+      names = "--outage",
+      paramLabel = "START:SECONDS",
+      description = "nothing comes through from START on, s in the flight")
+  private String outage;
+
+  /** A command with no options yet; picocli fills them in. */
+  public RehearseCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    CraftProfile profile = craft.read();
+    Scenario scenario = Inputs.scenario(scenarioFile, profile);
+    Flight flight = new Flight(Inputs.maker(scenarioFile, scenario, profile).asStated(seed), seed);
+    AtomicBoolean stop = new AtomicBoolean();
+    PrintWriter out = spec.commandLine().getOut();
+    try (DatagramSocket socket = new DatagramSocket();
+        Interrupt interrupt = new Interrupt(() -> stop.set(true))) {
+      InetSocketAddress target = target();
+      FlakyLink link =
+          new FlakyLink(
+              bytes -> socket.send(new DatagramPacket(bytes, bytes.length, target)),
+              faults(),
+              seed);
+      Telemetry telemetry = new Telemetry(link, profile.rotors());
+      Pace pace = new Pace(speed);
+      out.println(
+          String.format(
+              Locale.ROOT, "%s: %.0f s to %s", scenario.title(), scenario.plan().seconds(), to));
+      out.flush();
+      flight.fly(
+          sample -> {
+            if (!stop.get() && !sample.missing) {
+              pace.waitFor(sample.seconds);
+              telemetry.send(sample);
+            }
+            return 1;
+          });
+      link.flush();
+      out.println(telemetry.count() + " packets made, " + link.sent() + " sent");
+      interrupt.done();
+    }
+    out.flush();
+    return CommandLine.ExitCode.OK;
+  }
+
+  private InetSocketAddress target() throws IOException {
+    String[] parts = to.split(":", -1);
+    try {
+      if (parts.length == 3 && parts[0].equals("udp")) {
+        return new InetSocketAddress(InetAddress.getByName(parts[1]), Integer.parseInt(parts[2]));
+      }
+    } catch (IllegalArgumentException e) {
+      throw new ParameterException(spec.commandLine(), "--to must be udp:HOST:PORT: " + to, e);
+    }
+    throw new ParameterException(spec.commandLine(), "--to must be udp:HOST:PORT: " + to);
+  }
+
+  private FlakyLink.Faults faults() {
+    double start = Double.POSITIVE_INFINITY;
+    double seconds = 0;
+    if (outage != null) {
+      String[] parts = outage.split(":", -1);
+      try {
+        start = PlainNumber.parse(parts[0]);
+        seconds = PlainNumber.parse(parts[1]);
+      } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
+        throw new ParameterException(
+            spec.commandLine(), "--outage must be START:SECONDS: " + outage, e);
+      }
+    }
+    return new FlakyLink.Faults(loss / 100, duplicate / 100, reorder, start, seconds);
+  }
+}

@@ -1,0 +1,132 @@
+package org.solarmargin.cli.watch;
+
+import com.google.gson.JsonObject;
+import java.util.Locale;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.monitor.MarginMonitor;
+
+/**
+ * What is shown of one instant; NaN where there is nothing to show.
+ *
+ * @param seconds time of the flight, s
+ * @param state status of the estimate, or NO_DATA
+ * @param marginPercent available power over the demand, less 100
+ * @param lowPercent the same of the lower bound
+ * @param availableWatts estimate of the available power, W
+ * @param lowWatts its lower bound, W
+ * @param demandWatts W
+ * @param liftGrams how much more the craft could hold, g
+ * @param lowLiftGrams the same of the lower bound
+ * @param throttle last command, 0 to 1
+ * @param ceiling throttle ceiling, 0 to 1
+ * @param age of the newest reading, s
+ * @param level the highest standing alert
+ */
+record Figures(
+    double seconds,
+    String state,
+    double marginPercent,
+    double lowPercent,
+    double availableWatts,
+    double lowWatts,
+    double demandWatts,
+    double liftGrams,
+    double lowLiftGrams,
+    double throttle,
+    double ceiling,
+    double age,
+    AlertLevel level) {
+
+  static Figures of(
+      LiveFeed feed, double seconds, double throttle, double kilograms, double local) {
+    MarginMonitor monitor = feed.monitor();
+    MarginReading reading = monitor.reading();
+    boolean stale = feed.stale(local);
+    Status status = reading.status();
+    boolean told =
+        !stale && (status == Status.SHARP || status == Status.COARSE || status == Status.PAST_KNEE);
+    double demand = reading.steadyDemandWatts();
+    double available = told ? reading.availableWatts() : Double.NaN;
+    double low = told ? reading.availableLowWatts() : Double.NaN;
+    return new Figures(
+        seconds,
+        stale ? "NO_DATA" : status.name(),
+        100 * (available / demand - 1),
+        100 * (low / demand - 1),
+        available,
+        low,
+        told ? demand : Double.NaN,
+        lift(available / demand, kilograms),
+        lift(low / demand, kilograms),
+        throttle,
+        told ? reading.throttleCeiling() : Double.NaN,
+        feed.age(local),
+        monitor.level());
+  }
+
+  /** Thrust goes with power to the 2/3 (momentum theory). */
+  private static double lift(double ratio, double kilograms) {
+    return 1000 * kilograms * (Math.cbrt(ratio * ratio) - 1);
+  }
+
+  /** One line for a terminal. */
+  String line() {
+    if (state.equals(Status.PAST_KNEE.name())) {
+      return String.format(
+          Locale.ROOT,
+          "%-8s PAST THE KNEE: CLOSE the throttle to %.2f (now %.2f)  %.1f s old",
+          level,
+          ceiling,
+          throttle,
+          age);
+    }
+    if (Double.isNaN(availableWatts)) {
+      return String.format(
+          Locale.ROOT,
+          "%-8s no margin to show: %s%s",
+          level == AlertLevel.NONE ? "" : level,
+          state,
+          Double.isNaN(age) ? "" : String.format(Locale.ROOT, ", last data %.1f s old", age));
+    }
+    return String.format(
+        Locale.ROOT,
+        "%-8s margin %+4.0f %% (at least %+4.0f %%)  %s throttle %.2f of %.2f  %.1f s old  %s",
+        level == AlertLevel.NONE ? "" : level,
+        marginPercent,
+        lowPercent,
+        Double.isNaN(liftGrams)
+            ? ""
+            : String.format(Locale.ROOT, "lift %+.0f g (%+.0f)", liftGrams, lowLiftGrams),
+        throttle,
+        ceiling,
+        age,
+        state);
+  }
+
+  /** One object for programs; what is not known is left out. */
+  JsonObject json() {
+    JsonObject json = new JsonObject();
+    add(json, "time_s", seconds);
+    json.addProperty("state", state);
+    json.addProperty("level", level == AlertLevel.NONE ? "" : level.name());
+    add(json, "margin_pct", marginPercent);
+    add(json, "margin_low_pct", lowPercent);
+    add(json, "available_w", availableWatts);
+    add(json, "available_low_w", lowWatts);
+    add(json, "demand_w", demandWatts);
+    add(json, "lift_g", liftGrams);
+    add(json, "lift_low_g", lowLiftGrams);
+    add(json, "throttle", throttle);
+    add(json, "throttle_ceiling", ceiling);
+    add(json, "age_s", age);
+    return json;
+  }
+
+  private static void add(JsonObject json, String name, double value) {
+    if (Double.isFinite(value)) {
+      json.addProperty(name, Math.round(value * 1e6) / 1e6);
+    }
+  }
+}

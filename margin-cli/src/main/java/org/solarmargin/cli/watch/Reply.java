@@ -1,0 +1,112 @@
+package org.solarmargin.cli.watch;
+
+import io.dronefleet.mavlink.MavlinkConnection;
+import io.dronefleet.mavlink.common.MavSeverity;
+import io.dronefleet.mavlink.common.NamedValueFloat;
+import io.dronefleet.mavlink.common.Statustext;
+import io.dronefleet.mavlink.minimal.Heartbeat;
+import io.dronefleet.mavlink.minimal.MavAutopilot;
+import io.dronefleet.mavlink.minimal.MavState;
+import io.dronefleet.mavlink.minimal.MavType;
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
+import java.io.Closeable;
+import java.io.IOException;
+import java.net.DatagramPacket;
+import java.net.DatagramSocket;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.util.Locale;
+import org.solarmargin.core.alert.AlertLevel;
+
+/**
+ * Sends to the ground station, over UDP, what it may show: alerts as STATUSTEXT, margin, its bound
+ * and the ceiling as NAMED_VALUE_FLOAT once a second, and a heartbeat.
+ */
+final class Reply implements Closeable {
+
+  private static final double EVERY_SECONDS = 1;
+  private static final int LONGEST_TEXT = 50;
+
+  private final ByteArrayOutputStream packet = new ByteArrayOutputStream();
+  private final MavlinkConnection link =
+      MavlinkConnection.create(new ByteArrayInputStream(new byte[0]), packet);
+  private final DatagramSocket socket;
+  private final InetSocketAddress to;
+  private final int system;
+  private final int component;
+  private double last = Double.NEGATIVE_INFINITY;
+
+  Reply(String host, int port, int system, int component) throws IOException {
+    socket = new DatagramSocket();
+    to = new InetSocketAddress(InetAddress.getByName(host), port);
+    this.system = system;
+    this.component = component;
+  }
+
+  /** Sends an alert. */
+  void alert(LiveFeed.Alert alert) throws IOException {
+    String text =
+        String.format(
+            Locale.ROOT,
+            "%s %s: %s",
+            alert.level(),
+            alert.raised() ? "raised" : "cleared",
+            alert.reason().words());
+    send(
+        Statustext.builder()
+            .severity(alert.raised() ? severity(alert.level()) : MavSeverity.MAV_SEVERITY_INFO)
+            .text(text.length() <= LONGEST_TEXT ? text : text.substring(0, LONGEST_TEXT))
+            .build());
+  }
+
+  private static MavSeverity severity(AlertLevel level) {
+    return switch (level) {
+      case WARNING -> MavSeverity.MAV_SEVERITY_CRITICAL;
+      case CAUTION -> MavSeverity.MAV_SEVERITY_WARNING;
+      default -> MavSeverity.MAV_SEVERITY_NOTICE;
+    };
+  }
+
+  /** Sends the figures, at most once a second; without data only the heartbeat. */
+  void figures(Figures figures, double local) throws IOException {
+    if (local - last < EVERY_SECONDS) {
+      return;
+    }
+    last = local;
+    boolean known = !Double.isNaN(figures.availableWatts());
+    send(
+        Heartbeat.builder()
+            .type(MavType.MAV_TYPE_ONBOARD_CONTROLLER)
+            .autopilot(MavAutopilot.MAV_AUTOPILOT_INVALID)
+            .systemStatus(known ? MavState.MAV_STATE_ACTIVE : MavState.MAV_STATE_STANDBY)
+            .mavlinkVersion(3)
+            .build());
+    if (known) {
+      value("margin", figures.marginPercent(), figures);
+      value("margin_low", figures.lowPercent(), figures);
+      value("ceiling", figures.ceiling(), figures);
+    }
+  }
+
+  private void value(String name, double value, Figures figures) throws IOException {
+    send(
+        NamedValueFloat.builder()
+            .timeBootMs(Math.round(figures.seconds() * 1000) & 0xffff_ffffL)
+            .name(name)
+            .value((float) value)
+            .build());
+  }
+
+  private void send(Object payload) throws IOException {
+    packet.reset();
+    link.send2(system, component, payload);
+    byte[] bytes = packet.toByteArray();
+    socket.send(new DatagramPacket(bytes, bytes.length, to));
+  }
+
+  @Override
+  public void close() {
+    socket.close();
+  }
+}

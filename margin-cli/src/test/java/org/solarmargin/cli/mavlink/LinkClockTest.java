@@ -1,0 +1,47 @@
+package org.solarmargin.cli.mavlink;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class LinkClockTest {
+
+  private final LinkClock clock = new LinkClock();
+
+  @Test
+  void beforeAnyStampTheLocalClockCounts() {
+    assertEquals(12.5, clock.unstamped(12.5));
+  }
+
+  @Test
+  void theLeastLagIsTheLinksOwn() {
+    Random random = new Random(1);
+    for (int i = 0; i < 1000; i++) {
+      double boot = 0.04 * i;
+      double late = 0.02 + 0.15 * random.nextDouble();
+      assertEquals(boot, clock.stamped(boot, 500 + boot + late));
+    }
+    // a message that is sent at 40 s and comes 0.02 s later
+    assertEquals(40, clock.unstamped(540.02), 0.01);
+  }
+
+  @Test
+  void aBootClockThatStartsAnewGoesOnWhereItWas() {
+    for (int i = 0; i < 100; i++) {
+      clock.stamped(100 + 0.1 * i, 500 + 0.1 * i);
+    }
+    double after = clock.stamped(0.5, 520);
+    assertEquals(120, after, 0.01, "twenty seconds after the first stamp");
+    assertEquals(after + 0.1, clock.stamped(0.6, 520.1), 1e-9);
+  }
+
+  @Test
+  void aStampThatComesLateIsNoNewClock() {
+    clock.stamped(50, 550);
+    clock.stamped(51, 551);
+    assertEquals(50.5, clock.stamped(50.5, 551.1));
+    assertTrue(clock.unstamped(552) <= 52.001);
+  }
+}
