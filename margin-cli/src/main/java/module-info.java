@@ -10,6 +10,7 @@ module org.solarmargin.cli {
   requires java.desktop;
   requires hipparchus.core;
   requires hipparchus.optim;
+  requires net.e175.klaus.solarpositioning;
   requires org.jfree.jfreechart;
   requires owasp.encoder;
   requires org.slf4j;
@@ -33,6 +34,8 @@ module org.solarmargin.cli {
   opens org.solarmargin.cli.check to
       info.picocli;
   opens org.solarmargin.cli.init to
+      info.picocli;
+  opens org.solarmargin.cli.outlook to
       info.picocli;
   opens org.solarmargin.cli.rehearse to
       info.picocli;

@@ -8,6 +8,8 @@ import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
 import org.solarmargin.cli.fit.FitCommand;
 import org.solarmargin.cli.init.InitCommand;
+import org.solarmargin.cli.outlook.OutlookCommand;
+import org.solarmargin.cli.outlook.SizeCommand;
 import org.solarmargin.cli.rehearse.RehearseCommand;
 import org.solarmargin.cli.replay.ReplayCommand;
 import org.solarmargin.cli.simulate.SimulateCommand;
@@ -45,6 +47,8 @@ import picocli.CommandLine.IVersionProvider;
       CompareCommand.class,
       WatchCommand.class,
       RehearseCommand.class,
+      OutlookCommand.class,
+      SizeCommand.class,
       CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit status:%n",

@@ -11,7 +11,7 @@ import org.solarmargin.core.estimator.EstimatorSettings;
  * HoverCheck}) over a figure of merit of 0.62 and over what motors and controllers usually lose,
  * common practice, no source.
  */
-final class HoverGuess {
+public final class HoverGuess {
 
   private static final double GRAVITY = 9.80665;
   private static final double DENSITY = 1.225;
@@ -22,16 +22,44 @@ final class HoverGuess {
 
   private HoverGuess() {}
 
-  /** Power at the bus without housekeeping, W. */
-  static double motorWatts(double kilograms, int rotors, double diameter) {
+  /**
+   * Power of the motors at the bus.
+   *
+   * @param kilograms take-off mass
+   * @param rotors how many
+   * @param diameter of each, m
+   * @return W, without housekeeping
+   */
+  public static double motorWatts(double kilograms, int rotors, double diameter) {
+    return motorWatts(kilograms, rotors, diameter, FIGURE_OF_MERIT, DRIVE);
+  }
+
+  /**
+   * Power of the motors at the bus.
+   *
+   * @param kilograms take-off mass
+   * @param rotors how many
+   * @param diameter of each, m
+   * @param merit figure of merit of the propellers, 0 to 1
+   * @param drive what motors and controllers leave of the power, 0 to 1
+   * @return W, without housekeeping
+   */
+  public static double motorWatts(
+      double kilograms, int rotors, double diameter, double merit, double drive) {
     double newtons = kilograms * GRAVITY / rotors;
     double disc = Math.PI * diameter * diameter / 4;
     double ideal = newtons * Math.sqrt(newtons / (2 * DENSITY * disc));
-    return rotors * ideal / (FIGURE_OF_MERIT * DRIVE);
+    return rotors * ideal / (merit * drive);
   }
 
-  /** The three lines of a hover point on an array in full sun. */
-  static Map<String, String> lines(EstimatorSettings settings, double watts) {
+  /**
+   * The three lines of a hover point on an array in full sun.
+   *
+   * @param settings of the craft
+   * @param watts at the bus, housekeeping included
+   * @return values by key
+   */
+  public static Map<String, String> lines(EstimatorSettings settings, double watts) {
     SolarArray array = settings.newArray();
     array.set(1, settings.thermal().ambientCelsius() + settings.thermal().sunRiseKelvin());
     array.solvePeak();

@@ -7,7 +7,7 @@ import org.solarmargin.cli.text.Wrapped;
 /**
  * A commented profile: given keys with their values, the others as comments with their defaults.
  */
-final class ProfileText {
+public final class ProfileText {
 
   private static final int WIDTH = 96;
 
@@ -17,14 +17,20 @@ final class ProfileText {
   /**
    * A text.
    *
+   * @param given values by key, {@code craft.name} among them
    * @param guessed keys among the given ones that nobody measured
    */
-  ProfileText(Map<String, String> given, Set<String> guessed) {
+  public ProfileText(Map<String, String> given, Set<String> guessed) {
     this.given = given;
     this.guessed = guessed;
   }
 
-  String text() {
+  /**
+   * The whole profile.
+   *
+   * @return lines of a properties file
+   */
+  public String text() {
     StringBuilder text = new StringBuilder();
     comment(text, given.get("craft.name") + ": advisory only, not certified.");
     comment(

@@ -1,0 +1,123 @@
+package org.solarmargin.cli.outlook;
+
+import java.time.Duration;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.time.ZonedDateTime;
+import java.util.ArrayList;
+import java.util.List;
+import net.e175.klaus.solarpositioning.DeltaT;
+import net.e175.klaus.solarpositioning.SPA;
+import net.e175.klaus.solarpositioning.SolarPosition;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.sim.air.StandardAtmosphere;
+import org.solarmargin.sim.sky.DaySky;
+
+/**
+ * A clear day of a craft, step by step. Sun by the NREL algorithm (Reda and Andreas,
+ * NREL/TP-560-34302); light on the ground by Haurwitz (J. Meteorology 2, 1945: sea level, middle
+ * latitudes, clean air; clear skies in the mountains give more), turned into the array's plane as
+ * {@link DaySky} does; cells at the profile's rise over the air; the array's maximum power point.
+ */
+final class DayOutlook {
+
+  /**
+   * Sigma of the logarithm of a clear sky's light against the model: common practice, no source.
+   */
+  private static final double SKY_LOG_SD = 0.05;
+
+  /** Sigma of the cells' temperature against the model, K, and what a kelvin takes, relative. */
+  private static final double HEAT_SD = 5;
+
+  private static final double PER_KELVIN = 0.004;
+
+  /** Unequal cells and wiring: as in the estimator. */
+  private static final double MODEL_LOG_SD = 0.016;
+
+  private static final double ONE_SIDED_95 = 1.6449;
+  private static final double DARK = 0.01;
+  private static final int HALVINGS = 40;
+
+  private final CraftProfile profile;
+  private final HoverDemand hover;
+  private final Place place;
+  private final Weather weather;
+  private final Attitude attitude;
+  private final SolarArray array;
+  private final double lowShare;
+
+  DayOutlook(CraftProfile profile, Place place, Weather weather, Attitude attitude) {
+    this.profile = profile;
+    this.place = place;
+    this.weather = weather;
+    this.attitude = attitude;
+    hover = new HoverDemand(profile);
+    array = profile.settings().newArray();
+    EstimatorSettings.Sensors sensors = profile.settings().sensors();
+    double heat = HEAT_SD * PER_KELVIN;
+    double gain = Math.hypot(sensors.voltageGainSd(), sensors.currentGainSd());
+    double variance =
+        SKY_LOG_SD * SKY_LOG_SD + heat * heat + MODEL_LOG_SD * MODEL_LOG_SD + gain * gain;
+    lowShare = Math.exp(-ONE_SIDED_95 * Math.sqrt(variance));
+  }
+
+  HoverDemand hover() {
+    return hover;
+  }
+
+  /** The day in steps; nights are left out. */
+  List<Moment> day(LocalDate date, ZoneId zone, Duration step) {
+    List<Moment> moments = new ArrayList<>();
+    ZonedDateTime end = date.plusDays(1).atStartOfDay(zone);
+    double deltaT = DeltaT.estimate(date);
+    for (ZonedDateTime time = date.atStartOfDay(zone); time.isBefore(end); time = time.plus(step)) {
+      Moment moment = at(time, deltaT);
+      if (moment.suns() > DARK) {
+        moments.add(moment);
+      }
+    }
+    return moments;
+  }
+
+  private Moment at(ZonedDateTime time, double deltaT) {
+    SolarPosition sun =
+        SPA.calculateSolarPosition(
+            time, place.latitude(), place.longitude(), place.altitude(), deltaT);
+    double heading = Double.isNaN(attitude.heading()) ? sun.azimuth() : attitude.heading();
+    double suns =
+        (1 - weather.haze())
+            * DaySky.onArray(sun.zenithAngle(), sun.azimuth(), attitude.tilt(), heading);
+    double utcHours = time.toInstant().getEpochSecond() % 86_400L / 3600.0;
+    double solarHour = (utcHours + place.longitude() / 15 + 24) % 24;
+    double air = weather.celsius(solarHour);
+    return moment(time, suns, air);
+  }
+
+  private Moment moment(ZonedDateTime time, double suns, double air) {
+    double density = StandardAtmosphere.density(place.altitude(), air);
+    double cells = air + profile.settings().thermal().sunRiseKelvin() * suns;
+    array.set(Math.max(suns, 1e-3), cells);
+    array.solvePeak();
+    double watts = array.peakWatts();
+    double demand = hover.watts(density, weather.wind());
+    double ceiling = watts > demand / 10 ? hover.throttle(watts, array.peakVolts(), density) : 0;
+    return new Moment(time, suns, cells, watts, lowShare * watts, demand, ceiling);
+  }
+
+  /** Share of the light that clouds may take at a time until nothing is left for hover. */
+  double bearableCloud(Moment moment) {
+    double air =
+        moment.cellCelsius() - profile.settings().thermal().sunRiseKelvin() * moment.suns();
+    double least = 0;
+    double most = moment.suns();
+    for (int i = 0; i < HALVINGS; i++) {
+      double middle = 0.5 * (least + most);
+      boolean flies = moment(moment.time(), middle, air).availableWatts() > moment.demandWatts();
+      most = flies ? middle : most;
+      least = flies ? least : middle;
+    }
+    return Math.max(1 - most / moment.suns(), 0);
+  }
+}

@@ -1,0 +1,38 @@
+package org.solarmargin.cli.outlook;
+
+import java.time.ZonedDateTime;
+
+/**
+ * One time of a day.
+ *
+ * @param time local
+ * @param suns light in the array's plane over 1000 W/m2
+ * @param cellCelsius cell temperature
+ * @param availableWatts what the array would give
+ * @param lowWatts what it gives with 95 % probability, if the sky is as clear as stated
+ * @param demandWatts what hover takes
+ * @param ceiling throttle ceiling
+ */
+record Moment(
+    ZonedDateTime time,
+    double suns,
+    double cellCelsius,
+    double availableWatts,
+    double lowWatts,
+    double demandWatts,
+    double ceiling) {
+
+  double marginPercent() {
+    return 100 * (availableWatts / demandWatts - 1);
+  }
+
+  double lowPercent() {
+    return 100 * (lowWatts / demandWatts - 1);
+  }
+
+  /** How much more the craft could lift, percent: thrust goes with power to the 2/3. */
+  double liftPercent() {
+    double ratio = availableWatts / demandWatts;
+    return 100 * (Math.cbrt(ratio * ratio) - 1);
+  }
+}

@@ -1,0 +1,154 @@
+package org.solarmargin.cli.outlook;
+
+import java.io.IOException;
+import java.time.Duration;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import org.solarmargin.cli.OutputFile;
+import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.text.WholeFile;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** {@code margin size}. */
+@Command(
+    name = "size",
+    mixinStandardHelpOptions = true,
+    description = {
+      "The fewest cells that hover a craft with a reserve at a place, on a clear day, at its best"
+          + " hour; more cells weigh more, and that is in it.",
+      "",
+      "A clear sky is the upper limit: clouds and haze only take away. Advisory only, not certified."
+    },
+    footerHeading = "%nExample:%n",
+    footer = {
+      "  margin size --mass-kg 1.05 --rotors 4 --diameter-m 0.5588 --isc 6.02 --voc 0.683 \\",
+      "      --imp 5.70 --vmp 0.574 --at 53.7,7.7 --date 2026-06-21 --out first.properties"
+    })
+public final class SizeCommand implements Callable<Integer> {
+
+  private static final Duration STEP = Duration.ofMinutes(30);
+  private static final int MOST_CELLS = 400;
+
+  @Spec private CommandSpec spec;
+
+  @Mixin private SizeOptions options;
+
+  @Mixin private SiteOptions site;
+
+  @Option(
+      names = "--out",
+      paramLabel = "PROFILE",
+      description = "write a first profile of the chosen craft, .properties")
+  private OutputFile profile;
+
+  /** A command with no options yet; picocli fills them in. */
+  public SizeCommand() {}
+
+  @Override
+  public Integer call() throws IOException {
+    Lines out = new Lines(spec.commandLine().getOut());
+    try {
+      options.check();
+      List<SizedCraft> all = new ArrayList<>();
+      for (int strings = 1; strings <= options.mostStrings(); strings++) {
+        for (int series = 1; series * strings <= MOST_CELLS; series++) {
+          SizedCraft craft = SizedCraft.of(options, series, strings);
+          if (craft.openCircuitVolts() > options.mostVolts()) {
+            break;
+          }
+          all.add(judged(craft));
+        }
+      }
+      Optional<SizedCraft> chosen =
+          all.stream()
+              .filter(c -> c.lowPercent() >= options.reserve())
+              .min(Comparator.comparingInt(SizedCraft::cells));
+      print(out, all, chosen);
+      if (profile != null && chosen.isPresent()) {
+        WholeFile.write(profile.path(), file -> file.writer().write(chosen.get().profileText()));
+        out.line("profile  %s", profile);
+      }
+    } catch (IllegalArgumentException e) {
+      throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+    }
+    out.flush();
+    return CommandLine.ExitCode.OK;
+  }
+
+  /** At the best hour of the day. */
+  private SizedCraft judged(SizedCraft craft) {
+    DayOutlook outlook =
+        new DayOutlook(
+            craft.profile(), site.place(), site.weather(craft.profile()), site.attitude());
+    return outlook.day(site.date(), site.zone(), STEP).stream()
+        .max(Comparator.comparingDouble(Moment::lowPercent))
+        .map(m -> craft.at(m, options.mismatch() / 100))
+        .orElse(craft);
+  }
+
+  private void print(Lines out, List<SizedCraft> all, Optional<SizedCraft> chosen) {
+    out.line(
+        "Fewest cells with %.0f %% of reserve at the best hour of a clear %s",
+        options.reserve(), site.date());
+    out.rule();
+    out.line(
+        "%7s %7s %6s %8s %8s %9s %9s %8s",
+        "strings", "series", "cells", "mass kg", "bus V", "hover W", "at least", "reserve");
+    SizedCraft most =
+        all.stream().max(Comparator.comparingDouble(SizedCraft::lowPercent)).orElseThrow();
+    List<SizedCraft> shown = new ArrayList<>();
+    chosen.ifPresent(
+        c ->
+            all.stream()
+                .filter(o -> o.strings() == c.strings() && Math.abs(o.series() - c.series()) <= 6)
+                .filter(o -> (o.series() - c.series()) % 2 == 0)
+                .forEach(shown::add));
+    if (!shown.contains(most)) {
+      shown.add(most);
+    }
+    for (SizedCraft c : shown) {
+      out.line(
+          "%7d %7d %6d %8.2f %8.1f %9.1f %9.1f %+7.0f %% %s",
+          c.strings(),
+          c.series(),
+          c.cells(),
+          c.kilograms(),
+          c.busVolts(),
+          c.hoverWatts(),
+          c.lowWatts(),
+          c.lowPercent(),
+          chosen.filter(c::equals).isPresent() ? "<- fewest" : c.equals(most) ? "<- most" : "");
+    }
+    out.blank();
+    if (chosen.isEmpty()) {
+      out.line(
+          "NO ARRAY of these cells does: the most that %d cells give is %+.0f %%. Lighter, larger",
+          most.cells(), most.lowPercent());
+      out.text("propellers, better cells, or less reserve.");
+    }
+    out.line(
+        "Beyond %d cells nothing is gained: they weigh more than they lift, or the limits are met.",
+        most.cells());
+    out.blank();
+    options.assumptions().forEach(line -> out.line("assumed  %s", line));
+    out.text(
+        "A clear sky is the upper limit: clouds and haze only take away. The decision to fly is");
+    out.text("the flyer's, and local rules come first. Advisory only, not certified.");
+    if (chosen.isPresent() && chosen.get().openCircuitVolts() >= 60) {
+      out.line(
+          "Caution: electric shock. %.0f V DC can kill: touch nothing bare in light.",
+          chosen.get().openCircuitVolts());
+    }
+    out.text(String.format(Locale.ROOT, "An array cannot be switched off in light: cover it."));
+  }
+}

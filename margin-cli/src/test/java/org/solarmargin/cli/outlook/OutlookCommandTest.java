@@ -1,0 +1,69 @@
+package org.solarmargin.cli.outlook;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import org.solarmargin.cli.Cli;
+
+class OutlookCommandTest {
+
+  @TempDir private Path folder;
+
+  private static Cli outlook(Object... more) {
+    List<Object> words =
+        new ArrayList<>(
+            List.of("outlook", "--craft", Cli.STILT, "--at", "53.7,7.7", "--date", "2026-06-21"));
+    words.addAll(List.of(more));
+    return Cli.run(words.toArray());
+  }
+
+  @Test
+  void aDaySaysWindowBestHourAndWhatItRestsOn() throws IOException {
+    Path csv = folder.resolve("day.csv");
+    Cli run = outlook("--zone", "Europe/Berlin", "--air-c", "12,19", "--what-if", "--csv", csv);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("no WARNING (7.50 %)"), run.out);
+    assertTrue(run.out.contains("Best at 13:"), run.out);
+    assertTrue(run.out.contains("clouds may take"), run.out);
+    assertTrue(run.out.contains("one cracked cell"), run.out);
+    assertTrue(run.out.contains("upper limit"), run.out);
+    assertTrue(run.out.lines().allMatch(line -> line.length() <= 100), run.out);
+    assertTrue(Files.readAllLines(csv).size() > 150);
+  }
+
+  @Test
+  void aYearNamesItsFirstAndLastDay() throws IOException {
+    Path csv = folder.resolve("year.csv");
+    Cli run = outlook("--season", "--csv", csv);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("An hour without WARNING from 2026-0"), run.out);
+    assertEquals(366, Files.readAllLines(csv).size());
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "--at=91,0", "--at=1", "--date=2026-02-30", "--zone=Nowhere", "--air-c=20,10",
+        "--haze=100", "--tilt=91", "--heading=north", "--step=0", "--wind=-1"
+      })
+  void whatCannotBeIsWrongUsage(String option) {
+    Cli run =
+        Cli.run(
+            "outlook",
+            "--craft",
+            Cli.STILT,
+            option.startsWith("--at") ? option : "--at=50,10",
+            option.startsWith("--date") ? option : "--date=2026-06-21",
+            option.startsWith("--at") || option.startsWith("--date") ? "--season" : option);
+    assertEquals(2, run.status, run.out + run.err);
+  }
+}

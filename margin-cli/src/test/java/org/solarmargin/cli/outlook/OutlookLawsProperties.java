@@ -1,0 +1,140 @@
+package org.solarmargin.cli.outlook;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.time.Duration;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.ZoneId;
+import java.time.ZoneOffset;
+import java.util.Comparator;
+import java.util.List;
+import net.jqwik.api.Example;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.DoubleRange;
+import net.jqwik.api.constraints.IntRange;
+import org.solarmargin.cli.Cli;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** What an outlook must obey, whatever its models are. */
+class OutlookLawsProperties {
+
+  private static final Weather MILD = new Weather(20, 20, 0, 0);
+  private static final Attitude LEVEL = new Attitude(0, Double.NaN);
+  private static final Duration STEP = Duration.ofMinutes(10);
+  private static final CraftProfile STILT = stilt();
+
+  private static CraftProfile stilt() {
+    try {
+      return CraftProfile.read(Cli.STILT);
+    } catch (IOException e) {
+      throw new java.io.UncheckedIOException(e);
+    }
+  }
+
+  private static List<Moment> day(Place place, Weather weather, Attitude attitude, int dayOfYear) {
+    return new DayOutlook(STILT, place, weather, attitude)
+        .day(LocalDate.ofYearDay(2026, dayOfYear), ZoneOffset.UTC, STEP);
+  }
+
+  private static double best(List<Moment> moments) {
+    return moments.stream().mapToDouble(Moment::marginPercent).max().orElse(-100);
+  }
+
+  @Property(tries = 40)
+  void marginNeverRisesWithHazeOrHeat(
+      @ForAll @DoubleRange(min = -60, max = 60) double latitude,
+      @ForAll @IntRange(min = 1, max = 365) int day,
+      @ForAll @DoubleRange(min = 0, max = 0.5) double haze,
+      @ForAll @DoubleRange(min = 0, max = 20) double hotter) {
+    Place place = new Place(latitude, 10, 0);
+    double clear = best(day(place, MILD, LEVEL, day));
+    assertTrue(best(day(place, new Weather(20, 20, 0, haze), LEVEL, day)) <= clear + 1e-9);
+    Weather hot = new Weather(20 + hotter, 20 + hotter, 0, 0);
+    assertTrue(best(day(place, hot, LEVEL, day)) <= clear + 1e-9);
+  }
+
+  @Property(tries = 20)
+  void aDayIsItsOwnMirrorAboutSolarNoonWhereTheArrayFollowsTheSun(
+      @ForAll @DoubleRange(min = -50, max = 50) double latitude,
+      @ForAll @DoubleRange(min = 0, max = 60) double tilt,
+      @ForAll @IntRange(min = 1, max = 365) int day) {
+    List<Moment> moments =
+        new DayOutlook(STILT, new Place(latitude, 0, 0), MILD, new Attitude(tilt, Double.NaN))
+            .day(LocalDate.ofYearDay(2026, day), ZoneOffset.UTC, Duration.ofMinutes(1));
+    double first = moments.get(0).time().toLocalTime().toSecondOfDay();
+    double last = moments.get(moments.size() - 1).time().toLocalTime().toSecondOfDay();
+    double noon = (first + last) / 2;
+    for (int i = 0; i < moments.size() / 2; i += 30) {
+      double before = moments.get(i).suns();
+      double after = moments.get(moments.size() - 1 - i).suns();
+      // the sun's declination moves by up to 0.4 degrees a day
+      assertEquals(before, after, 0.012, "about " + LocalTime.ofSecondOfDay((long) noon));
+    }
+  }
+
+  @Example
+  void nightAndDayAtThePoles() {
+    assertTrue(day(new Place(89, 0, 0), MILD, LEVEL, 355).isEmpty(), "polar night");
+    assertEquals(144, day(new Place(89, 0, 0), MILD, LEVEL, 172).size(), "the sun does not set");
+    assertTrue(day(new Place(-89, 0, 0), MILD, LEVEL, 172).isEmpty());
+  }
+
+  @Example
+  void theSouthHasItsSummerInDecember() {
+    assertTrue(
+        best(day(new Place(-45, 170, 0), MILD, LEVEL, 355))
+            > best(day(new Place(-45, 170, 0), MILD, LEVEL, 172)) + 50);
+  }
+
+  @Example
+  void aLeapDayAndTheDateLine() {
+    DayOutlook fiji = new DayOutlook(STILT, new Place(-17, 179.9, 0), MILD, LEVEL);
+    List<Moment> day = fiji.day(LocalDate.of(2028, 2, 29), ZoneId.of("Pacific/Fiji"), STEP);
+    Moment top = day.stream().max(Comparator.comparingDouble(Moment::suns)).orElseThrow();
+    assertEquals(12, top.time().getHour() + top.time().getMinute() / 60.0, 0.5);
+    DayOutlook other = new DayOutlook(STILT, new Place(-17, -179.9, 0), MILD, LEVEL);
+    double there = best(other.day(LocalDate.of(2028, 2, 29), ZoneId.of("Pacific/Fiji"), STEP));
+    assertEquals(best(day), there, 0.5);
+  }
+
+  /** NREL's SPA page, by way of pvlib's tests: Golden CO, MST, 2015-08-02, 05:00:27 to 19:13:58. */
+  @Example
+  void theSunRisesAndSetsWhenItDoes() {
+    DayOutlook golden = new DayOutlook(STILT, new Place(39.742, -105.179, 0), MILD, LEVEL);
+    List<Moment> day =
+        golden.day(LocalDate.of(2015, 8, 2), ZoneId.of("-07:00"), Duration.ofMinutes(1));
+    double first = day.get(0).time().toLocalTime().toSecondOfDay() / 60.0;
+    double last = day.get(day.size() - 1).time().toLocalTime().toSecondOfDay() / 60.0;
+    // light is told from 10 W/m2 on, which a clear sky gives at 2 to 3 degrees of sun
+    assertEquals(5 * 60 + 17, first, 8);
+    assertEquals(18 * 60 + 57, last, 8);
+  }
+
+  /** Momentum theory: vh = sqrt(T / 2 rho A); at Vx = vh induced speed is 0.786 vh (Glauert). */
+  @Example
+  void windRelievesAHoverByMomentumTheory() {
+    HoverDemand hover = new HoverDemand(STILT);
+    double vh = Math.sqrt(1.6 * 9.80665 / (2 * 1.225 * Math.PI * 0.5588 * 0.5588));
+    assertEquals(Math.sqrt((Math.sqrt(5) - 1) / 2), hover.relief(1.225, vh), 1e-6);
+    assertEquals(83, hover.watts(1.225, 0), 1e-9);
+    assertEquals(3.5 + 79.5 * Math.sqrt(1.225 / 1.0), hover.watts(1.0, 0), 1e-9);
+    assertEquals(0.5, hover.throttle(83, 29, 1.225), 1e-6);
+  }
+
+  @Example
+  void theWindowIsTheLongestSpanThatIsWhole() {
+    List<Moment> day = day(new Place(50, 10, 0), MILD, LEVEL, 172);
+    Window window = Window.longest(day, 0, STEP).orElseThrow();
+    for (Moment moment : day) {
+      boolean inside =
+          !moment.time().isBefore(window.from()) && !moment.time().isAfter(window.to());
+      assertEquals(inside, moment.lowPercent() >= 0, moment.toString());
+    }
+    assertFalse(Window.longest(day, 1000, STEP).isPresent());
+  }
+}
