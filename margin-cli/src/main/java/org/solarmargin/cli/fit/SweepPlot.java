@@ -25,8 +25,8 @@ final class SweepPlot {
   private static final int WIDTH = 1000;
   private static final int HEIGHT = 720;
   private static final int CURVE_POINTS = 300;
-  private static final Color POINTS = new Color(0x1b, 0x4f, 0x72);
-  private static final Color CURVE = new Color(0xb9, 0x5c, 0x00);
+  private static final Color POINTS = new Color(0xb3, 0x47, 0x00);
+  private static final Color CURVE = new Color(0x00, 0x5f, 0x99);
 
   private SweepPlot() {}
 

@@ -105,7 +105,7 @@ final class Conclusion {
     double watts = summary.smallestMarginWatts();
     double low = summary.smallestMarginLowWatts();
     if (Math.round(10 * watts) == 0) {
-      return String.format(Locale.ROOT, "none: all available power was drawn at %s", when);
+      return String.format(Locale.ROOT, "none, all available power was drawn at %s", when);
     }
     String most = String.format(Locale.ROOT, "%.1f W at %s; ", watts, when);
     return most

@@ -43,12 +43,18 @@ final class ReplayPage {
     html.element("h1", conclusion.headline());
     html.element(
         "p class=\"least\"",
-        (replay.summary().hasMargin() ? "Least margin " : "") + conclusion.least());
+        (replay.summary().hasMargin() ? "Least margin: " : "") + conclusion.least());
     html.element("p", conclusion.next());
     for (Finding finding : replay.findings()) {
       html.element("p class=\"least\"", "Check: " + finding.line());
     }
     Page.safetyOf(html);
+    html.element(
+        "p class=\"over screen\"",
+        "Knee: the maximum power point; below its voltage more throttle gives less power. At least, or"
+            + " lower bound: what the truth exceeds with 95 % probability; the gap to the estimate is"
+            + " its width. Lift reserve: how much more lift the available power would hold. Held:"
+            + " readings that are repeated until a fresh one comes.");
     if (trace.taken() > 0) {
       new TracePage(trace, html).charts();
     }
@@ -63,6 +69,7 @@ final class ReplayPage {
             : summary.losses().get(0).startSeconds();
     JsonObject data = trace.json(profile.settings(), startAt);
     data.add("marks", marks());
+    data.add("losses", lossTimes());
     Page.write(to, logName + " - power margin", html, data);
   }
 
@@ -78,6 +85,16 @@ final class ReplayPage {
       all.add(one);
     }
     return all;
+  }
+
+  private JsonArray lossTimes() {
+    JsonArray all = new JsonArray();
+    summary().losses().forEach(loss -> all.add(since(loss.startSeconds())));
+    return all;
+  }
+
+  private FlightSummary summary() {
+    return replay.summary();
   }
 
   private double since(double seconds) {

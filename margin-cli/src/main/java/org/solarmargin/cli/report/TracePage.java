@@ -57,8 +57,8 @@ public final class TracePage {
     html.raw("</div>");
     html.element(
         "p class=\"over screen\"",
-        "Drag to zoom, in all charts at once. Keys in a chart: arrows move the cursor (with shift,"
-            + " farther), + and - zoom, 0 shows all.");
+        "Drag or pinch to zoom, in all charts at once. Keys in a chart: arrows move the cursor (with"
+            + " shift, farther), + and - zoom, 0 shows all.");
     List<String> power =
         new java.util.ArrayList<>(
             List.of(
@@ -68,6 +68,7 @@ public final class TracePage {
     if (trace.truthKnown()) {
       power.add(Html.key("truth", "truth", "dot"));
     }
+    html.raw("<p class=\"brief screen\" id=\"brief\">&nbsp;</p>");
     html.chart(
         "power",
         "Power, W",

@@ -15,7 +15,8 @@
     const rest = (t - 60 * m).toFixed(t % 1 && t < 600 ? 1 : 0).padStart(t % 1 && t < 600 ? 4 : 2, '0');
     return sign + m + ':' + rest;
   };
-  const number = (v, digits, unit) => v == null ? '-' : v.toFixed(digits) + (unit ? ' ' + unit : '');
+  /** Three significant figures: more are not known. */
+  const number = (v, unit) => v == null ? '-' : (Math.abs(v) < 1e-9 ? '0' : Math.abs(v) >= 1000 ? v.toFixed(0) : +v.toPrecision(3) + '') + (unit ? ' ' + unit : '');
 
   /** Axes in the page's ink; x in minutes and seconds where it is time. */
   const axes = (xLabel, yLabel, isTime, small) => [
@@ -45,7 +46,7 @@
 
   const levels = ['', 'ADVISORY', 'CAUTION', 'WARNING'];
 
-  const hatch = (ctx, x, y, w, h, level) => {
+  const hatch = (ctx, x, y, w, h, level, named) => {
     ctx.save();
     ctx.beginPath();
     ctx.rect(x, y, w, h);
@@ -68,11 +69,11 @@
     ctx.save();
     ctx.fillStyle = ink('--' + level.toLowerCase());
     ctx.fillRect(x, y, Math.max(w, 2 * devicePixelRatio), 3 * devicePixelRatio);
-    if (w > 14 * devicePixelRatio) {
+    if (named && w > 14 * devicePixelRatio) {
       ctx.font = 'bold ' + 12 * devicePixelRatio + 'px system-ui';
-      ctx.textBaseline = 'top';
+      ctx.textBaseline = 'bottom';
       ctx.textAlign = 'left';
-      ctx.fillText(w > 76 * devicePixelRatio ? level : level[0], x + 3 * devicePixelRatio, y + 5 * devicePixelRatio);
+      ctx.fillText(w > 76 * devicePixelRatio ? level : level[0], x + 1 * devicePixelRatio, y - 3 * devicePixelRatio);
     }
     ctx.restore();
   };
@@ -83,10 +84,36 @@
     return b >= a ? [a, b - a] : null;
   };
 
+  /** Names stand above the first chart alone, off the data. */
+  const named = u => u.root.parentElement.id === 'power';
+
+  /** Where lift was lost: a heavy line through all charts. */
+  const drawLosses = u => {
+    const ctx = u.ctx;
+    ctx.save();
+    ctx.strokeStyle = ink('--warning');
+    ctx.fillStyle = ink('--warning');
+    ctx.setLineDash([]);
+    ctx.lineWidth = 3 * devicePixelRatio;
+    ctx.font = 'bold ' + 12 * devicePixelRatio + 'px system-ui';
+    ctx.textBaseline = 'bottom';
+    ctx.textAlign = 'center';
+    for (const t of data.losses) {
+      const box = spanBox(u, t, t);
+      if (!box) continue;
+      ctx.beginPath();
+      ctx.moveTo(box[0], u.bbox.top);
+      ctx.lineTo(box[0], u.bbox.top + u.bbox.height);
+      ctx.stroke();
+      if (named(u)) ctx.fillText('LOSS', box[0], u.bbox.top - 3 * devicePixelRatio);
+    }
+    ctx.restore();
+  };
+
   const drawAlerts = u => {
     for (const s of data.levels) {
       const box = spanBox(u, s[0], s[1]);
-      if (box) hatch(u.ctx, box[0], u.bbox.top, box[1], u.bbox.height, levels[s[2]]);
+      if (box) hatch(u.ctx, box[0], u.bbox.top, box[1], u.bbox.height, levels[s[2]], named(u));
     }
   };
 
@@ -145,14 +172,15 @@
   };
 
   const flightOptions = (yLabel, series, extra) => ({
-    cursor: {sync: {key: 'flight'}, drag: {x: true, y: false}, points: {size: 7}},
+    cursor: {sync: {key: 'flight'}, y: false, drag: {x: true, y: false}, points: {size: 7}},
+    padding: extra && extra.padding,
     scales: {x: {time: false}, ...(extra && extra.scales)},
     axes: axes(null, yLabel, true, true),
     series: [{}, ...series],
     bands: extra && extra.bands,
     hooks: {
       drawClear: [drawAlerts],
-      draw: [drawMarks, ...(extra && extra.draw || [])],
+      draw: [drawMarks, drawLosses, ...(extra && extra.draw || [])],
       setScale: [(u, key) => {
         if (key !== 'x' || linking) return;
         linking = true;
@@ -166,7 +194,7 @@
     },
   });
 
-  const line = (label, colour, dash, width) => ({label, stroke: ink(colour), width: width || 2, dash, spanGaps: true, points: {show: false}});
+  const line = (label, colour, dash, width) => ({label, stroke: ink(colour), width: width || 2, dash, spanGaps: true, pxAlign: 0, points: {show: false}});
 
   const current = (cell, u, suns, kelvin) => {
     const k = 8.617333262145179e-5;
@@ -223,19 +251,24 @@
     put('time', clock(data.t[i]) + ' (' + +(data.origin + data.t[i]).toFixed(3) + ' s)');
     put('status', data.statusWords[data.status[i]].replace('_', ' ').toLowerCase());
     put('level', levels[data.level[i]] || 'none');
-    put('available', number(data.available[i], 3, 'W'));
-    put('low', number(data.low[i], 3, 'W'));
-    put('demand', number(data.demand[i], 3, 'W'));
-    put('margin', number(data.margin[i], 3, 'W'));
-    put('lift', number(data.lift[i], 2, '%'));
-    put('volts', number(data.volts[i], 2, 'V'));
-    put('amps', number(data.amps[i], 2, 'A'));
-    put('mppVolts', number(data.mppVolts[i], 3, 'V'));
-    put('throttle', number(data.throttle[i], 3, ''));
-    put('ceiling', number(data.ceiling[i], 4, ''));
-    put('suns', number(data.suns[i], 4, 'suns'));
-    put('cellC', number(data.cellC[i], 2, '\u00b0C'));
-    if (data.truth) put('truth', number(data.truth[i], 3, 'W'));
+    put('available', number(data.available[i], 'W'));
+    put('low', number(data.low[i], 'W'));
+    put('demand', number(data.demand[i], 'W'));
+    put('margin', number(data.margin[i], 'W'));
+    put('lift', number(data.lift[i], '%'));
+    put('volts', number(data.volts[i], 'V'));
+    put('amps', number(data.amps[i], 'A'));
+    put('mppVolts', number(data.mppVolts[i], 'V'));
+    put('throttle', number(data.throttle[i], ''));
+    put('ceiling', number(data.ceiling[i], ''));
+    put('suns', number(data.suns[i], 'suns'));
+    put('cellC', number(data.cellC[i], '\u00b0C'));
+    if (data.truth) put('truth', number(data.truth[i], 'W'));
+    const brief = document.getElementById('brief');
+    if (brief) {
+      const level = levels[data.level[i]];
+      brief.textContent = clock(data.t[i]) + '  ' + (data.available[i] == null ? 'no estimate' : number(data.available[i], 'W') + ', at least ' + number(data.low[i], 'W')) + '; demand ' + number(data.demand[i], 'W') + '; throttle ' + number(data.throttle[i], '') + ' of ' + number(data.ceiling[i], '') + (level ? '; ' + level : '');
+    }
     showCurve(i);
   };
 
@@ -282,7 +315,7 @@
       power.push(line('truth', '--truth', [1, 3], 2.5));
       columns.push(d.truth);
     }
-    const first = make('power', 300, flightOptions('power, W', power, {bands: [{series: [1, 2], fill: ink('--band')}], scales: {y: {range: (u, lo, hi) => [0, (hi || 1) * 1.05]}}}), columns);
+    const first = make('power', 300, flightOptions('power, W', power, {padding: [20, null, null, null], bands: [{series: [1, 2], fill: ink('--band')}], scales: {y: {range: (u, lo, hi) => [0, (hi || 1) * 1.05]}}}), columns);
     const second = make('voltage', 170, flightOptions('voltage, V', [line('bus', '--load', [9, 4]), line('knee', '--second')]), [d.t, d.volts, d.mppVolts]);
     const third = make('throttle', 170, flightOptions('throttle', [line('throttle', '--load', [9, 4]), line('ceiling', '--second')], {scales: {y: {range: [0, 1.02]}}}), [d.t, d.throttle, d.ceiling]);
     const strip = flightOptions('', [{stroke: 'transparent', points: {show: false}}], {draw: [drawStrip], scales: {y: {range: [0, 1]}}});
@@ -298,11 +331,11 @@
 
   const buildChart = spec => {
     const series = spec.series.map(s => ({
-      label: s.name, stroke: ink(s.colour), width: s.points ? 0 : 2, dash: s.dash || undefined, spanGaps: true,
+      label: s.name, stroke: ink(s.colour), width: s.points ? 0 : 2, dash: s.dash || undefined, spanGaps: true, pxAlign: 0,
       points: s.points ? {show: true, size: s.points, width: 2, stroke: ink(s.colour), fill: s.solid ? ink(s.colour) : ink('--paper')} : {show: false},
     }));
     make(spec.id, spec.height, {
-      cursor: {drag: {x: true, y: false}, points: {size: 7}},
+      cursor: {y: false, drag: {x: true, y: false}, points: {size: 7}},
       scales: {x: {time: false, range: spec.xRange ? () => spec.xRange : undefined}, y: {range: spec.fromZero ? (u, lo, hi) => [0, (hi || 1) * 1.08] : undefined}},
       axes: axes(spec.xLabel, spec.yLabel, false),
       series: [{}, ...series],
@@ -345,6 +378,30 @@
         document.getElementById('power').focus({preventScroll: true});
       }
     });
+    // one finger moves the cursor, or the flight once it is zoomed; two zoom
+    let fingers = null;
+    const time = (plot, touch) => plot.posToVal(touch.clientX - plot.over.getBoundingClientRect().left, 'x');
+    document.addEventListener('touchstart', e => {
+      const p = plots.find(p => p.flight && p.el.contains(e.target));
+      fingers = p ? {plot: p.plot, from: visible(), at: [...e.touches].map(t => time(p.plot, t)), x: [...e.touches].map(t => t.clientX), width: p.plot.over.clientWidth} : null;
+    }, {passive: true});
+    document.addEventListener('touchmove', e => {
+      if (!fingers || e.touches.length !== fingers.x.length) return;
+      const [a, b] = fingers.from;
+      if (e.touches.length === 2) {
+        e.preventDefault();
+        const ratio = Math.abs(fingers.x[0] - fingers.x[1]) / Math.max(Math.abs(e.touches[0].clientX - e.touches[1].clientX), 1);
+        const middle = (fingers.at[0] + fingers.at[1]) / 2;
+        zoom(middle - (middle - a) * ratio, middle + (b - middle) * ratio);
+      } else if (b - a < .95 * (data.t[data.t.length - 1] - data.t[0])) {
+        const by = (fingers.x[0] - e.touches[0].clientX) / fingers.width * (b - a);
+        const end = data.t[data.t.length - 1];
+        const move = Math.max(data.t[0] - a, Math.min(by, end - b));
+        zoom(a + move, b + move);
+      } else {
+        point(nearest(time(fingers.plot, e.touches[0])));
+      }
+    }, {passive: false});
     document.addEventListener('keydown', e => {
       if (!e.target.closest || !e.target.closest('.plot')) return;
       const far = e.shiftKey ? 25 : 1;

@@ -44,7 +44,7 @@ class ReplayCommandTest {
     assertTrue(fade.out.contains("Hold the throttle at or below 0.57 here"), fade.out);
     assertTrue(fade.out.contains(" % over recent peak demand, rule 7.5 %"), fade.out);
     assertTrue(fade.out.contains("s at this rate, rule 10 s"), fade.out);
-    assertTrue(fade.out.contains("Least      none: all available power was drawn"), fade.out);
+    assertTrue(fade.out.contains("Least      none, all available power was drawn"), fade.out);
     assertTrue(cloud.out.contains(" W of it with 95 % probability"), cloud.out);
     assertTrue(fade.out.contains("not certified"), fade.out);
     assertTrue(fade.out.lines().allMatch(line -> line.length() <= 80), fade.out);
