@@ -417,6 +417,17 @@
   }
   new ResizeObserver(() => { if (!printing) fit(); }).observe(document.body);
   matchMedia('(prefers-color-scheme: dark)').addEventListener('change', build);
-  addEventListener('beforeprint', () => { printing = true; fit(); });
-  addEventListener('afterprint', () => { printing = false; fit(); });
+  /** Paper is white: charts drawn in the dark palette are drawn again in the light one. */
+  const print = on => {
+    const span = data.kind === 'flight' ? visible() : null;
+    printing = on;
+    root.toggleAttribute('data-print', on);
+    if (matchMedia('(prefers-color-scheme: dark)').matches) {
+      build();
+      if (span) zoom(...span);
+    }
+    fit();
+  };
+  addEventListener('beforeprint', () => print(true));
+  addEventListener('afterprint', () => print(false));
 })();

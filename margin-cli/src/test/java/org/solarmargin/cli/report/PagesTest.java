@@ -238,6 +238,32 @@ class PagesTest {
     assertEquals(1, browser.printedPages());
   }
 
+  /** The curve of power has the light palette's ink on paper and the dark one's on the screen. */
+  @Test
+  void aDarkPagePrintsInTheLightPalette() {
+    browser.open(page("lost"), DESK, true);
+    String light = "0,95,153";
+    assertEquals(false, drawnIn(light));
+    browser.driver().executeScript("dispatchEvent(new Event('beforeprint'))");
+    assertEquals(true, drawnIn(light));
+    browser.driver().executeScript("dispatchEvent(new Event('afterprint'))");
+    assertEquals(false, drawnIn(light));
+  }
+
+  private Object drawnIn(String rgb) {
+    return browser
+        .driver()
+        .executeAsyncScript(
+            "const [rgb, done] = arguments; setTimeout(() => {"
+                + "const c = document.querySelector('#power canvas');"
+                + "const d = c.getContext('2d').getImageData(0, 0, c.width, c.height).data;"
+                + "for (let i = 0; i < d.length; i += 4)"
+                + " if (d[i + 3] === 255 && rgb === d[i] + ',' + d[i + 1] + ',' + d[i + 2])"
+                + " return done(true);"
+                + "done(false); }, 200);",
+            rgb);
+  }
+
   @Test
   void hostileTextStaysText() throws IOException {
     String hostile = "</script><script>document.title='owned'</script><img src=x onerror=alert(1)>";
