@@ -105,7 +105,13 @@
       ctx.moveTo(box[0], u.bbox.top);
       ctx.lineTo(box[0], u.bbox.top + u.bbox.height);
       ctx.stroke();
-      if (named(u)) ctx.fillText('LOSS', box[0], u.bbox.top - 3 * devicePixelRatio);
+      if (!named(u)) continue;
+      // on paper of its own: on a phone the name of an alert may reach here
+      const w = ctx.measureText('LOSS').width + 6 * devicePixelRatio;
+      ctx.fillStyle = ink('--paper');
+      ctx.fillRect(box[0] - w / 2, u.bbox.top - 17 * devicePixelRatio, w, 16 * devicePixelRatio);
+      ctx.fillStyle = ink('--warning');
+      ctx.fillText('LOSS', box[0], u.bbox.top - 3 * devicePixelRatio);
     }
     ctx.restore();
   };
