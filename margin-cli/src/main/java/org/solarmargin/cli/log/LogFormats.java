@@ -32,8 +32,14 @@ final class LogFormats {
         UlogLog log = new UlogLog(file, columns);
         return new LineStream(log, log.notes());
       }
+      if (kind.get() == FileKind.MAVLINK && Files.isRegularFile(file)) {
+        return new LineStream(new TelemetryLog(file), TelemetryLog.NOTES);
+      }
       throw new InputFault(
-          name + ": is " + kind.get().words() + ": give a flight log, as CSV text or ULog");
+          name
+              + ": is "
+              + kind.get().words()
+              + ": give a flight log, as CSV text, ULog or MAVLink");
     } catch (IOException e) {
       throw new InputFault(name + ": cannot be read: " + e.getMessage());
     }

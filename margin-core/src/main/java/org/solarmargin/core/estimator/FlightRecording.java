@@ -18,6 +18,7 @@ final class FlightRecording {
   private static final double COLLAPSED_SHARE = 0.75;
   private static final long COLLAPSED_NANOS = 500_000_000L;
   private static final long MEDIAN_NANOS = 10_000;
+  private static final long SAME_NANOS = 2_000_000;
 
   private final long[] nanos;
   private final float[] throttle;
@@ -61,7 +62,14 @@ final class FlightRecording {
     if (collapsed || low || newThrottle > HIGHEST_THROTTLE) {
       return;
     }
-    if (full() || (size > 0 && atNanos - nanos[size - 1] < spacingNanos)) {
+    boolean near = size > 0 && atNanos - nanos[size - 1] < spacingNanos;
+    boolean completes =
+        near && bare(size - 1) && !(Double.isNaN(newVolts) && Double.isNaN(newAmps));
+    if (completes && atNanos - nanos[size - 1] < SAME_NANOS) {
+      complete(newVolts, newAmps);
+      return;
+    }
+    if (full() || (near && !completes)) {
       return;
     }
     nanos[size] = atNanos;
@@ -69,6 +77,22 @@ final class FlightRecording {
     volts[size] = (float) newVolts;
     amps[size] = (float) newAmps;
     size++;
+    followSteps(newVolts, newAmps);
+  }
+
+  /** Whether a row has a command alone. */
+  private boolean bare(int row) {
+    return Float.isNaN(volts[row]) && Float.isNaN(amps[row]);
+  }
+
+  /** Command and readings that come apart, but at one instant, are one row. */
+  private void complete(double newVolts, double newAmps) {
+    volts[size - 1] = (float) newVolts;
+    amps[size - 1] = (float) newAmps;
+    followSteps(newVolts, newAmps);
+  }
+
+  private void followSteps(double newVolts, double newAmps) {
     voltsStep = smaller(voltsStep, newVolts - lastVolts);
     ampsStep = smaller(ampsStep, newAmps - lastAmps);
     lastVolts = Double.isNaN(newVolts) ? lastVolts : newVolts;

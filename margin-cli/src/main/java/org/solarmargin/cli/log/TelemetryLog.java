@@ -1,0 +1,139 @@
+package org.solarmargin.cli.log;
+
+import io.dronefleet.mavlink.MavlinkConnection;
+import io.dronefleet.mavlink.MavlinkMessage;
+import java.io.BufferedInputStream;
+import java.io.ByteArrayInputStream;
+import java.io.DataInputStream;
+import java.io.EOFException;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.mavlink.MessageRows;
+import org.solarmargin.cli.mavlink.Row;
+
+/**
+ * A recorded MAVLink stream, a stamp of eight bytes in microseconds before each packet, as lines of
+ * the log format's own columns: bus readings from BATTERY_STATUS, throttle from the first four
+ * outputs of SERVO_OUTPUT_RAW. A file cut short ends with its last whole packet; bytes that are no
+ * packet are passed over.
+ */
+final class TelemetryLog implements LineStream.Lines {
+
+  static final List<String> NOTES =
+      List.of(
+          "bus_v and bus_a are of BATTERY_STATUS",
+          "throttle is the mean of the first four outputs of SERVO_OUTPUT_RAW in us");
+
+  private static final int MAVLINK_1 = 0xfe;
+  private static final int MAVLINK_2 = 0xfd;
+
+  /** Header and checksum of a packet of version 1, and of version 2 without a signature, bytes. */
+  private static final int OVERHEAD_1 = 8;
+
+  private static final int OVERHEAD_2 = 12;
+  private static final int SIGNATURE = 13;
+  private static final int SIGNED = 1;
+  private static final int MOTORS = 4;
+  private static final double MICROS = 1e-6;
+
+  private final DataInputStream in;
+  private final PacketStream packets = new PacketStream();
+  private final MavlinkConnection codec =
+      MavlinkConnection.create(packets, OutputStream.nullOutputStream());
+  private final MessageRows rows =
+      new MessageRows(MessageRows.Bus.BATTERY, MessageRows.Throttle.SERVO, MOTORS);
+  private boolean started;
+  private long newest = Long.MIN_VALUE;
+
+  TelemetryLog(Path file) throws IOException {
+    in = new DataInputStream(new BufferedInputStream(Files.newInputStream(file), 1 << 16));
+  }
+
+  /** The bytes of one packet at a time. */
+  private static final class PacketStream extends java.io.InputStream {
+    private ByteArrayInputStream packet = new ByteArrayInputStream(new byte[0]);
+
+    @Override
+    public int read() {
+      return packet.read();
+    }
+
+    @Override
+    public int read(byte[] to, int from, int length) {
+      return packet.read(to, from, length);
+    }
+  }
+
+  @Override
+  public String next() throws IOException {
+    if (!started) {
+      started = true;
+      return "time_s,bus_v,bus_a,throttle";
+    }
+    try {
+      while (true) {
+        double arrival = in.readLong() * MICROS;
+        byte[] packet = packet();
+        Row row = packet == null ? null : row(packet, arrival);
+        if (row != null) {
+          return line(row);
+        }
+      }
+    } catch (EOFException e) {
+      return null;
+    }
+  }
+
+  /** The packet behind a stamp; null where there is none, and the next byte is tried. */
+  private byte[] packet() throws IOException {
+    int magic = in.readUnsignedByte();
+    if (magic != MAVLINK_1 && magic != MAVLINK_2) {
+      return null;
+    }
+    int length = in.readUnsignedByte();
+    int flags = in.readUnsignedByte();
+    boolean two = magic == MAVLINK_2;
+    int whole = length + (two ? OVERHEAD_2 + ((flags & SIGNED) != 0 ? SIGNATURE : 0) : OVERHEAD_1);
+    byte[] packet = new byte[whole];
+    packet[0] = (byte) magic;
+    packet[1] = (byte) length;
+    packet[2] = (byte) flags;
+    in.readFully(packet, 3, whole - 3);
+    return packet;
+  }
+
+  private Row row(byte[] packet, double arrival) throws IOException {
+    packets.packet = new ByteArrayInputStream(packet);
+    try {
+      MavlinkMessage<?> message = codec.next();
+      return message == null ? null : rows.of(message.getPayload(), arrival);
+    } catch (EOFException e) {
+      return null;
+    }
+  }
+
+  private String line(Row row) {
+    // what comes late is taken at the instant after the newest
+    newest = Math.max(newest + 1000, row.nanos());
+    return String.format(
+        Locale.ROOT,
+        "%.6f,%s,%s,%s",
+        newest * 1e-9,
+        text(row.volts()),
+        text(row.amps()),
+        text(row.throttle()));
+  }
+
+  private static String text(double value) {
+    return Double.isNaN(value) ? "" : String.format(Locale.ROOT, "%.4f", value);
+  }
+
+  @Override
+  public void close() throws IOException {
+    in.close();
+  }
+}
