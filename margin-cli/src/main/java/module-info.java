@@ -8,6 +8,7 @@ module org.solarmargin.cli {
   requires de.siegmar.fastcsv;
   requires info.picocli;
   requires java.desktop;
+  requires jdk.httpserver;
   requires hipparchus.core;
   requires hipparchus.optim;
   requires net.e175.klaus.solarpositioning;

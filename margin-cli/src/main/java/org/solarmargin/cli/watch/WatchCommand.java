@@ -106,6 +106,12 @@ public final class WatchCommand implements Callable<Integer> {
           "send alerts and figures as MAVLink over UDP: STATUSTEXT, NAMED_VALUE_FLOAT, HEARTBEAT")
   private String reply;
 
+  @Option(
+      names = "--page",
+      paramLabel = "[ADDRESS:]PORT",
+      description = "show a page for phone or tablet; on this machine only without an address")
+  private String page;
+
   @Option(names = "--json", description = "one JSON object a line, for programs")
   private boolean json;
 
@@ -135,13 +141,21 @@ public final class WatchCommand implements Callable<Integer> {
     try (Interrupt interrupt = new Interrupt(() -> stop.set(true));
         RowSource source = open(new Sources(columns.read(spec), rows, system, component));
         FlightLog file = log == null ? null : new FlightLog(log.path());
-        Reply back = reply()) {
+        Reply back = reply();
+        LivePage live = page(profile.name())) {
       if (!json) {
         out.println("Watching " + source.words() + ", craft " + profile.name());
+        if (live != null) {
+          out.println(
+              "Page on port "
+                  + live.port()
+                  + (page.indexOf(':') < 0 ? "" : ", OPEN TO THE NETWORK"));
+        }
         out.println("Advisory only, not certified. Keep a landing option at all times.");
         out.flush();
       }
-      watch(new LiveFeed(profile), source, profile.massKilograms(), file, back, out);
+      watch(
+          new LiveFeed(profile), source, profile.massKilograms(), new Sinks(file, back, live), out);
       interrupt.done();
     }
     out.flush();
@@ -153,6 +167,20 @@ public final class WatchCommand implements Callable<Integer> {
       return sources.open(from);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+    }
+  }
+
+  private LivePage page(String craft) throws IOException {
+    if (page == null) {
+      return null;
+    }
+    int colon = page.lastIndexOf(':');
+    try {
+      int port = Integer.parseInt(page.substring(colon + 1));
+      return new LivePage(colon < 0 ? "127.0.0.1" : page.substring(0, colon), port, craft);
+    } catch (NumberFormatException e) {
+      throw new ParameterException(
+          spec.commandLine(), "--page must be PORT or ADDRESS:PORT: " + page, e);
     }
   }
 
@@ -170,12 +198,7 @@ public final class WatchCommand implements Callable<Integer> {
   }
 
   private void watch(
-      LiveFeed feed,
-      RowSource source,
-      double kilograms,
-      FlightLog file,
-      Reply back,
-      PrintWriter out)
+      LiveFeed feed, RowSource source, double kilograms, Sinks sinks, PrintWriter out)
       throws IOException, InterruptedException {
     double rowAt = now();
     double silentAt = rowAt;
@@ -195,20 +218,12 @@ public final class WatchCommand implements Callable<Integer> {
       double seconds = taken == null ? Double.NaN : taken.nanos() * NANOS;
       Figures figures = Figures.of(feed, seconds, lastThrottle, kilograms, local);
       List<LiveFeed.Alert> alerts = feed.alerts();
-      if (taken != null && file != null) {
-        file.write(taken, figures, alerts, local);
-      }
       for (LiveFeed.Alert alert : alerts) {
         show(alert, out);
-        if (back != null) {
-          back.alert(alert);
-        }
       }
       if (taken != null) {
+        sinks.take(taken, figures, alerts, local);
         show(figures, local, out);
-        if (back != null) {
-          back.figures(figures, local);
-        }
       }
       if (untilSilent != null && local - rowAt > untilSilent) {
         break;

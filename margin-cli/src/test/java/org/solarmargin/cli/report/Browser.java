@@ -28,13 +28,14 @@ import org.openqa.selenium.print.PrintOptions;
 import org.openqa.selenium.support.ui.WebDriverWait;
 
 /** Headless Chromium of the Debian packages {@code chromium} and {@code chromium-driver}. */
-final class Browser implements AutoCloseable {
+public final class Browser implements AutoCloseable {
 
   private static final int SECONDS = 20;
 
   private final ChromeDriver driver;
 
-  Browser() {
+  /** Starts one. */
+  public Browser() {
     LoggingPreferences logs = new LoggingPreferences();
     logs.enable(LogType.BROWSER, Level.ALL);
     logs.enable(LogType.PERFORMANCE, Level.ALL);
@@ -52,7 +53,7 @@ final class Browser implements AutoCloseable {
   }
 
   /** Whether this machine has both programs. */
-  static boolean there() {
+  public static boolean there() {
     return found("chromium").isPresent() && found("chromedriver").isPresent();
   }
 
@@ -63,7 +64,8 @@ final class Browser implements AutoCloseable {
         .findFirst();
   }
 
-  ChromeDriver driver() {
+  /** Its driver. */
+  public ChromeDriver driver() {
     return driver;
   }
 

@@ -1,0 +1,204 @@
+package org.solarmargin.cli.watch;
+
+import com.google.gson.JsonArray;
+import com.google.gson.JsonObject;
+import com.sun.net.httpserver.HttpExchange;
+import com.sun.net.httpserver.HttpServer;
+import java.io.Closeable;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
+import java.nio.charset.StandardCharsets;
+import java.security.MessageDigest;
+import java.security.NoSuchAlgorithmException;
+import java.util.Base64;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.ArrayBlockingQueue;
+import java.util.concurrent.BlockingQueue;
+import java.util.concurrent.CopyOnWriteArrayList;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.TimeUnit;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.report.Html;
+
+/**
+ * The margin as a page at the field: one page and one stream of server-sent events, on this machine
+ * only unless another address is given. It takes no commands; requests for another host are
+ * refused.
+ */
+final class LivePage implements Closeable {
+
+  private static final int MOST_READERS = 16;
+  private static final int BEHIND = 8;
+  private static final long ALIVE_MILLIS = 1000;
+
+  private final HttpServer server;
+  private final ExecutorService pool = Executors.newCachedThreadPool(LivePage::thread);
+  private final List<BlockingQueue<String>> readers = new CopyOnWriteArrayList<>();
+  private final Set<String> hosts;
+  private final byte[] page;
+  private final String policy;
+
+  LivePage(String address, int port, String craft) throws IOException {
+    InetAddress at = InetAddress.getByName(address);
+    try {
+      server = HttpServer.create(new InetSocketAddress(at, port), 0);
+    } catch (IOException | IllegalArgumentException e) {
+      throw new InputFault("--page " + port + ": cannot be opened: " + e.getMessage());
+    }
+    int bound = server.getAddress().getPort();
+    hosts =
+        Stream.of("127.0.0.1", "localhost", "[::1]", address)
+            .map(host -> host + ":" + bound)
+            .collect(Collectors.toUnmodifiableSet());
+    String style = "\n" + resource("live.css");
+    String script = "\n" + resource("live.js");
+    policy =
+        "default-src 'none'; base-uri 'none'; form-action 'none'; connect-src 'self'; style-src "
+            + hash(style)
+            + "; script-src "
+            + hash(script);
+    page = html(craft, style, script).getBytes(StandardCharsets.UTF_8);
+    server.setExecutor(pool);
+    server.createContext("/", this::answer);
+    server.start();
+  }
+
+  private static Thread thread(Runnable work) {
+    Thread thread = new Thread(work, "page");
+    thread.setDaemon(true);
+    return thread;
+  }
+
+  int port() {
+    return server.getAddress().getPort();
+  }
+
+  private void answer(HttpExchange exchange) throws IOException {
+    try (exchange) {
+      exchange.getResponseHeaders().set("Content-Security-Policy", policy);
+      exchange.getResponseHeaders().set("X-Content-Type-Options", "nosniff");
+      exchange.getResponseHeaders().set("Cache-Control", "no-store");
+      String host = exchange.getRequestHeaders().getFirst("Host");
+      String path = exchange.getRequestURI().getPath();
+      if (host == null || !hosts.contains(host)) {
+        exchange.sendResponseHeaders(421, -1);
+      } else if (!exchange.getRequestMethod().equals("GET")) {
+        exchange.sendResponseHeaders(405, -1);
+      } else if (path.equals("/")) {
+        exchange.getResponseHeaders().set("Content-Type", "text/html; charset=utf-8");
+        exchange.sendResponseHeaders(200, page.length);
+        exchange.getResponseBody().write(page);
+      } else if (path.equals("/live") && readers.size() < MOST_READERS) {
+        stream(exchange);
+      } else {
+        exchange.sendResponseHeaders(path.equals("/live") ? 503 : 404, -1);
+      }
+    }
+  }
+
+  private void stream(HttpExchange exchange) throws IOException {
+    BlockingQueue<String> queue = new ArrayBlockingQueue<>(BEHIND);
+    exchange.getResponseHeaders().set("Content-Type", "text/event-stream");
+    exchange.sendResponseHeaders(200, 0);
+    readers.add(queue);
+    try (OutputStream out = exchange.getResponseBody()) {
+      while (true) {
+        String message = queue.poll(ALIVE_MILLIS, TimeUnit.MILLISECONDS);
+        // a comment now and then finds out that nobody listens any more
+        String text = message == null ? ":\n\n" : "data: " + message + "\n\n";
+        out.write(text.getBytes(StandardCharsets.UTF_8));
+        out.flush();
+      }
+    } catch (IOException e) {
+      // the reader has gone
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    } finally {
+      readers.remove(queue);
+    }
+  }
+
+  /** Sends figures and the alerts since the last call to all who look. */
+  void send(Figures figures, List<LiveFeed.Alert> alerts) {
+    JsonObject message = new JsonObject();
+    message.add("figures", figures.json());
+    JsonArray list = new JsonArray();
+    for (LiveFeed.Alert alert : alerts) {
+      JsonObject one = new JsonObject();
+      one.addProperty("time_s", alert.seconds());
+      one.addProperty("level", alert.level().name());
+      one.addProperty("raised", alert.raised());
+      one.addProperty("why", alert.reason().words());
+      list.add(one);
+    }
+    message.add("alerts", list);
+    String text = message.toString();
+    for (BlockingQueue<String> reader : readers) {
+      if (!reader.offer(text)) {
+        reader.poll();
+        reader.offer(text);
+      }
+    }
+  }
+
+  private static String html(String craft, String style, String script) {
+    return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+        + "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>"
+        + Html.safe(craft)
+        + " - margin now</title>\n<style>"
+        + style
+        + "</style>\n</head>\n<body class=\"stale\">\n<main>\n<h1>"
+        + Html.safe(craft)
+        + ": available power over demand</h1>\n"
+        + "<p class=\"margin\" id=\"margin\">-</p>\n<p class=\"low\" id=\"low\">-</p>\n"
+        + "<p class=\"state\" id=\"state\" role=\"status\">NO DATA</p>\n"
+        + "<div class=\"bar\" role=\"img\" aria-label=\"Lower bound of the margin, from the knee to"
+        + " twice the demand\"><div id=\"fill\"></div></div>\n"
+        + "<dl><dt>throttle of its ceiling</dt><dd id=\"throttle\">-</dd>"
+        + "<dt>available</dt><dd id=\"power\">-</dd></dl>\n"
+        + "<dl class=\"aging\"><dt>age of the data</dt><dd id=\"age\">none yet</dd></dl>\n"
+        + "<svg viewBox=\"0 0 300 100\" preserveAspectRatio=\"none\" role=\"img\""
+        + " aria-label=\"Margin and its lower bound over the last five minutes\">"
+        + "<path class=\"zero\" d=\"M0 87L300 87\"/><path class=\"bound\" id=\"bound\"/>"
+        + "<path class=\"trace\" id=\"trace\"/></svg>\n"
+        + "<p class=\"safety\">Line: margin; dashes: its lower bound; at the heavy line nothing is"
+        + " left. Last five minutes.</p>\n<ol id=\"alerts\" aria-label=\"Alerts, newest first\"></ol>\n"
+        + "<p><button type=\"button\" id=\"sound\">Tone on WARNING: tap to allow</button></p>\n"
+        + "<p class=\"safety\">Advisory only, not certified. Keep a landing option at all times; a"
+        + " link fails when it matters.</p>\n</main>\n<script>"
+        + script
+        + "</script>\n</body>\n</html>\n";
+  }
+
+  private static String hash(String text) {
+    try {
+      byte[] digest =
+          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+      return "'sha256-" + Base64.getEncoder().encodeToString(digest) + "'";
+    } catch (NoSuchAlgorithmException e) {
+      throw new IllegalStateException("every Java has SHA-256", e);
+    }
+  }
+
+  private static String resource(String name) throws IOException {
+    try (InputStream in = LivePage.class.getResourceAsStream(name)) {
+      if (in == null) {
+        throw new IOException("the program lacks its own part " + name);
+      }
+      return new String(in.readAllBytes(), StandardCharsets.UTF_8).replace("\r\n", "\n");
+    }
+  }
+
+  @Override
+  public void close() {
+    server.stop(0);
+    pool.shutdownNow();
+  }
+}
