@@ -6,6 +6,7 @@ import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -72,7 +73,8 @@ public final class LogReader implements AutoCloseable {
    * @throws InputFault if there is no such file, or the header lacks a required column
    */
   public LogReader(Path file, ColumnMap columns) {
-    this(file, columns, ThrottleScale.of(file, columns));
+    // what comes through a pipe can be read once only
+    this(file, columns, Files.isRegularFile(file) ? ThrottleScale.of(file, columns) : "1");
   }
 
   private LogReader(Path file, ColumnMap columns, String throttleUnit) {

@@ -26,12 +26,12 @@ final class LinkClock {
    * @return the flight's time, s
    */
   double stamped(double boot, double arrival) {
-    if (boot < lastBoot - RESTART) {
+    boolean restarted = boot < lastBoot - RESTART;
+    if (restarted) {
       shift = unstamped(arrival) - boot;
       lag = Double.NaN;
     }
-    lastBoot = Math.max(boot, boot < lastBoot - RESTART ? boot : lastBoot);
-    lastBoot = Double.isNaN(lastBoot) ? boot : lastBoot;
+    lastBoot = restarted || Double.isNaN(lastBoot) ? boot : Math.max(lastBoot, boot);
     double grown = lag + SKEW * Math.max(arrival - lastArrival, 0);
     double now = arrival - (boot + shift);
     lag = Double.isNaN(lag) ? now : Math.min(grown, now);
