@@ -5,6 +5,8 @@ import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
 import java.io.BufferedInputStream;
+import java.io.FileInputStream;
+import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.charset.StandardCharsets;
@@ -85,8 +87,11 @@ public final class CsvText {
       if (Files.isDirectory(file)) {
         throw new InputFault(file + ": is a folder: give " + instead);
       }
-      return Files.newInputStream(file);
-    } catch (NoSuchFileException e) {
+      // a channel of a pipe cannot be asked what is available
+      return Files.isRegularFile(file)
+          ? Files.newInputStream(file)
+          : new FileInputStream(file.toFile());
+    } catch (NoSuchFileException | FileNotFoundException e) {
       throw new InputFault(file + ": no such file");
     } catch (IOException e) {
       throw new InputFault(file + ": cannot be read: " + e.getMessage());

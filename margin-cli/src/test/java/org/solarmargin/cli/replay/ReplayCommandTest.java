@@ -125,6 +125,33 @@ class ReplayCommandTest {
   }
 
   @Test
+  void aLogThroughAPipeIsReplayed() throws Exception {
+    Path pipe = folder.resolve("pipe");
+    boolean made = false;
+    try {
+      made = new ProcessBuilder("mkfifo", pipe.toString()).start().waitFor() == 0;
+    } catch (IOException e) {
+      made = false;
+    }
+    org.junit.jupiter.api.Assumptions.assumeTrue(made, "mkfifo is not there");
+    byte[] lines = Files.readAllBytes(CLOUD);
+    Thread feeder =
+        new Thread(
+            () -> {
+              try {
+                Files.write(pipe, lines);
+              } catch (IOException e) {
+                throw new java.io.UncheckedIOException(e);
+              }
+            });
+    feeder.setDaemon(true);
+    feeder.start();
+    Cli run = Cli.run("replay", pipe, "--craft", Cli.STILT);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("4501 samples"), run.out);
+  }
+
+  @Test
   void oneDamagedLineIsLeftOutAndNamed() throws IOException {
     List<String> lines = cloud();
     lines.set(811, "16.2,28.1,volts,0.5");

@@ -60,7 +60,7 @@ class SerialLineTest {
         List<Integer> cells = new ArrayList<>(Collections.nCopies(10, 65_535));
         for (int i = 0; i < 50; i++) {
           cells.set(0, 29_000 + 10 * (i % 3));
-          link.send2(1, 1, ServoOutputRaw.builder().timeUsec(40_000 * i).servo1Raw(1500).build());
+          link.send2(1, 1, ServoOutputRaw.builder().timeUsec(40_000L * i).servo1Raw(1500).build());
           link.send1(1, 1, BatteryStatus.builder().voltages(cells).currentBattery(285).build());
           line.flush();
           Thread.sleep(10);
