@@ -16,7 +16,9 @@ import org.solarmargin.cli.play.LogTiming;
 import org.solarmargin.cli.play.Unusable;
 import org.solarmargin.cli.play.Verdicts;
 import org.solarmargin.cli.text.Progress;
+import org.solarmargin.cli.tune.VoltageBaseline;
 import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** Alerts of one flight, or of several. */
@@ -42,6 +44,8 @@ final class AlertCount {
   private double warningSeconds;
   private double lastSeconds;
   private Optional<Unusable> unusable = Optional.empty();
+  private List<FlightEvent> events = List.of();
+  private final VoltageBaseline.Flight voltage = new VoltageBaseline.Flight();
 
   /** Plays a log under a profile. */
   static AlertCount of(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
@@ -62,19 +66,26 @@ final class AlertCount {
           (seconds, verdict) -> {
             now[0] = Double.isNaN(seconds) ? 0 : seconds;
             finder.mark(seconds, reader.event());
-            if (Verdicts.taken(verdict)) {
+            MarginMonitor monitor = player[0].monitor();
+            double volts = reader.value(Column.VOLTS);
+            boolean taken = Verdicts.taken(verdict);
+            if (taken) {
               finder.take(
                   seconds,
-                  reader.value(Column.VOLTS),
+                  volts,
                   reader.value(Column.THROTTLE),
-                  player[0].monitor().airborne(),
-                  player[0].monitor().reading());
+                  monitor.airborne(),
+                  monitor.reading());
+            }
+            if (player[0].timeMoved()) {
+              count.voltage.take(seconds, volts, monitor, taken);
             }
           });
     }
     count.unusable = player[0].unusable();
     finder.finish();
-    count.finish(now[0], finder.events());
+    count.events = finder.events();
+    count.finish(now[0]);
     return count;
   }
 
@@ -92,7 +103,7 @@ final class AlertCount {
     lastSeconds = seconds;
   }
 
-  private void finish(double end, List<FlightEvent> events) {
+  private void finish(double end) {
     for (Stand stand : warnings) {
       warningSeconds +=
           (Double.isNaN(stand.end) ? Math.max(end, lastSeconds) : stand.end) - stand.start;
@@ -113,6 +124,11 @@ final class AlertCount {
     }
     leads.addAll(other.leads);
     warningSeconds += other.warningSeconds;
+  }
+
+  /** Adds the flight that was played to a baseline of fixed voltage alarms. */
+  void addTo(VoltageBaseline baseline) {
+    baseline.add(voltage, events);
   }
 
   String raises() {

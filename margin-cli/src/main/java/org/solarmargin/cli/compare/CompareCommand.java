@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.ColumnOption;
 import org.solarmargin.cli.Inputs;
@@ -11,6 +12,7 @@ import org.solarmargin.cli.Main;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.play.LogFiles;
 import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.tune.VoltageBaseline;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -58,6 +60,7 @@ public final class CompareCommand implements Callable<Integer> {
     out.rule();
     out.line("%-26s %-3s %22s %8s %8s", "flight", "", "WARNING/CAUTION/ADVIS.", "warn s", "");
     AlertCount[] totals = {new AlertCount(), new AlertCount()};
+    VoltageBaseline voltage = new VoltageBaseline(profiles.get(0));
     List<String> faults = new ArrayList<>();
     for (Path log : LogFiles.of(inputs)) {
       String name = log.getFileName().toString();
@@ -79,6 +82,7 @@ public final class CompareCommand implements Callable<Integer> {
       if (counts[0].unusable().or(counts[1]::unusable).isEmpty()) {
         totals[0].add(counts[0]);
         totals[1].add(counts[1]);
+        counts[0].addTo(voltage);
       }
       out.flush();
     }
@@ -92,8 +96,20 @@ public final class CompareCommand implements Callable<Integer> {
           totals[i].warningSeconds(),
           totals[i].total());
     }
+    if (voltage.flights() > 0) {
+      out.line(
+          "%-26s %-3s %22s %8s  %s",
+          String.format(Locale.ROOT, "fixed voltage, %.1f V", voltage.volts()),
+          "V",
+          voltage.raises() + " / - / -",
+          "",
+          voltage.words());
+    }
     out.blank();
     out.text("Raises by level, time under WARNING, and how long WARNING stood before each event.");
+    out.text(
+        "V: the best alarm at a fixed bus voltage, chosen with hindsight on these flights, with");
+    out.text("A's delays of WARNING and no more nuisances than A's WARNING had.");
     out.text("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
     faults.forEach(spec.commandLine().getErr()::println);

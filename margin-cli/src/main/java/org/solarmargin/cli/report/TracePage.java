@@ -93,7 +93,7 @@ public final class TracePage {
         "Estimate above, refused samples below",
         List.of(
             Html.key("sharp", "power", "area"),
-            Html.key("coarse", "second", "area"),
+            Html.key("coarse", "second", "striped"),
             Html.key("warming up", "soft", "area"),
             Html.key("past the knee, refused", "warning", "area")),
         "Status of the estimate over time, and where samples were refused");

@@ -98,7 +98,7 @@ final class TunePage {
         id,
         "Frontier: lead over nuisances",
         List.of(
-            Html.key("frontier", "power", "ring"),
+            Html.key("frontier", "power", "spot"),
             Html.key("present", "load", "ring"),
             Html.key("recommended", "second", "ring")),
         frontier.size() + " rules that no other beats, the present rule and the recommended one");

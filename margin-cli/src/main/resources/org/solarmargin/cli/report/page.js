@@ -46,25 +46,30 @@
 
   const levels = ['', 'ADVISORY', 'CAUTION', 'WARNING'];
 
-  const hatch = (ctx, x, y, w, h, level, named) => {
+  /** Diagonal lines over a rectangle, in the colour of its fill: areas differ by more than colour. */
+  const stripes = (ctx, x, y, w, h, gap) => {
     ctx.save();
     ctx.beginPath();
     ctx.rect(x, y, w, h);
     ctx.clip();
+    ctx.strokeStyle = ctx.fillStyle;
+    ctx.lineWidth = devicePixelRatio;
+    ctx.beginPath();
+    for (let k = x - h - (x - h) % gap; k < x + w; k += gap) {
+      ctx.moveTo(k, y + h);
+      ctx.lineTo(k + h, y);
+    }
+    ctx.stroke();
+    ctx.restore();
+  };
+
+  const hatch = (ctx, x, y, w, h, level, named) => {
+    ctx.save();
     ctx.fillStyle = ink('--' + level.toLowerCase() + '-fill');
     ctx.fillRect(x, y, w, h);
-    ctx.strokeStyle = ink('--' + level.toLowerCase());
-    ctx.lineWidth = devicePixelRatio;
-    if (level !== 'WARNING') {
-      const gap = (level === 'CAUTION' ? 9 : 16) * devicePixelRatio;
-      ctx.globalAlpha = .45;
-      ctx.beginPath();
-      for (let k = x - h - (x - h) % gap; k < x + w; k += gap) {
-        ctx.moveTo(k, y + h);
-        ctx.lineTo(k + h, y);
-      }
-      ctx.stroke();
-    }
+    ctx.fillStyle = ink('--' + level.toLowerCase());
+    ctx.globalAlpha = .45;
+    if (level !== 'WARNING') stripes(ctx, x, y, w, h, (level === 'CAUTION' ? 9 : 16) * devicePixelRatio);
     ctx.restore();
     ctx.save();
     ctx.fillStyle = ink('--' + level.toLowerCase());
@@ -162,6 +167,7 @@
       ctx.globalAlpha = .35;
       ctx.fillStyle = ink(statusFill[word] || '--rule');
       ctx.fillRect(from, u.bbox.top, to - from, h - 2);
+      if (word === 'COARSE') stripes(ctx, from, u.bbox.top, to - from, h - 2, 6 * devicePixelRatio);
       ctx.globalAlpha = 1;
       const name = word.replace('_', ' ').toLowerCase();
       if (box[1] > ctx.measureText(name).width + 8 * devicePixelRatio) {

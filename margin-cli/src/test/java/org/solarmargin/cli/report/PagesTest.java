@@ -141,6 +141,53 @@ class PagesTest {
     assertTrue(Files.size(page(name)) < 2_000_000, "bytes " + Files.size(page(name)));
   }
 
+  /**
+   * What one chart shows in one style (line, dashes, area ...) differs in colour to a viewer
+   * without green receptors too, by more than 20 in CIELAB (1976). Red, green and blue are turned
+   * into what that viewer sees by the matrix of Machado, Oliveira and Fernandes (2009), severity 1;
+   * its figures and the colour space's are from memory.
+   */
+  @ParameterizedTest
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit"})
+  void chartsAreReadWithoutGreenReceptors(String name) {
+    for (boolean dark : new boolean[] {false, true}) {
+      browser.open(page(name), DESK, dark);
+      assertEquals(List.of(), browser.run(ALIKE_WITHOUT_GREEN), dark ? "dark" : "light");
+    }
+  }
+
+  private static final String ALIKE_WITHOUT_GREEN =
+      """
+      const seen = [[0.367322, 0.860646, -0.227968], [0.280085, 0.672501, 0.047413],
+        [-0.011820, 0.042940, 0.968881]];
+      const toXyz = [[0.4124, 0.3576, 0.1805], [0.2126, 0.7152, 0.0722], [0.0193, 0.1192, 0.9505]];
+      const times = (m, v) => m.map(r => r[0] * v[0] + r[1] * v[1] + r[2] * v[2]);
+      const linear = c => c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
+      const lab = hex => {
+        const rgb = [1, 3, 5].map(k => linear(parseInt(hex.slice(k, k + 2), 16) / 255));
+        const xyz = times(toXyz, times(seen, rgb).map(c => Math.min(Math.max(c, 0), 1)));
+        const [x, y, z] = xyz.map((c, i) => c / [0.9505, 1, 1.089][i])
+          .map(c => c > 0.008856 ? Math.cbrt(c) : 7.787 * c + 16 / 116);
+        return [116 * y - 16, 500 * (x - y), 200 * (y - z)];
+      };
+      const alike = [];
+      for (const caption of document.querySelectorAll('figcaption')) {
+        const keys = [...caption.querySelectorAll('.key')].map(key => {
+          const mark = key.querySelector('i');
+          const style = [...mark.classList].filter(c => !c.startsWith('of-')).join(' ');
+          const colour = getComputedStyle(mark).getPropertyValue('--of').trim();
+          return {name: key.textContent, style, colour};
+        });
+        for (let i = 0; i < keys.length; i++) for (let j = 0; j < i; j++) {
+          const [a, b] = [keys[i], keys[j]];
+          if (a.style !== b.style) continue;
+          const apart = Math.hypot(...lab(a.colour).map((c, k) => c - lab(b.colour)[k]));
+          if (!(apart > 20)) alike.push(a.name + ' and ' + b.name + ': ' + apart.toFixed(1));
+        }
+      }
+      return alike;
+      """;
+
   /** Three significant figures, as a page shows a number. */
   private static String figure(String number) {
     BigDecimal value = new BigDecimal(Double.parseDouble(number)); // as the page has it

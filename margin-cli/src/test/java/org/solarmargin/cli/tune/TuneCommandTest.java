@@ -93,6 +93,10 @@ class TuneCommandTest {
     Cli run = Cli.run("compare", Cli.STILT, other, FLIGHTS);
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("s before"), run.out);
+    String voltage = run.out.lines().filter(l -> l.startsWith("fixed voltage")).findAny().get();
+    String warning = run.out.lines().filter(l -> l.startsWith("all ")).findAny().get();
+    assertTrue(voltage.contains("1 events, 0 missed"), voltage);
+    assertTrue(lead(voltage) < lead(warning), voltage + "\n" + warning);
     assertEquals(2, Cli.run("compare", Cli.STILT, other).status);
   }
 
@@ -103,5 +107,10 @@ class TuneCommandTest {
     assertEquals(0, Cli.run("replay", calm, "--craft", Cli.STILT, "--fail-on", "WARNING").status);
     assertEquals(4, Cli.run("replay", lost, "--craft", Cli.STILT, "--fail-on", "warning").status);
     assertEquals(2, Cli.run("replay", lost, "--craft", Cli.STILT, "--fail-on", "loud").status);
+  }
+
+  private static double lead(String row) {
+    String words = row.substring(row.indexOf("median ") + 7);
+    return Double.parseDouble(words.substring(0, words.indexOf(' ')));
   }
 }
