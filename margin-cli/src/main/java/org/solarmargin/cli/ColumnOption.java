@@ -15,7 +15,7 @@ public final class ColumnOption {
       paramLabel = "NAME=HEADER[:UNIT]",
       description = {
         "the log's own name and unit of a column; may be given again. Units: time_s s ms us ns; bus_v V"
-            + " mV cV; bus_a A mA cA; throttle 1 pct us (1000 to 2000); cell_c C K cC; height_m m cm mm"
+            + " mV cV; bus_a A mA cA; throttle 1 pct permille us (1000 to 2000); cell_c C K cC; height_m m cm mm"
       })
   private List<String> columns = new ArrayList<>();
 

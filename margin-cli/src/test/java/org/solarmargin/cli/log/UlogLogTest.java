@@ -11,20 +11,16 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.concurrent.TimeUnit;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.Node;
 
 /**
  * ULog files are read as an independent reader reads them, and replayed as the same CSV text is.
  */
 class UlogLogTest {
-
-  /** Where {@code npm install --prefix margin-cli/target/node @foxglove/ulog} puts it. */
-  private static final Path MODULES = Path.of("target", "node", "node_modules");
 
   private static final String SCRIPT =
       """
@@ -70,21 +66,10 @@ class UlogLogTest {
 
   @Test
   void anIndependentReaderFindsTheSame() throws Exception {
-    Assumptions.assumeTrue(
-        Files.isDirectory(MODULES.resolve("@foxglove/ulog")),
-        "npm's @foxglove/ulog is not in " + MODULES);
+    Node.assumeThere("@foxglove/ulog");
     Path log = demo(new UlogWriter());
-    Path script = Files.writeString(folder.resolve("read.js"), SCRIPT);
-    Path said = folder.resolve("said.txt");
-    ProcessBuilder node =
-        new ProcessBuilder("node", script.toString(), log.toString())
-            .redirectOutput(said.toFile())
-            .redirectError(ProcessBuilder.Redirect.INHERIT);
-    node.environment().put("NODE_PATH", MODULES.toAbsolutePath().toString());
-    Process process = node.start();
-    assertTrue(process.waitFor(60, TimeUnit.SECONDS));
     Map<Long, String> theirs = new TreeMap<>();
-    for (String line : Files.readAllLines(said)) {
+    for (String line : Node.run(SCRIPT, log)) {
       String[] f = line.split(" ", -1);
       theirs.put(
           Long.parseLong(f[0]), (float) Double.parseDouble(f[1]) + " " + Float.parseFloat(f[2]));
