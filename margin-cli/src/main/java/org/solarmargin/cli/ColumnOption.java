@@ -3,6 +3,7 @@ package org.solarmargin.cli;
 import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -23,15 +24,16 @@ public final class ColumnOption {
   public ColumnOption() {}
 
   /**
-   * The mapping.
+   * The mapping: what the profile states, altered by the option.
    *
    * @param spec of the verb, for the message
+   * @param profile of the craft whose log it is
    * @return the mapping
    * @throws ParameterException if it cannot be read
    */
-  public ColumnMap read(CommandSpec spec) {
+  public ColumnMap read(CommandSpec spec, CraftProfile profile) {
     try {
-      return new ColumnMap(columns);
+      return ColumnMap.of(profile, columns);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }

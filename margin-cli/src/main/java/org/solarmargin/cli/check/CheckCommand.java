@@ -67,8 +67,8 @@ public final class CheckCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    ColumnMap map = columns.read(spec);
     CraftProfile profile = Inputs.profile(file);
+    ColumnMap map = columns.read(spec, profile);
     Lines out = new Lines(spec.commandLine().getOut());
     out.line("%s, craft %s", file, profile.name());
     out.rule();

@@ -52,8 +52,8 @@ public final class CompareCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException {
-    ColumnMap map = columns.read(spec);
     List<CraftProfile> profiles = List.of(Inputs.profile(first), Inputs.profile(second));
+    List<ColumnMap> maps = profiles.stream().map(p -> columns.read(spec, p)).toList();
     Lines out = new Lines(spec.commandLine().getOut());
     out.line("A  %s", first);
     out.line("B  %s", second);
@@ -66,7 +66,7 @@ public final class CompareCommand implements Callable<Integer> {
       String name = log.getFileName().toString();
       AlertCount[] counts = new AlertCount[2];
       for (int i = 0; i < 2; i++) {
-        counts[i] = AlertCount.of(profiles.get(i), log, map);
+        counts[i] = AlertCount.of(profiles.get(i), log, maps.get(i));
         String side = i == 0 ? "A" : "B";
         out.line(
             "%-26s %-3s %22s %8.1f  %s",

@@ -19,7 +19,9 @@ final class ProfileCatalogue {
   }
 
   static List<Section> sections() {
-    return List.of(craft(), cell(), fitted(), thermal(), rotor(), sensors(), timing(), alerts());
+    return List.of(
+        craft(), cell(), fitted(), thermal(), rotor(), sensors(), timing(), alerts(), logs(),
+        link());
   }
 
   private static Section craft() {
@@ -139,5 +141,32 @@ final class ProfileCatalogue {
     }
     keys.add(key("alert.peak_memory_s", "" + usual.peakMemorySeconds(), "of demand's peaks, s"));
     return new Section("Alert rules, tuned on your own flights: margin tune LOGS", keys);
+  }
+
+  private static Section logs() {
+    return new Section(
+        "Its logs: the name of a column there, with :UNIT if the unit is another one, as --column",
+        List.of(
+            key("log.time_s", "", "time: s, ms, us, ns; for example timestamp:us"),
+            key("log.bus_v", "", "bus voltage: V, mV, cV; for example Voltage:mV"),
+            key("log.bus_a", "", "bus current: A, mA, cA"),
+            key("log.throttle", "", "throttle: 1, pct, permille, us (1000 to 2000)"),
+            key("log.cell_c", "", "thermometer on the cells: C, K, cC"),
+            key("log.height_m", "", "height: m, cm, mm"),
+            key("log.event", "", "the flyer's marks")));
+  }
+
+  private static Section link() {
+    return new Section(
+        "Its telemetry, live and recorded (MAVLink, common message set)",
+        List.of(
+            key("link.bus_message", "BATTERY_STATUS", "volts and amperes: or SYS_STATUS"),
+            key(
+                "link.throttle_message",
+                "SERVO_OUTPUT_RAW",
+                "throttle: or ACTUATOR_OUTPUT_STATUS, VFR_HUD"),
+            key("link.first_motor_output", "1", "first output that drives a motor, 1 to 16"),
+            key("link.system_id", "1", "the only system that is heard; 0 for any"),
+            key("link.component_id", "0", "the only component that is heard; 0 for any")));
   }
 }

@@ -5,6 +5,10 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.mavlink.MessageRows;
+import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.LogSources;
 
 /** Which header names stand for which quantity, and in what unit. */
 public final class ColumnMap {
@@ -12,6 +16,9 @@ public final class ColumnMap {
   private final Map<Column, String> headers = new EnumMap<>(Column.class);
   private final Map<Column, Source> sources = new EnumMap<>(Column.class);
   private final Set<Column> mapped = EnumSet.noneOf(Column.class);
+
+  private LogSources messages = LogSources.DEFAULT;
+  private int motors = 4;
 
   /**
    * The log's own names, altered by mappings.
@@ -29,6 +36,36 @@ public final class ColumnMap {
     }
   }
 
+  /**
+   * What a craft's profile states of its logs, altered by mappings.
+   *
+   * @param profile with {@code log.*} and {@code link.*} keys
+   * @param mappings each {@code NAME=HEADER} or {@code NAME=HEADER:UNIT}
+   * @return the map
+   * @throws InputFault with the rule and the value, if the profile's cannot be read
+   * @throws IllegalArgumentException with the rule and the mapping, if one cannot be read
+   */
+  public static ColumnMap of(CraftProfile profile, List<String> mappings) {
+    ColumnMap map = new ColumnMap(List.of());
+    map.messages = profile.sources();
+    map.motors = Math.min(profile.rotors(), MessageRows.MOST_OUTPUTS);
+    try {
+      profile
+          .sources()
+          .columns()
+          .forEach((name, rest) -> map.add(find(name, name), rest, "log." + name));
+    } catch (IllegalArgumentException e) {
+      throw new InputFault("the profile of " + profile.name() + ": " + e.getMessage());
+    }
+    mappings.forEach(map::add);
+    return map;
+  }
+
+  /** Rows of the messages that feed the estimator. */
+  MessageRows messageRows() {
+    return new MessageRows(messages, motors);
+  }
+
   private void add(String mapping) {
     int equals = mapping.indexOf('=');
     if (equals <= 0 || equals == mapping.length() - 1) {
@@ -37,17 +74,20 @@ public final class ColumnMap {
               + mapping);
     }
     Column column = find(mapping.substring(0, equals), mapping);
-    String rest = mapping.substring(equals + 1);
+    add(column, mapping.substring(equals + 1), "--column " + column.word());
+  }
+
+  private void add(Column column, String rest, String said) {
     int colon = rest.lastIndexOf(':');
     mapped.add(column);
     if (colon < 0) {
       headers.put(column, rest);
+      sources.put(column, Source.NONE);
       return;
     }
     Source source = Source.of(column, -1, rest.substring(colon + 1));
     if (source == null) {
-      throw new IllegalArgumentException(
-          "--column " + column.word() + " may be in " + column.unitList() + ": " + mapping);
+      throw new IllegalArgumentException(said + " may be in " + column.unitList() + ": " + rest);
     }
     headers.put(column, rest.substring(0, colon));
     sources.put(column, source);

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.cli.text.CsvText;
 import org.solarmargin.cli.text.Dialect;
 import org.solarmargin.cli.text.FileKind;
@@ -33,7 +34,8 @@ final class LogFormats {
         return new LineStream(log, log.notes());
       }
       if (kind.get() == FileKind.MAVLINK && Files.isRegularFile(file)) {
-        return new LineStream(new TelemetryLog(file), TelemetryLog.NOTES);
+        MessageRows rows = columns.messageRows();
+        return new LineStream(new TelemetryLog(file, rows), rows.words());
       }
       throw new InputFault(
           name

@@ -10,23 +10,17 @@ import java.io.IOException;
 import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
  * A recorded MAVLink stream, a stamp of eight bytes in microseconds before each packet, as lines of
- * the log format's own columns: bus readings from BATTERY_STATUS, throttle from the first four
- * outputs of SERVO_OUTPUT_RAW. A file cut short ends with its last whole packet; bytes that are no
- * packet are passed over.
+ * the log format's own columns, from the messages that the profile names, of the first system that
+ * sends one. A file cut short ends with its last whole packet; bytes that are no packet are passed
+ * over.
  */
 final class TelemetryLog implements LineStream.Lines {
-
-  static final List<String> NOTES =
-      List.of(
-          "bus_v and bus_a are of BATTERY_STATUS",
-          "throttle is the mean of the first four outputs of SERVO_OUTPUT_RAW in us");
 
   private static final int MAVLINK_1 = 0xfe;
   private static final int MAVLINK_2 = 0xfd;
@@ -37,19 +31,20 @@ final class TelemetryLog implements LineStream.Lines {
   private static final int OVERHEAD_2 = 12;
   private static final int SIGNATURE = 13;
   private static final int SIGNED = 1;
-  private static final int MOTORS = 4;
+  private static final int NONE = -1;
   private static final double MICROS = 1e-6;
 
   private final DataInputStream in;
   private final PacketStream packets = new PacketStream();
   private final MavlinkConnection codec =
       MavlinkConnection.create(packets, OutputStream.nullOutputStream());
-  private final MessageRows rows =
-      new MessageRows(MessageRows.Bus.BATTERY, MessageRows.Throttle.SERVO, MOTORS);
+  private final MessageRows rows;
   private boolean started;
+  private int system = NONE;
   private long newest = Long.MIN_VALUE;
 
-  TelemetryLog(Path file) throws IOException {
+  TelemetryLog(Path file, MessageRows rows) throws IOException {
+    this.rows = rows;
     in = new DataInputStream(new BufferedInputStream(Files.newInputStream(file), 1 << 16));
   }
 
@@ -110,7 +105,12 @@ final class TelemetryLog implements LineStream.Lines {
     packets.packet = new ByteArrayInputStream(packet);
     try {
       MavlinkMessage<?> message = codec.next();
-      return message == null ? null : rows.of(message.getPayload(), arrival);
+      if (message == null || (system != NONE && message.getOriginSystemId() != system)) {
+        return null;
+      }
+      Row row = rows.of(message.getPayload(), arrival);
+      system = row == null ? system : message.getOriginSystemId();
+      return row;
     } catch (EOFException e) {
       return null;
     }

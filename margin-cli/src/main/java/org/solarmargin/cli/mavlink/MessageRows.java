@@ -8,39 +8,25 @@ import io.dronefleet.mavlink.common.SysStatus;
 import io.dronefleet.mavlink.common.SystemTime;
 import io.dronefleet.mavlink.common.VfrHud;
 import java.util.List;
+import org.solarmargin.core.profile.LogSources;
 
 /**
  * Rows from MAVLink messages (common message set). Each message gives what it has, at its own time:
  * volts and amperes from BATTERY_STATUS or SYS_STATUS, throttle from SERVO_OUTPUT_RAW (1000 to 2000
- * us), ACTUATOR_OUTPUT_STATUS or VFR_HUD (percent), time from every stamp of the boot clock.
+ * us), ACTUATOR_OUTPUT_STATUS or VFR_HUD (percent), as the profile states; time from every stamp of
+ * the boot clock.
  */
 public final class MessageRows {
 
-  /** Which message gives the bus readings. */
-  public enum Bus {
-    /** BATTERY_STATUS. */
-    BATTERY,
-    /** SYS_STATUS. */
-    SYS
-  }
-
-  /** Which message gives the throttle. */
-  public enum Throttle {
-    /** SERVO_OUTPUT_RAW, mean of the first outputs. */
-    SERVO,
-    /** ACTUATOR_OUTPUT_STATUS, mean of the first outputs. */
-    ACTUATOR,
-    /** VFR_HUD. */
-    HUD
-  }
+  /** Outputs of SERVO_OUTPUT_RAW. */
+  public static final int MOST_OUTPUTS = 16;
 
   private static final int NO_MILLIVOLTS = 65_535;
   private static final double NANOS = 1e9;
   private static final double MICROS = 1e-6;
   private static final double WRAP_SECONDS = 4294.967296;
 
-  private final Bus bus;
-  private final Throttle throttle;
+  private final LogSources sources;
   private final int motors;
   private final LinkClock clock = new LinkClock();
   private double lastServo = Double.NaN;
@@ -49,14 +35,31 @@ public final class MessageRows {
   /**
    * Rows of one vehicle.
    *
-   * @param bus which message gives the bus readings
-   * @param throttle which message gives the throttle
-   * @param motors how many of the first outputs are motors, 1 to 16
+   * @param sources which messages feed them
+   * @param motors how many outputs are motors, 1 to 16; those beyond the last output are left out
    */
-  public MessageRows(Bus bus, Throttle throttle, int motors) {
-    this.bus = bus;
-    this.throttle = throttle;
-    this.motors = motors;
+  public MessageRows(LogSources sources, int motors) {
+    this.sources = sources;
+    this.motors = Math.min(motors, MOST_OUTPUTS + 1 - sources.firstOutput());
+  }
+
+  /**
+   * What feeds the rows, a line each.
+   *
+   * @return two lines
+   */
+  public List<String> words() {
+    String outputs =
+        "outputs " + sources.firstOutput() + " to " + (sources.firstOutput() + motors - 1);
+    return List.of(
+        "bus_v and bus_a are of " + sources.bus(),
+        switch (sources.throttle()) {
+          case SERVO_OUTPUT_RAW ->
+              "throttle is the mean of " + outputs + " of SERVO_OUTPUT_RAW in us";
+          case ACTUATOR_OUTPUT_STATUS ->
+              "throttle is the mean of " + outputs + " of ACTUATOR_OUTPUT_STATUS";
+          case VFR_HUD -> "throttle is of VFR_HUD in percent";
+        });
   }
 
   /**
@@ -71,17 +74,22 @@ public final class MessageRows {
       clock.stamped(attitude.timeBootMs() * 1e-3, arrival);
     } else if (payload instanceof SystemTime time) {
       clock.stamped(time.timeBootMs() * 1e-3, arrival);
-    } else if (payload instanceof BatteryStatus battery && bus == Bus.BATTERY) {
+    } else if (payload instanceof BatteryStatus battery
+        && sources.bus() == LogSources.Bus.BATTERY_STATUS) {
       return reading(volts(battery.voltages()), battery.currentBattery(), arrival);
-    } else if (payload instanceof SysStatus status && bus == Bus.SYS) {
+    } else if (payload instanceof SysStatus status && sources.bus() == LogSources.Bus.SYS_STATUS) {
       return reading(volts(List.of(status.voltageBattery())), status.currentBattery(), arrival);
     } else if (payload instanceof ServoOutputRaw servo) {
       double time = clock.stamped(servoSeconds(servo.timeUsec()), arrival);
-      return throttle == Throttle.SERVO ? command(time, pulses(servo)) : null;
+      return sources.throttle() == LogSources.Throttle.SERVO_OUTPUT_RAW
+          ? command(time, pulses(servo))
+          : null;
     } else if (payload instanceof ActuatorOutputStatus outputs) {
       double time = clock.stamped(outputs.timeUsec().doubleValue() * MICROS, arrival);
-      return throttle == Throttle.ACTUATOR ? command(time, mean(outputs.actuator())) : null;
-    } else if (payload instanceof VfrHud hud && throttle == Throttle.HUD) {
+      return sources.throttle() == LogSources.Throttle.ACTUATOR_OUTPUT_STATUS
+          ? command(time, mean(outputs.actuator()))
+          : null;
+    } else if (payload instanceof VfrHud hud && sources.throttle() == LogSources.Throttle.VFR_HUD) {
       return command(clock.unstamped(arrival), 0.01 * hud.throttle());
     }
     return null;
@@ -142,14 +150,15 @@ public final class MessageRows {
             servo.servo16Raw());
     double sum = 0;
     for (int i = 0; i < motors; i++) {
-      sum += all.get(i);
+      sum += all.get(sources.firstOutput() - 1 + i);
     }
     return sum > 0 ? sum / motors / 1000 - 1 : Double.NaN;
   }
 
   private double mean(List<Float> outputs) {
     double sum = 0;
-    for (int i = 0; i < Math.min(motors, outputs.size()); i++) {
+    int from = sources.firstOutput() - 1;
+    for (int i = from; i < Math.min(from + motors, outputs.size()); i++) {
       sum += outputs.get(i);
     }
     return sum / motors;

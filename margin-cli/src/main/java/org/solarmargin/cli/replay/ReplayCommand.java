@@ -20,6 +20,7 @@ import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.cli.truth.TruthReader;
 import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Help.Ansi;
@@ -99,8 +100,9 @@ public final class ReplayCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     AlertLevel limit = limit();
-    ColumnMap map = columns.read(spec);
-    LogTiming timing = LogTiming.of(craft.read(), log, map);
+    CraftProfile profile = craft.read();
+    ColumnMap map = columns.read(spec, profile);
+    LogTiming timing = LogTiming.of(profile, log, map);
     FlightTrace trace = page == null ? null : new FlightTrace();
     try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates.path());
         WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts.path());

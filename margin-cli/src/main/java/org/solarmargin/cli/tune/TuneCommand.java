@@ -150,8 +150,8 @@ public final class TuneCommand implements Callable<Integer> {
     } catch (IllegalArgumentException e) {
       throw usage(e.getMessage());
     }
-    ColumnMap map = columns.read(spec);
     CraftProfile profile = craft.read();
+    ColumnMap map = columns.read(spec, profile);
     List<Path> logs = LogFiles.of(inputs);
     Tuner tuner = new Tuner(profile, lead, nuisance);
     FlightPass pass = new FlightPass(profile, map, edits, truth);

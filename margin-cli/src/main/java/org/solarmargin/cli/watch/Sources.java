@@ -9,20 +9,19 @@ import java.net.InetSocketAddress;
 import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.mavlink.MessageRows;
+import org.solarmargin.core.profile.LogSources;
 
 /** Opens what {@code --from} names. */
 final class Sources {
 
   private final ColumnMap columns;
   private final MessageRows rows;
-  private final int system;
-  private final int component;
+  private final LogSources sources;
 
-  Sources(ColumnMap columns, MessageRows rows, int system, int component) {
+  Sources(ColumnMap columns, MessageRows rows, LogSources sources) {
     this.columns = columns;
     this.rows = rows;
-    this.system = system;
-    this.component = component;
+    this.sources = sources;
   }
 
   /**
@@ -62,7 +61,8 @@ final class Sources {
       DatagramSocket socket = new DatagramSocket(new InetSocketAddress(at, port));
       String where = at.isLoopbackAddress() ? " (this machine only)" : " (OPEN TO THE NETWORK)";
       return new QueuedSource(
-          new MavlinkReader(new DatagramStream(socket), socket, rows, system, component),
+          new MavlinkReader(
+              new DatagramStream(socket), socket, rows, sources.system(), sources.component()),
           "udp " + address + " port " + socket.getLocalPort() + where,
           false);
     } catch (IOException | IllegalArgumentException e) {
@@ -84,7 +84,8 @@ final class Sources {
           "serial " + device + ": cannot be opened: is it there, free, and may you use it?");
     }
     return new QueuedSource(
-        new MavlinkReader(port.getInputStream(), port::closePort, rows, system, component),
+        new MavlinkReader(
+            port.getInputStream(), port::closePort, rows, sources.system(), sources.component()),
         "serial " + device + " at " + baud + " baud",
         false);
   }

@@ -15,6 +15,7 @@ import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.LogSources;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -63,35 +64,7 @@ public final class WatchCommand implements Callable<Integer> {
               + " udp:ADDRESS:PORT or serial:DEVICE:BAUD")
   private String from;
 
-  @Option(
-      names = "--bus",
-      defaultValue = "BATTERY",
-      paramLabel = "MESSAGE",
-      description = "bus readings: BATTERY (BATTERY_STATUS) or SYS (SYS_STATUS)")
-  private MessageRows.Bus bus;
-
-  @Option(
-      names = "--throttle",
-      defaultValue = "SERVO",
-      paramLabel = "MESSAGE",
-      description =
-          "throttle: mean of the motors in SERVO (SERVO_OUTPUT_RAW, 1000 to 2000 us) or ACTUATOR"
-              + " (ACTUATOR_OUTPUT_STATUS), or HUD (VFR_HUD, percent)")
-  private MessageRows.Throttle throttle;
-
-  @Option(
-      names = "--system",
-      defaultValue = "1",
-      paramLabel = "ID",
-      description = "the only system that is heard; 0 for any (default: ${DEFAULT-VALUE})")
-  private int system;
-
-  @Option(
-      names = "--component",
-      defaultValue = "0",
-      paramLabel = "ID",
-      description = "the only component that is heard; 0 for any (default: ${DEFAULT-VALUE})")
-  private int component;
+  @Mixin private LinkOption link;
 
   @Option(
       names = "--log",
@@ -135,16 +108,20 @@ public final class WatchCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException, InterruptedException {
     CraftProfile profile = craft.read();
-    MessageRows rows = new MessageRows(bus, throttle, Math.min(profile.rotors(), 16));
+    LogSources sources = link.of(profile.sources());
+    MessageRows rows = new MessageRows(sources, profile.rotors());
     terminal = Progress.terminal() && !json;
     PrintWriter out = spec.commandLine().getOut();
     try (Interrupt interrupt = new Interrupt(() -> stop.set(true));
-        RowSource source = open(new Sources(columns.read(spec), rows, system, component));
+        RowSource source = open(new Sources(columns.read(spec, profile), rows, sources));
         FlightLog file = log == null ? null : new FlightLog(log.path());
-        Reply back = reply();
+        Reply back = reply(sources);
         LivePage live = page(profile.name())) {
       if (!json) {
         out.println("Watching " + source.words() + ", craft " + profile.name());
+        if (!from.equals("-")) {
+          rows.words().forEach(line -> out.println("  " + line));
+        }
         if (live != null) {
           out.println(
               "Page on port "
@@ -184,14 +161,15 @@ public final class WatchCommand implements Callable<Integer> {
     }
   }
 
-  private Reply reply() throws IOException {
+  private Reply reply(LogSources sources) throws IOException {
     if (reply == null) {
       return null;
     }
     int colon = reply.lastIndexOf(':');
     try {
       int port = Integer.parseInt(reply.substring(colon + 1));
-      return new Reply(reply.substring(0, colon), port, Math.max(system, 1), ONBOARD_COMPUTER);
+      return new Reply(
+          reply.substring(0, colon), port, Math.max(sources.system(), 1), ONBOARD_COMPUTER);
     } catch (NumberFormatException | IndexOutOfBoundsException e) {
       throw new ParameterException(spec.commandLine(), "--reply must be HOST:PORT: " + reply, e);
     }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import io.dronefleet.mavlink.MavlinkConnection;
 import io.dronefleet.mavlink.common.BatteryStatus;
 import io.dronefleet.mavlink.common.ServoOutputRaw;
+import io.dronefleet.mavlink.common.SysStatus;
 import java.io.ByteArrayInputStream;
 import java.io.ByteArrayOutputStream;
 import java.io.IOException;
@@ -134,5 +135,44 @@ class TelemetryLogTest {
     Cli ours = Cli.run("replay", flight(), "--craft", Cli.STILT);
     assertEquals(
         ours.out.lines().skip(1).toList(), run.out.lines().skip(1).toList()); // 0: the file's name
+  }
+
+  @Test
+  void theProfileNamesTheMessagesAndTheMotors() throws IOException {
+    Path other = folder.resolve("other.tlog");
+    for (int i = 0; i < 500; i++) {
+      long micros = 20_000L * i;
+      write(
+          micros,
+          ServoOutputRaw.builder()
+              .timeUsec(micros)
+              .servo1Raw(2000)
+              .servo5Raw(1400)
+              .servo6Raw(1500)
+              .servo7Raw(1500)
+              .servo8Raw(1600)
+              .build(),
+          2);
+      write(micros + 10, SysStatus.builder().voltageBattery(29_000).currentBattery(280).build(), 2);
+    }
+    Files.write(other, file.toByteArray());
+    Path profile = folder.resolve("craft.properties");
+    Files.writeString(
+        profile,
+        Files.readString(Cli.STILT)
+            + "\nlink.bus_message = SYS_STATUS\nlink.first_motor_output = 5\n");
+    Path estimates = folder.resolve("estimates.csv");
+    Cli run = Cli.run("replay", other, "--craft", profile, "--estimates", estimates);
+    assertTrue(run.out.contains("bus_v and bus_a are of SYS_STATUS"), run.out + run.err);
+    String words = run.out.replaceAll("\\s+", " ");
+    assertTrue(words.contains("mean of outputs 5 to 8 of SERVO_OUTPUT_RAW"), words);
+    assertTrue(words.contains("500 samples") || words.contains("1000 samples"), words);
+
+    Files.writeString(profile, Files.readString(Cli.STILT) + "\nlink.bus_message = BATTERY\n");
+    Cli refused = Cli.run("replay", other, "--craft", profile);
+    assertEquals(3, refused.status);
+    assertTrue(
+        refused.err.contains("link.bus_message must be one of BATTERY_STATUS, SYS_STATUS"),
+        refused.err);
   }
 }

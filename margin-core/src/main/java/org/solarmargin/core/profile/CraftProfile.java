@@ -18,6 +18,7 @@ import org.solarmargin.core.timing.TimeModel;
  * @param settings for the estimator
  * @param rules for the alerts
  * @param brownoutVolts bus voltage below which the electronics stop; NaN if the profile gives none
+ * @param sources which columns of its logs and messages of its link feed the estimator
  */
 public record CraftProfile(
     String name,
@@ -26,7 +27,8 @@ public record CraftProfile(
     double rotorDiameterMetres,
     EstimatorSettings settings,
     AlertRules rules,
-    double brownoutVolts) {
+    double brownoutVolts,
+    LogSources sources) {
 
   /**
    * The same craft with another time model of its readings.
@@ -42,7 +44,8 @@ public record CraftProfile(
         rotorDiameterMetres,
         settings.withTiming(timing),
         rules,
-        brownoutVolts);
+        brownoutVolts,
+        sources);
   }
 
   /**

@@ -116,6 +116,7 @@ final class ProfileReader {
         in.number("light.shadow_share", 0, 0.9, EstimatorSettings.DEFAULT_SHADOW_SHARE);
     TimeModel timing = timing();
     AlertRules rules = rules();
+    LogSources sources = LogSources.read(in);
     in.finish();
     if (!hoverKnown) {
       SolarArray array = new SolarArray(cell, series, parallel);
@@ -135,7 +136,7 @@ final class ProfileReader {
                 voltageNoise, currentNoise, voltageGain / 100, currentGain / 100, currentOffset),
             timing,
             shadowShare);
-    return new CraftProfile(name, mass, rotors, diameter, settings, rules, brownout);
+    return new CraftProfile(name, mass, rotors, diameter, settings, rules, brownout, sources);
   }
 
   private void checkHover(

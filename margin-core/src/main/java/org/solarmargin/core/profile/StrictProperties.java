@@ -3,6 +3,7 @@ package org.solarmargin.core.profile;
 import java.io.IOException;
 import java.io.StringReader;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -193,6 +194,26 @@ public final class StrictProperties {
       faultOf(key, key + " must have no control characters");
     }
     return value;
+  }
+
+  /**
+   * An optional choice.
+   *
+   * @param key name
+   * @param otherwise value if the key is absent
+   * @param <E> what is chosen among
+   * @return the value; {@code otherwise} with a fault noted if it is none of them
+   */
+  public <E extends Enum<E>> E choice(String key, E otherwise) {
+    String value = text(key, otherwise.name());
+    for (E one : otherwise.getDeclaringClass().getEnumConstants()) {
+      if (one.name().equals(value)) {
+        return one;
+      }
+    }
+    E[] all = otherwise.getDeclaringClass().getEnumConstants();
+    faultOf(key, key + " must be one of " + Arrays.toString(all).replaceAll("[\\[\\]]", ""));
+    return otherwise;
   }
 
   /**

@@ -70,7 +70,7 @@ public final class LoggerCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     CraftProfile profile = craft.read();
-    ColumnMap map = columns.read(spec);
+    ColumnMap map = columns.read(spec, profile);
     if (into != null && !Files.isRegularFile(into.path())) {
       throw new InputFault(into + ": no such file: name the profile that is to get the lines");
     }
