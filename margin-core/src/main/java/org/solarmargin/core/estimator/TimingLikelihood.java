@@ -16,9 +16,13 @@ public final class TimingLikelihood {
 
   private final AlignedFilter filter;
   private final AirborneWatch airborne;
+  private final TimingWatch watch = new TimingWatch();
 
   private double sum;
   private long readings;
+  private double correlations;
+  private long followed;
+  private long before;
 
   /**
    * A flight of which nothing has been seen.
@@ -41,8 +45,11 @@ public final class TimingLikelihood {
     filter.reset();
     filter.configure(model);
     airborne.reset();
+    watch.reset();
     sum = 0;
     readings = 0;
+    correlations = 0;
+    followed = 0;
   }
 
   /**
@@ -76,8 +83,34 @@ public final class TimingLikelihood {
         sum += filter.filter().logLikelihood();
         readings += filter.sample().hasVolts ? 1 : 0;
         readings += filter.sample().hasAmps ? 1 : 0;
+        follow((nanos - before) * 1e-9);
       }
+      before = nanos;
     }
+  }
+
+  private void follow(double step) {
+    HiddenStateFilter states = filter.filter();
+    watch.follow(
+        step,
+        filter.sample().throttle,
+        filter.sample().hasVolts ? states.voltsInnovation() : Double.NaN,
+        filter.sample().hasAmps ? states.ampsInnovation() : Double.NaN);
+    if (watch.correlation() > 0) {
+      correlations += watch.correlation();
+      followed++;
+    }
+  }
+
+  /**
+   * Mean squared correlation of the throttle's moves with the innovations: what the time model
+   * leaves of the throttle's moves. Noise that no candidate describes does not disturb it, as it
+   * does the likelihood.
+   *
+   * @return 0 to 1; NaN before it can be told
+   */
+  public double throttleCorrelation() {
+    return correlations / followed;
   }
 
   /**

@@ -11,15 +11,39 @@ import org.solarmargin.core.timing.TimeModel;
  * most likely ({@link TimingLikelihood}), by a coarse scan of the common filter time and a descent
  * along each parameter in turn with halved steps.
  *
- * <p>The throttle left out is one of the candidates: a throttle column that the motors do not
- * follow, or a timing that no candidate describes, makes it the most likely. Work comes in slices
- * of {@link #work}, so that it can run beside a live estimate. Allocates nothing after
- * construction.
+ * <p>Two filters in a row are looked for where the most likely model leaves the throttle's moves in
+ * the innovations. The throttle left out is one of the candidates: a throttle column that the
+ * motors do not follow, or a timing that no candidate describes, makes it the most likely. Work
+ * comes in slices of {@link #work}, so that it can run beside a live estimate. Allocates nothing
+ * after construction.
  */
 public final class TimingSearch {
 
   /** Common filter times of the coarse scan, s. */
   private static final double[] FILTERS = {0, 0.03, 0.06, 0.1, 0.16, 0.25, 0.4, 0.63, 1, 1.6};
+
+  /**
+   * Two filters in a row: times of the second one, s, and of the first one over it. The first is
+   * taken as a lag of the command: what the throttle moves passes through both, noise through one.
+   */
+  private static final double[] STAGES = {0.03, 0.045, 0.06, 0.08, 0.1, 0.125, 0.16, 0.2, 0.25};
+
+  private static final double[] STAGE_RATIOS = {0.5, 1};
+
+  private static final int SECOND_ORDER = STAGES.length * STAGE_RATIOS.length;
+
+  /**
+   * Mean squared correlation of the throttle's moves with the innovations from which on two filters
+   * in a row are tried; they are taken if they leave less than this share of it. One filter or a
+   * moving average that is found rightly leaves 0.001 to 0.016 on flights that are logged 50 times
+   * a second, two filters that are taken for one 0.026 to 0.09.
+   */
+  private static final double DOUBTFUL_CORRELATION = 0.02;
+
+  private static final double BETTER_SHARE = 0.5;
+
+  /** Readings farther apart than this, s, leave more of the throttle's moves by themselves. */
+  private static final double FAST_INTERVAL = 0.06;
 
   /** Delays of the current behind the voltage in the scan, sample intervals. */
   private static final int[] AMPS_DELAYS = {-6, -5, -4, -3, -2, -1, 1, 2, 3, 4, 5, 6, 8};
@@ -87,6 +111,7 @@ public final class TimingSearch {
   /** What a time model must gain over the throttle left out, in logarithms of likelihood. */
   private static final double THROTTLE_GAIN = 10;
 
+  private static final int NONE = -1;
   private static final int VOLTS = 0;
   private static final int AMPS = 1;
   private static final int COMMON = 2;
@@ -118,6 +143,9 @@ public final class TimingSearch {
   private double step;
   private boolean improved;
   private double bestScore;
+  private double bestCorrelation;
+  private double longestStages;
+  private int stage;
   private double leftOutScore;
   private double interval;
   private double freshInterval;
@@ -180,6 +208,8 @@ public final class TimingSearch {
     step = FIRST_STEP;
     improved = false;
     bestScore = Double.NEGATIVE_INFINITY;
+    bestCorrelation = Double.NaN;
+    stage = NONE;
     leftOutScore = Double.NEGATIVE_INFINITY;
     interval = recording.intervalSeconds();
     freshInterval = recording.freshSeconds();
@@ -225,10 +255,15 @@ public final class TimingSearch {
       propose();
       return;
     }
+    if (stage != NONE) {
+      takeStage();
+      return;
+    }
     comparable -= surprise();
     boolean better = comparable > bestScore;
     if (better) {
       bestScore = comparable;
+      bestCorrelation = likelihood.throttleCorrelation();
       System.arraycopy(trial, 0, best, 0, PARAMETERS);
     }
     if (scan < SCANS) {
@@ -308,7 +343,7 @@ public final class TimingSearch {
           step *= 0.5;
         }
         if (step < LAST_STEP) {
-          finish();
+          tryStages();
           return;
         }
         move = 0;
@@ -373,6 +408,48 @@ public final class TimingSearch {
     trial[parameter] = Math.max(before + by, floor);
     double longest = parameter == COMMAND_LAG ? LONGEST_RAMP : ChannelTiming.LONGEST_FILTER_SECONDS;
     return trial[parameter] != before && trial[parameter] <= Math.log(longest + TIME_FLOOR);
+  }
+
+  /**
+   * Readings behind two filters in a row are smoother than any candidate of the descent, so that
+   * the likelihood takes one filter that is far too long. The throttle's moves tell: they stay in
+   * the innovations. Readings without a filter are none of this, whatever the throttle leaves.
+   */
+  private void tryStages() {
+    longestStages = Math.min(seconds(best[VOLTS]), seconds(best[AMPS]));
+    boolean doubtful = bestCorrelation > DOUBTFUL_CORRELATION && freshInterval < FAST_INTERVAL;
+    if (!doubtful || longestStages < STAGES[0]) {
+      finish();
+      return;
+    }
+    bestCorrelation *= BETTER_SHARE;
+    stage = 0;
+    setStage();
+    propose();
+  }
+
+  private void setStage() {
+    double seconds = STAGES[stage / STAGE_RATIOS.length];
+    double ratio = STAGE_RATIOS[stage % STAGE_RATIOS.length];
+    Arrays.fill(trial, 0);
+    setFilters(seconds);
+    trial[COMMAND_LAG] = Math.log(ratio * seconds + TIME_FLOOR);
+  }
+
+  private void takeStage() {
+    double correlation = likelihood.throttleCorrelation();
+    double stages = seconds(trial[VOLTS]) + seconds(trial[COMMAND_LAG]);
+    if (correlation < bestCorrelation && stages < longestStages) {
+      bestCorrelation = correlation;
+      System.arraycopy(trial, 0, best, 0, PARAMETERS);
+    }
+    stage++;
+    if (stage == SECOND_ORDER) {
+      finish();
+    } else {
+      setStage();
+      propose();
+    }
   }
 
   private void finish() {

@@ -18,6 +18,9 @@ public final class LoggedFlight {
   private final ArrayDeque<double[]> past = new ArrayDeque<>();
   private double filteredVolts = Double.NaN;
   private double filteredAmps;
+  private double secondVolts = Double.NaN;
+  private double secondAmps;
+  private double secondFilter;
   private double heldVolts;
   private double heldAmps;
   private long row;
@@ -56,6 +59,17 @@ public final class LoggedFlight {
     this.step = step;
   }
 
+  /**
+   * The same behind another filter of both readings.
+   *
+   * @param seconds its time, s
+   * @return this
+   */
+  public LoggedFlight filteredAgain(double seconds) {
+    secondFilter = seconds;
+    return this;
+  }
+
   /** Moves on by one row. */
   public void next() {
     flight.next();
@@ -66,7 +80,13 @@ public final class LoggedFlight {
     double h = 0.02;
     filteredVolts += h / (voltsFilter + h) * (flight.busVolts - filteredVolts);
     filteredAmps += h / (ampsFilter + h) * (flight.busAmps - filteredAmps);
-    past.addFirst(new double[] {round(filteredVolts), round(filteredAmps)});
+    if (Double.isNaN(secondVolts)) {
+      secondVolts = filteredVolts;
+      secondAmps = filteredAmps;
+    }
+    secondVolts += h / (secondFilter + h) * (filteredVolts - secondVolts);
+    secondAmps += h / (secondFilter + h) * (filteredAmps - secondAmps);
+    past.addFirst(new double[] {round(secondVolts), round(secondAmps)});
     double volts = at(readingsLate)[0];
     double amps = at(readingsLate + ampsLate)[1];
     if (row % heldFor == 0) {

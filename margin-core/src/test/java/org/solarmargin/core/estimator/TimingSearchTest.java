@@ -56,6 +56,17 @@ class TimingSearchTest {
     assertTrue(found.throttleUsed());
   }
 
+  /** One filter of 0.3 to 0.6 s would be likelier; the throttle's moves tell two. */
+  @ParameterizedTest
+  @CsvSource({"0.06, 11", "0.1, 12", "0.15, 13"})
+  void tellsTwoFiltersInARowFromALongOne(double seconds, long seed) {
+    LoggedFlight flight = new LoggedFlight(flight(seed), seconds, seconds, 0, 0, 1, 0.01);
+    TimeModel found = search(flight.filteredAgain(seconds), true).likeliest();
+    double both = found.volts().filterSeconds() + found.commandLagSeconds();
+    assertEquals(2 * seconds, both, FILTER_SHARE * 2 * seconds);
+    assertTrue(found.throttleUsed());
+  }
+
   @Test
   void tellsFiltersThatDiffer() {
     TimeModel found =
