@@ -133,7 +133,8 @@ class CellLawsProperties {
     double perVolt = -curve.atConductance();
     double scale = 1 + Math.abs(curve.atAmps());
     double up = curve.ampsAtDiode(diodeVolts + h);
-    assertEquals((up - curve.ampsAtDiode(diodeVolts - h)) / (2 * h), perVolt, 1e-4 * scale * 100);
+    double slope = (up - curve.ampsAtDiode(diodeVolts - h)) / (2 * h);
+    assertEquals(slope, perVolt, 1e-5 * (scale + Math.abs(perVolt)));
     curve.set(suns * Math.exp(h), celsius);
     up = curve.ampsAtDiode(diodeVolts);
     curve.set(suns * Math.exp(-h), celsius);
@@ -145,7 +146,10 @@ class CellLawsProperties {
     curve.setAltered(suns, celsius, 1, Math.exp(h));
     up = curve.ampsAtDiode(diodeVolts);
     curve.setAltered(suns, celsius, 1, Math.exp(-h));
-    assertEquals((up - curve.ampsAtDiode(diodeVolts)) / (2 * h), perIdeality, 1e-4 * scale);
+    assertEquals(
+        (up - curve.ampsAtDiode(diodeVolts)) / (2 * h),
+        perIdeality,
+        1e-5 * (scale + Math.abs(perIdeality)));
     double c = 1e-7;
     curve.setAltered(suns, celsius, 1, 1, c);
     up = curve.ampsAtDiode(diodeVolts);

@@ -44,7 +44,7 @@ class RotorTest {
 
   /**
    * UIUC static rows (Brandt and Selig, AIAA 2011-1255), 11x4.7 propeller: rpm, CT, thrust, power,
-   * FM.
+   * FM. CT and FM are the rotor's inputs, so this checks units and the momentum equation only.
    */
   @ParameterizedTest
   @CsvSource({
@@ -53,7 +53,7 @@ class RotorTest {
     "4290, 0.1151, 4.3927, 33.698, 0.7049",
     "6021, 0.1259, 9.4646, 103.912, 0.7230"
   })
-  void measuredPropellersComeBack(
+  void unitsAndMomentumEquationReproduceMeasuredRows(
       double rpm, double thrustCoefficient, double newtons, double watts, double merit) {
     Rotor rotor = new Rotor(0.2794, thrustCoefficient, merit);
     double thrust = rotor.thrust(rpm * 2 * Math.PI / 60, DENSITY, 0);

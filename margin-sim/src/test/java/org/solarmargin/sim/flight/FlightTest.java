@@ -1,11 +1,10 @@
 package org.solarmargin.sim.flight;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.cell.DataSheet;
@@ -85,7 +84,7 @@ class FlightTest {
     List<double[]> b = fly(setup, 0.005);
     assertEquals(a.size(), b.size());
     for (int i = 0; i < a.size(); i++) {
-      assertEquals(Arrays.hashCode(a.get(i)), Arrays.hashCode(b.get(i)), "sample " + i);
+      assertArrayEquals(a.get(i), b.get(i), "sample " + i);
     }
   }
 
@@ -232,6 +231,5 @@ class FlightTest {
       warm = heat.step(0.02, 1, 22, 6);
     }
     assertEquals(47, warm, 0.5);
-    assertFalse(Double.isNaN(warm));
   }
 }
