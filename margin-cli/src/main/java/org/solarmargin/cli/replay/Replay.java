@@ -13,6 +13,8 @@ import org.solarmargin.cli.play.LogPlayer;
 import org.solarmargin.cli.play.LogTiming;
 import org.solarmargin.cli.play.Unusable;
 import org.solarmargin.cli.play.Verdicts;
+import org.solarmargin.cli.ramp.RampFinder;
+import org.solarmargin.cli.ramp.RampWords;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.truth.TruthReader;
@@ -39,16 +41,20 @@ final class Replay {
   private final List<AlertEvent> events = new ArrayList<>();
   private final List<Mark> marks = new ArrayList<>();
   private final LogPlayer player;
+  private final RampFinder ramps;
+  private final double irradiance;
 
   private LogReader log;
   private long eventCount;
   private String lastEvent = "";
   private AlertLevel highest = AlertLevel.NONE;
   private IOException outputFault;
+  private String ramp = "";
 
-  /** Outputs, trace and truth may be null. */
+  /** Outputs, trace and truth may be null; the irradiance at a ramp, W/m2, may be NaN. */
   Replay(
       LogTiming timing,
+      double irradiance,
       EstimatesCsv estimates,
       AlertsCsv alerts,
       FlightTrace trace,
@@ -60,6 +66,8 @@ final class Replay {
     this.estimates = estimates;
     this.alerts = alerts;
     this.player = new LogPlayer(profile, this::onAlert);
+    this.ramps = new RampFinder(profile.settings().rotor().hoverThrottle());
+    this.irradiance = irradiance;
   }
 
   /**
@@ -72,6 +80,7 @@ final class Replay {
     log = reader;
     player.play(reader, progress, this::take);
     summary.finish();
+    ramp = RampWords.of(profile.settings(), ramps.points(), irradiance);
     if (outputFault != null) {
       throw outputFault;
     }
@@ -87,6 +96,15 @@ final class Replay {
     if (truth != null) {
       truth.next();
       truthWatts = truth.value(0);
+    }
+    if (player.timeMoved()) {
+      // outliers too: past the knee the readings move fast
+      ramps.take(
+          seconds,
+          log.value(Column.VOLTS),
+          log.value(Column.AMPS),
+          log.value(Column.THROTTLE),
+          log.value(Column.CELL));
     }
     if (!Verdicts.taken(verdict)) {
       refuse(seconds);
@@ -202,6 +220,11 @@ final class Replay {
         ? "innovations follow the throttle's moves, so the time model is wrong: the throttle was left"
             + " out from then on, and the interval is wide; measure it with margin fit logger"
         : timing;
+  }
+
+  /** What a slow throttle ramp says of the array; empty without one. */
+  String ramp() {
+    return ramp;
   }
 
   CraftProfile profile() {

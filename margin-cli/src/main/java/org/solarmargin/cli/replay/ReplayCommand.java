@@ -27,6 +27,7 @@ import picocli.CommandLine.Help.Ansi;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -51,12 +52,23 @@ import picocli.CommandLine.Spec;
     })
 public final class ReplayCommand implements Callable<Integer> {
 
+  private static final double LEAST_IRRADIANCE = 10;
+  private static final double MOST_IRRADIANCE = 2000;
+
   @Spec private CommandSpec spec;
 
   @Parameters(paramLabel = "LOG", description = "flight log, CSV")
   private Path log;
 
   @Mixin private CraftOption craft;
+
+  @Option(
+      names = "--irradiance",
+      paramLabel = "W_M2",
+      description =
+          "light on the array during a slow throttle ramp, W/m2, by a sun meter: says whether the array"
+              + " delivers what the profile promises")
+  private double irradiance = Double.NaN;
 
   @Option(
       names = "--estimates",
@@ -100,6 +112,10 @@ public final class ReplayCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException {
     AlertLevel limit = limit();
+    if (irradiance < LEAST_IRRADIANCE || irradiance > MOST_IRRADIANCE) {
+      throw new ParameterException(
+          spec.commandLine(), "--irradiance must be in [10, 2000] W/m2: " + irradiance);
+    }
     CraftProfile profile = craft.read();
     ColumnMap map = columns.read(spec, profile);
     LogTiming timing = LogTiming.of(profile, log, map);
@@ -118,6 +134,7 @@ public final class ReplayCommand implements Callable<Integer> {
       Replay replay =
           new Replay(
               timing,
+              irradiance,
               estimatesFile == null ? null : new EstimatesCsv(estimatesFile.writer()),
               alertsFile == null ? null : new AlertsCsv(alertsFile.writer()),
               trace,

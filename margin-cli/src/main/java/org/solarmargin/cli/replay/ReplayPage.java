@@ -187,6 +187,9 @@ final class ReplayPage {
     if (!replay.timing().isEmpty()) {
       rows.add(List.of("timing", Html.safe(replay.timing())));
     }
+    if (!replay.ramp().isEmpty()) {
+      rows.add(List.of("ramp", Html.safe(replay.ramp())));
+    }
     if (!conclusion.light().isEmpty()) {
       rows.add(List.of("light", Html.safe(conclusion.light())));
     }

@@ -82,6 +82,9 @@ final class ReplayText {
     if (!replay.timing().isEmpty()) {
       item("Timing", replay.timing());
     }
+    if (!replay.ramp().isEmpty()) {
+      item("Ramp", replay.ramp());
+    }
     String light = conclusion.light();
     if (!light.isEmpty()) {
       item("Light", light);

@@ -87,6 +87,7 @@ class LongLogTest {
     Replay replay =
         new Replay(
             new LogTiming(CraftProfile.read(Cli.STILT).withTiming(TimeModel.SIMULTANEOUS), ""),
+            Double.NaN,
             new EstimatesCsv(nowhere),
             new AlertsCsv(nowhere),
             new FlightTrace(),

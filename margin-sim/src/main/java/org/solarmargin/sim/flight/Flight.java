@@ -148,8 +148,11 @@ public final class Flight {
     double wanted = setup.plan().height(time);
     double seenHeight = height + HEIGHT_NOISE * loopNoise.nextGaussian();
     double seenClimb = climb + CLIMB_NOISE * loopNoise.nextGaussian();
+    ThrottleRamp ramp = setup.plan().ramp();
     if (stopped) {
       throttle = loop.rest(CONTROL_SECONDS, 0);
+    } else if (ramp.present()) {
+      throttle = loop.rest(CONTROL_SECONDS, ramp.throttle(time, HeightLoop.IDLE_THROTTLE));
     } else if (wanted <= 0 && height < 0.05) {
       throttle = loop.rest(CONTROL_SECONDS, HeightLoop.IDLE_THROTTLE);
     } else {
@@ -196,8 +199,10 @@ public final class Flight {
     Airframe frame = setup.airframe();
     double drag = DRAG_PER_SPEED * inflow * Math.abs(inflow);
     double force = propulsion.thrustNewtons() - frame.weightNewtons() - drag;
-    climb += force / frame.massKilograms() * step;
-    height += climb * step;
+    if (!setup.plan().ramp().present()) {
+      climb += force / frame.massKilograms() * step;
+      height += climb * step;
+    }
     if (height <= 0) {
       stopped |= climb < -3 || (time > 1 && bus.volts() < frame.brownoutVolts());
       height = 0;

@@ -6,12 +6,22 @@ import java.util.List;
  * Heights over time: each leg goes to a height at the climb limit and stays till its end.
  *
  * @param legs at least one
+ * @param ramp of the throttle with the craft held down, instead of any height
  */
-public record FlightPlan(List<Leg> legs) {
+public record FlightPlan(List<Leg> legs, ThrottleRamp ramp) {
 
   /** Copies the list. */
   public FlightPlan {
     legs = List.copyOf(legs);
+  }
+
+  /**
+   * Heights alone.
+   *
+   * @param legs at least one
+   */
+  public FlightPlan(List<Leg> legs) {
+    this(legs, ThrottleRamp.NONE);
   }
 
   /**

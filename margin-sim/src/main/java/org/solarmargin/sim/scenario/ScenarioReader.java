@@ -14,6 +14,7 @@ import org.solarmargin.sim.air.SingleGust;
 import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.flight.FlightPlan;
 import org.solarmargin.sim.flight.LogSpec;
+import org.solarmargin.sim.flight.ThrottleRamp;
 import org.solarmargin.sim.scenario.Scenario.ArraySpec;
 import org.solarmargin.sim.scenario.Scenario.CraftSpec;
 import org.solarmargin.sim.scenario.Scenario.CraftSpread;
@@ -87,7 +88,14 @@ final class ScenarioReader {
     if (legs.isEmpty()) {
       legs.add(new FlightPlan.Leg(0, 1));
     }
-    return new FlightPlan(legs);
+    double top = in.number("ramp.top", 0, 1, 0);
+    double start = in.number("ramp.start_s", 0, LONGEST, 5);
+    double rise = in.number("ramp.rise_s", 0.1, LONGEST, 25);
+    boolean grounded = legs.stream().allMatch(leg -> leg.heightMetres() == 0);
+    if (top > 0 && !grounded) {
+      in.faultOf("plan", "plan must stay at height 0 with ramp.top: a ramp is flown on a tether");
+    }
+    return new FlightPlan(legs, new ThrottleRamp(start, rise, top));
   }
 
   private SkySpec sky() {

@@ -1,0 +1,297 @@
+package org.solarmargin.cli.ramp;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.hipparchus.exception.MathRuntimeException;
+import org.hipparchus.linear.ArrayRealVector;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresBuilder;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LeastSquaresOptimizer.Optimum;
+import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOptimizer;
+import org.solarmargin.core.estimator.EstimatorSettings;
+
+/**
+ * Both hypotheses of a ramp, all cells in one light and some with less, each at its least sum of
+ * squares; the difference of the sums decides.
+ */
+public final class RampFit {
+
+  /** Which hypothesis the ramp favours. */
+  public enum Light {
+    /** All cells have the same light, as far as the ramp went. */
+    EVEN,
+    /** Some cells have less. */
+    UNEVEN,
+    /** The ramp cannot tell. */
+    UNTOLD
+  }
+
+  /**
+   * Sum of squares by which uneven light must be better. Two unknowns more gain 9.2 by chance in
+   * one ramp of a hundred; the rest covers what the model of the cell leaves out.
+   */
+  private static final double DECIDES = 20;
+
+  private static final double DOUBTS = 10;
+
+  /** A reduced sum of squares above this is no curve of either kind: the light moved. */
+  private static final double UNSTEADY = 4;
+
+  /** The knee is passed where power has fallen to this share of its largest. */
+  private static final double PAST_KNEE = 0.95;
+
+  /** Fewer points than this tell nothing. */
+  private static final int FEWEST = 12;
+
+  private static final int MOST_POINTS = 90;
+  private static final double[] CELLS = {1.5, 6};
+  private static final double[] DIM = {0.4, 0.65, 0.85};
+
+  private final EstimatorSettings settings;
+  private final List<RampPoint> all;
+  private final List<RampPoint> fitted;
+  private final RampModel evenModel;
+  private final RampModel unevenModel;
+  private Optimum even;
+  private Optimum uneven;
+
+  private RampFit(EstimatorSettings settings, List<RampPoint> all, List<RampPoint> fitted) {
+    this.settings = settings;
+    this.all = all;
+    this.fitted = fitted;
+    evenModel = new RampModel(settings, fitted, false);
+    unevenModel = new RampModel(settings, fitted, true);
+  }
+
+  /**
+   * Fits a ramp.
+   *
+   * @param settings of the craft
+   * @param points of the ramp, by time
+   * @return null if they are too few
+   */
+  public static RampFit of(EstimatorSettings settings, List<RampPoint> points) {
+    List<RampPoint> upToKnee = upToKnee(points);
+    List<RampPoint> fitted = thinned(upToKnee);
+    if (fitted.size() < FEWEST) {
+      return null;
+    }
+    RampFit fit = new RampFit(settings, points, fitted);
+    fit.run();
+    return fit.even == null || fit.uneven == null ? null : fit;
+  }
+
+  private static List<RampPoint> upToKnee(List<RampPoint> points) {
+    double most = 0;
+    for (int i = 0; i < points.size(); i++) {
+      double watts = points.get(i).volts() * points.get(i).amps();
+      most = Math.max(most, watts);
+      boolean loaded = points.get(i).volts() < 0.92 * points.get(0).volts();
+      if (loaded && watts < PAST_KNEE * most) {
+        return points.subList(0, i);
+      }
+    }
+    return points;
+  }
+
+  private static List<RampPoint> thinned(List<RampPoint> points) {
+    int every = Math.max((int) Math.ceil(points.size() / (double) MOST_POINTS), 1);
+    List<RampPoint> kept = new ArrayList<>();
+    // the end is the part that tells, so that thinning counts from there
+    for (int i = points.size() - 1; i >= 0; i -= every) {
+      kept.add(0, points.get(i));
+    }
+    return kept;
+  }
+
+  private void run() {
+    double isc = settings.cell().photocurrentAmps() * settings.parallelStrings();
+    double most = fitted.stream().mapToDouble(RampPoint::amps).max().orElse(0);
+    for (double light : new double[] {most / isc * 1.03, 0.9}) {
+      even = better(even, optimum(evenModel, evenModel.start(Math.log(Math.max(light, 0.05)))));
+    }
+    if (even == null) {
+      return;
+    }
+    double[] base = even.getPoint().toArray();
+    for (double light : new double[] {base[RampModel.LOG_LIGHT], Math.log(0.95)}) {
+      for (double cells : CELLS) {
+        for (double dim : DIM) {
+          double[] start = unevenModel.start(light);
+          System.arraycopy(base, 1, start, 1, RampModel.EVEN - 1);
+          start[RampModel.LOG_CELLS] = Math.log(cells);
+          start[RampModel.LOG_DIM] = Math.log(dim);
+          uneven = better(uneven, optimum(unevenModel, start));
+        }
+      }
+    }
+  }
+
+  private static Optimum optimum(RampModel model, double[] start) {
+    try {
+      return new LevenbergMarquardtOptimizer()
+          .optimize(
+              new LeastSquaresBuilder()
+                  .start(new ArrayRealVector(start, false))
+                  .model(model)
+                  .target(new double[model.size()])
+                  .maxEvaluations(60)
+                  .maxIterations(60)
+                  .checker((i, a, b) -> Math.abs(a.getCost() - b.getCost()) < 1e-3)
+                  .build());
+    } catch (MathRuntimeException | IllegalArgumentException e) {
+      return null; // another start finds it
+    }
+  }
+
+  private static Optimum better(Optimum a, Optimum b) {
+    return a == null || b != null && b.getCost() < a.getCost() ? b : a;
+  }
+
+  private static double square(Optimum o) {
+    return o.getCost() * o.getCost();
+  }
+
+  /**
+   * How much better uneven light describes the ramp, as a difference of chi-square.
+   *
+   * @return 0 or more, but for rounding
+   */
+  public double evidence() {
+    double scatter = Math.max(reduced(uneven), 1);
+    return (square(even) - square(uneven)) / scatter;
+  }
+
+  private double reduced(Optimum o) {
+    return square(o) / fitted.size();
+  }
+
+  /**
+   * Which hypothesis the ramp favours.
+   *
+   * @return never null
+   */
+  public Light light() {
+    if (reduced(uneven) > UNSTEADY) {
+      return Light.UNTOLD;
+    }
+    double evidence = evidence();
+    if (evidence < DOUBTS) {
+      return Light.EVEN;
+    }
+    return evidence > DECIDES ? Light.UNEVEN : Light.UNTOLD;
+  }
+
+  private Optimum favoured() {
+    return light() == Light.UNEVEN ? uneven : even;
+  }
+
+  /**
+   * Cells of each string with less light, where it is uneven.
+   *
+   * @return 0.5 or more
+   */
+  public double dimCells() {
+    return Math.exp(uneven.getPoint().getEntry(RampModel.LOG_CELLS));
+  }
+
+  /**
+   * Their light over that of the rest.
+   *
+   * @return 0 to 1
+   */
+  public double dimLight() {
+    return Math.exp(Math.min(uneven.getPoint().getEntry(RampModel.LOG_DIM), 0));
+  }
+
+  /**
+   * Light that the better cells answer to.
+   *
+   * @return suns
+   */
+  public double suns() {
+    return Math.exp(favoured().getPoint().getEntry(RampModel.LOG_LIGHT));
+  }
+
+  /**
+   * Relative sigma of {@link #suns()}.
+   *
+   * @return more than 0
+   */
+  public double sunsSd() {
+    return favoured().getSigma(1e-14).getEntry(RampModel.LOG_LIGHT);
+  }
+
+  /**
+   * Available power at the ramp's end: the first peak from open circuit down.
+   *
+   * @return W
+   */
+  public double watts() {
+    return peak()[0];
+  }
+
+  /**
+   * What the array would give if all its cells had the light of the better ones.
+   *
+   * @return W
+   */
+  public double evenWatts() {
+    double[] p = favoured().getPoint().toArray();
+    double[] same = new double[RampModel.EVEN];
+    System.arraycopy(p, 0, same, 0, same.length);
+    return evenModel.firstPeak(same)[0];
+  }
+
+  private double[] peak() {
+    double[] p = favoured().getPoint().toArray();
+    return (light() == Light.UNEVEN ? unevenModel : evenModel).firstPeak(p);
+  }
+
+  /**
+   * Whether the ramp went past the knee, or up to it.
+   *
+   * @return false if the knee lies above the ramp's top
+   */
+  public boolean kneeReached() {
+    return topAmps() >= 0.99 * peak()[1];
+  }
+
+  /**
+   * Highest current of the ramp; every cell carried it.
+   *
+   * @return A
+   */
+  public double topAmps() {
+    return all.stream().mapToDouble(RampPoint::amps).max().orElse(0);
+  }
+
+  /**
+   * Cells that a second knee is short of: past the first knee the current rose on at a lower
+   * voltage, which bypass diodes do.
+   *
+   * @return 0 if there is no second knee
+   */
+  public double bypassedCells() {
+    if (light() != Light.UNEVEN || fitted.size() == all.size()) {
+      return 0;
+    }
+    double first = fitted.stream().mapToDouble(RampPoint::amps).max().orElse(0);
+    double open = all.get(0).volts();
+    List<Double> missing = new ArrayList<>();
+    for (RampPoint point : all) {
+      if (point.amps() > 1.06 * first && point.volts() > 0.2 * open) {
+        double volts = evenVolts(point.amps());
+        missing.add((volts - point.volts()) / (volts / settings.seriesCells()));
+      }
+    }
+    missing.sort(null);
+    return missing.size() < 3 ? 0 : missing.get(missing.size() / 2);
+  }
+
+  private double evenVolts(double amps) {
+    double[] p = uneven.getPoint().toArray();
+    double[] same = new double[RampModel.EVEN];
+    System.arraycopy(p, 0, same, 0, same.length);
+    return evenModel.voltsAtTop(same, amps);
+  }
+}

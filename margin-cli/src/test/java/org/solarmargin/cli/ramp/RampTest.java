@@ -1,0 +1,81 @@
+package org.solarmargin.cli.ramp;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertNotEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.solarmargin.cli.Cli;
+
+/** A slow throttle ramp on a tether tells even light from uneven, whatever the logger. */
+class RampTest {
+
+  private static final int CLEAN = 8;
+
+  @TempDir private Path folder;
+
+  private static RampStudy study() throws IOException {
+    return new RampStudy(Cli.EXAMPLES);
+  }
+
+  static List<String> loggers() {
+    return RampStudy.loggers();
+  }
+
+  @ParameterizedTest
+  @MethodSource("loggers")
+  void evenLightRaisesNoAlarm(String logger) throws IOException {
+    for (int seed = 0; seed < CLEAN; seed++) {
+      RampFit fit = RampFit.of(study().craft().settings(), study().ramp(seed, logger));
+      assertEquals(RampFit.Light.EVEN, fit.light(), logger + " " + seed);
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("loggers")
+  void dimCellsAreNotTakenForEvenLight(String logger) throws IOException {
+    for (int cells = 2; cells <= 8; cells += 2) {
+      double light = 0.3 + 0.05 * cells;
+      String[] keys = {"ramp.top=0.75", "array.odd_cells=" + cells, "array.odd_light=" + light};
+      RampFit fit = RampFit.of(study().craft().settings(), study().ramp(cells, logger, keys));
+      assertNotEquals(RampFit.Light.EVEN, fit.light(), logger + " " + cells);
+      boolean slow = logger.contains("held") || logger.contains("thinned");
+      assertTrue(slow || fit.light() == RampFit.Light.UNEVEN, logger + " " + cells);
+    }
+  }
+
+  private String words(String scenario, Object... more) {
+    Path log = folder.resolve(scenario + ".csv");
+    Path file = Cli.EXAMPLES.resolve("scenarios/" + scenario + ".properties");
+    Path truth = folder.resolve("truth.csv");
+    Cli flown = Cli.run("simulate", file, "--craft", Cli.STILT, "--log", log, "--truth", truth);
+    assertEquals(0, flown.status, flown.err);
+    Object[] args = new Object[4 + more.length];
+    Object[] first = {"replay", log, "--craft", Cli.STILT};
+    System.arraycopy(first, 0, args, 0, 4);
+    System.arraycopy(more, 0, args, 4, more.length);
+    return Cli.run(args).out.replaceAll("\\s+", " ");
+  }
+
+  @Test
+  void replaySaysIt() {
+    assertTrue(words("tethered-ramp").contains("no knee below its top"));
+    assertTrue(words("tethered-ramp-shaded").contains("UNEVEN LIGHT"));
+  }
+
+  @Test
+  void anArrayThatGivesLessThanPromisedIsSaid() {
+    // the scenario's light is 950 W/m2
+    String less = words("tethered-ramp", "--irradiance", 1080);
+    assertTrue(less.contains("LESS than the profile promises"), less);
+    String promised = words("tethered-ramp", "--irradiance", 920);
+    assertTrue(promised.contains("what the profile promises"), promised);
+    assertEquals(2, Cli.run("replay", "x.csv", "--craft", Cli.STILT, "--irradiance", 1).status);
+  }
+}
