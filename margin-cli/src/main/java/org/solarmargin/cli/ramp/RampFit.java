@@ -144,7 +144,7 @@ public final class RampFit {
   }
 
   private static Optimum better(Optimum a, Optimum b) {
-    return a == null || b != null && b.getCost() < a.getCost() ? b : a;
+    return a == null || (b != null && b.getCost() < a.getCost()) ? b : a;
   }
 
   private static double square(Optimum o) {
