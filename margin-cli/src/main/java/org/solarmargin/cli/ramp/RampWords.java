@@ -38,24 +38,24 @@ public final class RampWords {
   }
 
   private static String knees(RampFit fit) {
-    switch (fit.light()) {
-      case UNTOLD:
-        return "slow throttle ramp: whether all cells have the same light cannot be told from this"
-            + " log. Repeat it in steady sun, more slowly";
-      case UNEVEN:
-        return text(
-            "slow throttle ramp: UNEVEN LIGHT. Some cells of each string have less light than the"
-                + " rest: the first knee is at %.0f W instead of %.0f W. Look for shadows, dirt and"
-                + " cracked cells",
-            fit.watts(), fit.evenWatts());
-      default:
-        return fit.kneeReached()
-            ? text("slow throttle ramp: one knee, at %.0f W; no cell falls behind", fit.watts())
-            : text(
-                "slow throttle ramp: no knee below its top, %.1f A; a cell that gives less than that"
-                    + " would have shown",
-                fit.topAmps());
-    }
+    return switch (fit.light()) {
+      case UNTOLD ->
+          "slow throttle ramp: whether all cells have the same light cannot be told from this log."
+              + " Repeat it in steady sun, more slowly";
+      case UNEVEN ->
+          text(
+              "slow throttle ramp: UNEVEN LIGHT. Some cells of each string have less light than the"
+                  + " rest: the first knee is at %.0f W instead of %.0f W. Look for shadows, dirt and"
+                  + " cracked cells",
+              fit.watts(), fit.evenWatts());
+      case EVEN ->
+          fit.kneeReached()
+              ? text("slow throttle ramp: one knee, at %.0f W; no cell falls behind", fit.watts())
+              : text(
+                  "slow throttle ramp: no knee below its top, %.1f A; a cell that gives less than"
+                      + " that would have shown",
+                  fit.topAmps());
+    };
   }
 
   private static String promise(RampFit fit, double irradiance) {
