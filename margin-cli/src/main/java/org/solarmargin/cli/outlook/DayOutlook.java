@@ -103,13 +103,13 @@ final class DayOutlook {
     double watts = array.peakWatts();
     double demand = hover.watts(density, weather.wind());
     double ceiling = watts > demand / 10 ? hover.throttle(watts, array.peakVolts(), density) : 0;
-    return new Moment(time, suns, cells, watts, lowShare * watts, demand, ceiling);
+    return new Moment(
+        time, suns, air, cells, watts, lowShare * watts, watts / lowShare, demand, ceiling);
   }
 
   /** Share of the light that clouds may take at a time until nothing is left for hover. */
   double bearableCloud(Moment moment) {
-    double air =
-        moment.cellCelsius() - profile.settings().thermal().sunRiseKelvin() * moment.suns();
+    double air = moment.airCelsius();
     double least = 0;
     double most = moment.suns();
     for (int i = 0; i < HALVINGS; i++) {

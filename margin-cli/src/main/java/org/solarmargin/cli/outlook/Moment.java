@@ -7,20 +7,29 @@ import java.time.ZonedDateTime;
  *
  * @param time local
  * @param suns light in the array's plane over 1000 W/m2
+ * @param airCelsius air
  * @param cellCelsius cell temperature
  * @param availableWatts what the array would give
  * @param lowWatts what it gives with 95 % probability, if the sky is as clear as stated
+ * @param highWatts what it does not exceed with 95 % probability in such a sky
  * @param demandWatts what hover takes
  * @param ceiling throttle ceiling
  */
 record Moment(
     ZonedDateTime time,
     double suns,
+    double airCelsius,
     double cellCelsius,
     double availableWatts,
     double lowWatts,
+    double highWatts,
     double demandWatts,
     double ceiling) {
+
+  /** Hour of the local day, 0 to 24. */
+  double hour() {
+    return time.toLocalTime().toSecondOfDay() / 3600.0;
+  }
 
   double marginPercent() {
     return 100 * (availableWatts / demandWatts - 1);

@@ -3,8 +3,6 @@ package org.solarmargin.cli.outlook;
 import java.io.IOException;
 import java.io.Writer;
 import java.time.Duration;
-import java.time.LocalDate;
-import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -38,7 +36,8 @@ import picocli.CommandLine.Spec;
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 \\",
       "      --zone Europe/Berlin --air-c 12,19 --wind 3",
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 --what-if",
-      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-01-01 --season"
+      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-01-01 --season \\",
+      "      --report year.html"
     })
 public final class OutlookCommand implements Callable<Integer> {
 
@@ -69,6 +68,16 @@ public final class OutlookCommand implements Callable<Integer> {
   @Option(names = "--csv", paramLabel = "FILE", description = "write a line for each step or day")
   private OutputFile csv;
 
+  @Option(
+      names = "--report",
+      paramLabel = "FILE",
+      description =
+          "write the day, what changes do and, with --season, the year as one page to look at, .html")
+  private OutputFile report;
+
+  @Option(names = "--ascii", description = "draw the chart of the day in plain ASCII")
+  private boolean ascii;
+
   /** A command with no options yet; picocli fills them in. */
   public OutlookCommand() {}
 
@@ -80,11 +89,22 @@ public final class OutlookCommand implements Callable<Integer> {
       if (minutes < 1 || minutes > HOUR_MINUTES) {
         throw new IllegalArgumentException("--step must be in [1, 60] minutes: " + minutes);
       }
+      DayQuestion asked =
+          new DayQuestion(
+              profile,
+              site.place(),
+              site.weather(profile),
+              site.attitude(),
+              site.date(),
+              site.zone(),
+              Duration.ofMinutes(minutes));
+      Optional<Season> year = Optional.empty();
       if (season) {
-        season(profile, out);
+        year = Optional.of(season(asked, out));
       } else {
-        day(profile, out);
+        day(asked, out);
       }
+      page(asked, year);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
@@ -92,75 +112,75 @@ public final class OutlookCommand implements Callable<Integer> {
     return CommandLine.ExitCode.OK;
   }
 
-  private void day(CraftProfile profile, Lines out) throws IOException {
-    Duration step = Duration.ofMinutes(minutes);
-    Weather weather = site.weather(profile);
-    LocalDate date = site.date();
-    ZoneId zone = site.zone();
-    DayOutlook outlook = new DayOutlook(profile, site.place(), weather, site.attitude());
-    List<Moment> moments = outlook.day(date, zone, step);
-    out.line("%s on %s, %s", profile.name(), date, zone);
+  private void day(DayQuestion asked, Lines out) throws IOException {
+    CraftProfile profile = asked.profile();
+    List<Moment> moments = asked.moments();
+    out.line("%s on %s, %s", profile.name(), asked.date(), asked.zone());
     out.rule();
     OutlookText text = new OutlookText(out);
-    text.day(moments, step);
-    text.windows(moments, profile.rules(), step);
-    text.best(moments, outlook);
+    text.day(moments, profile.rules(), asked.step(), ascii);
+    text.printWindows(moments, profile.rules(), asked.step());
+    text.best(moments, asked.outlook());
     if (whatIf) {
-      out.blank();
-      out.line("%-46s %10s   %s", "what if", "best", "without WARNING");
-      text.change("as it is", moments, profile.rules(), step);
-      List<String> lines = PropertiesFile.read(craft.file()).lines().toList();
-      for (WhatIf.Change c : new WhatIf(profile, lines, weather, site.place()).changes()) {
-        DayOutlook other = new DayOutlook(c.profile(), c.place(), c.weather(), site.attitude());
-        text.change(c.words(), other.day(date, zone, step), profile.rules(), step);
-      }
+      List<String> lines = profileLines();
+      text.whatIf(asked, new WhatIf(asked, lines).changes());
+      text.sensitivity(Sensitivity.of(asked, lines));
     }
-    text.restsOn(outlook, weather);
+    text.printRestsOn(asked);
     if (csv != null) {
       WholeFile.write(csv.path(), file -> write(moments, file.writer()));
     }
   }
 
+  private List<String> profileLines() throws IOException {
+    return PropertiesFile.read(craft.file()).lines().toList();
+  }
+
+  private void page(DayQuestion asked, Optional<Season> year) throws IOException {
+    if (report != null) {
+      List<String> lines = profileLines();
+      WholeFile.write(
+          report.path(), file -> new OutlookPage(asked, lines, year).write(file.writer()));
+    }
+  }
+
   private static void write(List<Moment> moments, Writer to) throws IOException {
-    to.write("time,suns,cell_c,available_w,available_low_w,hover_w,throttle_ceiling\n");
+    to.write(
+        "time,suns,cell_c,available_w,available_low_w,hover_w,throttle_ceiling,available_high_w,air_c\n");
     for (Moment m : moments) {
       to.write(
           String.format(
               Locale.ROOT,
-              "%s,%.4f,%.2f,%.3f,%.3f,%.3f,%.4f%n",
+              "%s,%.4f,%.2f,%.3f,%.3f,%.3f,%.4f,%.3f,%.2f\n",
               m.time().toOffsetDateTime(),
               m.suns(),
               m.cellCelsius(),
               m.availableWatts(),
               m.lowWatts(),
               m.demandWatts(),
-              m.ceiling()));
+              m.ceiling(),
+              m.highWatts(),
+              m.airCelsius()));
     }
   }
 
-  private void season(CraftProfile profile, Lines out) throws IOException {
-    Weather weather = site.weather(profile);
-    DayOutlook outlook = new DayOutlook(profile, site.place(), weather, site.attitude());
+  private Season season(DayQuestion asked, Lines out) throws IOException {
     Season year =
         Season.of(
-            outlook,
-            site.date().getYear(),
-            site.zone(),
-            profile.rules().warning().marginPercent(),
+            asked.outlook(),
+            asked.date().getYear(),
+            asked.zone(),
+            asked.profile().rules().warning().marginPercent(),
             SEASON_STEP);
     out.line(
         "%s, longest window without WARNING on clear days of %d",
-        profile.name(), site.date().getYear());
+        asked.profile().name(), asked.date().getYear());
     out.rule();
     year.print(out);
-    new OutlookText(out).restsOn(outlook, weather);
+    new OutlookText(out).printRestsOn(asked);
     if (csv != null) {
       WholeFile.write(csv.path(), file -> year.write(file.writer()));
     }
-  }
-
-  /** Whether a window lasts an hour. */
-  static boolean anHour(Optional<Window> window) {
-    return window.map(w -> w.length().toMinutes() >= HOUR_MINUTES).orElse(false);
+    return year;
   }
 }

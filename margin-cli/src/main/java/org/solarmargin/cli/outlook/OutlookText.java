@@ -2,20 +2,25 @@ package org.solarmargin.cli.outlook;
 
 import java.time.Duration;
 import java.time.format.DateTimeFormatter;
+import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.text.Wrapped;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.sim.air.StandardAtmosphere;
 
 /** An outlook for people, 80 columns. */
 final class OutlookText {
 
   private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
   private static final int ROWS = 30;
-  private static final int BAR = 20;
+  private static final int WIDTH = 78;
 
   private final Lines out;
 
@@ -23,102 +28,206 @@ final class OutlookText {
     this.out = out;
   }
 
-  void day(List<Moment> moments, Duration step) {
+  /** A text as lines of the terminal's width. */
+  void wrapped(String text) {
+    Wrapped.lines(text, WIDTH).forEach(out::text);
+  }
+
+  void day(List<Moment> moments, AlertRules rules, Duration step, boolean ascii) {
     if (moments.isEmpty()) {
       out.text("No light on the array on that day: polar night.");
       return;
     }
     out.line(
-        "%5s %7s %6s %8s %8s %7s %7s %6s %5s",
-        "time", "light", "cells", "gives", "at least", "hover", "margin", "lift", "thr.");
+        "%5s %7s %6s %8s %8s %8s %7s %7s %6s %5s",
+        "time",
+        "light",
+        "cells",
+        "gives",
+        "at least",
+        "at most",
+        "hover",
+        "margin",
+        "lift",
+        "thr.");
     out.line(
-        "%5s %7s %6s %8s %8s %7s %7s %6s %5s", "", "W/m2", "C", "W", "W", "W", "%", "%", "max");
-    double most = moments.stream().mapToDouble(Moment::availableWatts).max().orElse(1);
+        "%5s %7s %6s %8s %8s %8s %7s %7s %6s %5s",
+        "", "W/m2", "C", "W", "W", "W", "W", "%", "%", "max");
     int every = Math.max(1, (moments.size() + ROWS - 1) / ROWS);
     for (int i = 0; i < moments.size(); i += every) {
       Moment m = moments.get(i);
-      int bar = (int) Math.round(BAR * Math.max(m.lowWatts() - m.demandWatts(), 0) / most);
       out.line(
-          "%5s %7.0f %6.0f %8.1f %8.1f %7.1f %+7.0f %+6.0f %5.2f %s",
+          "%5s %7.0f %6.0f %8.1f %8.1f %8.1f %7.1f %+7.0f %+6.0f %5.2f",
           CLOCK.format(m.time()),
           1000 * m.suns(),
           m.cellCelsius(),
           m.availableWatts(),
           m.lowWatts(),
+          m.highWatts(),
           m.demandWatts(),
           m.marginPercent(),
           m.liftPercent(),
-          m.ceiling(),
-          "#".repeat(bar));
+          m.ceiling());
     }
     out.blank();
-    out.line("# is what the lower bound leaves over hover. Steps of %d minutes.", step.toMinutes());
-    out.blank();
+    List<String> chart = DayChart.lines(moments, rules, ascii);
+    if (!chart.isEmpty()) {
+      wrapped(
+          String.format(
+              Locale.ROOT,
+              "What the lower bound leaves over hover, steps of %d min; W, c, a: below the WARNING,"
+                  + " CAUTION, ADVISORY threshold",
+              step.toMinutes()));
+      chart.forEach(out::text);
+      out.blank();
+    }
   }
 
-  void windows(List<Moment> moments, AlertRules rules, Duration step) {
-    window("any margin at all", moments, 0, step);
+  void printWindows(List<Moment> moments, AlertRules rules, Duration step) {
+    windows(moments, rules, step).forEach((name, span) -> out.line("%-24s %s", name, span));
+  }
+
+  /** Spans by what holds in them. */
+  static Map<String, String> windows(List<Moment> moments, AlertRules rules, Duration step) {
+    Map<String, String> windows = new LinkedHashMap<>();
+    windows.put("any margin at all", span(moments, 0, step));
     for (AlertLevel level : List.of(AlertLevel.WARNING, AlertLevel.CAUTION, AlertLevel.ADVISORY)) {
       double least = rules.of(level).marginPercent();
-      window(String.format(Locale.ROOT, "no %s (%.3g %%)", level, least), moments, least, step);
+      windows.put(
+          String.format(Locale.ROOT, "no %s (%.3g %%)", level, least), span(moments, least, step));
     }
+    return windows;
   }
 
-  private void window(String name, List<Moment> moments, double least, Duration step) {
-    Optional<Window> window = Window.longest(moments, least, step);
-    out.line(
-        "%-24s %s",
-        name,
-        window
-            .map(
-                w ->
+  private static String span(List<Moment> moments, double least, Duration step) {
+    return Window.longest(moments, least, step).map(OutlookText::span).orElse("never on that day");
+  }
+
+  /** A window with its length. */
+  static String span(Window window) {
+    return String.format(
+        Locale.ROOT,
+        "%s (%d h %02d min)",
+        ends(window),
+        window.length().toHours(),
+        window.length().toMinutesPart());
+  }
+
+  /** A window from when to when. */
+  static String ends(Window window) {
+    return CLOCK.format(window.from()) + " to " + CLOCK.format(window.to());
+  }
+
+  /** The best moment; nothing in polar night. */
+  static List<String> bestSentences(List<Moment> moments, DayOutlook outlook) {
+    return moments.stream()
+        .max(Comparator.comparingDouble(Moment::lowPercent))
+        .map(
+            m ->
+                List.of(
                     String.format(
                         Locale.ROOT,
-                        "%s to %s  (%d h %02d min)",
-                        CLOCK.format(w.from()),
-                        CLOCK.format(w.to()),
-                        w.length().toHours(),
-                        w.length().toMinutesPart()))
-            .orElse("never on that day"));
+                        "Best at %s: margin %+.0f %% (%+.0f to %+.0f), %.0f W (%.0f to %.0f) for a hover"
+                            + " of %.0f W.",
+                        CLOCK.format(m.time()),
+                        m.marginPercent(),
+                        m.lowPercent(),
+                        100 * (m.highWatts() / m.demandWatts() - 1),
+                        m.availableWatts(),
+                        m.lowWatts(),
+                        m.highWatts(),
+                        m.demandWatts()),
+                    String.format(
+                        Locale.ROOT,
+                        "There clouds may take %.0f %% of the light until nothing is left for hover.",
+                        100 * outlook.bearableCloud(m))))
+        .orElse(List.of());
   }
 
   void best(List<Moment> moments, DayOutlook outlook) {
-    Optional<Moment> best = moments.stream().max(Comparator.comparingDouble(Moment::lowPercent));
-    if (best.isEmpty()) {
-      return;
-    }
-    Moment m = best.get();
-    out.line(
-        "Best at %s: margin %+.0f %%, at least %+.0f %%; clouds may take %.0f %% of the light there",
-        CLOCK.format(m.time()), m.marginPercent(), m.lowPercent(), 100 * outlook.bearableCloud(m));
+    bestSentences(moments, outlook).forEach(this::wrapped);
   }
 
-  void restsOn(DayOutlook outlook, Weather weather) {
+  /** What every answer rests on, and its limits. */
+  static List<String> restsOn(DayQuestion asked) {
+    HoverDemand hover = asked.outlook().hover();
+    return List.of(
+        String.format(
+            Locale.ROOT,
+            "Rests on: sun by NREL/TP-560-34302; clear sky by Haurwitz (1945), sea level and clean air,"
+                + " less %.0f %% of haze; 15 %% of it diffuse (common practice, no source); cells at"
+                + " the profile's rise over air of %s; ISA; hover point of the profile by momentum"
+                + " theory%s. Bounds: 95 %% each, for a sky that is clear.",
+            100 * asked.weather().haze(),
+            asked.weather().words(),
+            hover.knowsDiscs() ? "" : " (no relief by wind: mass or rotor.diameter_m missing)"),
+        "A clear sky is the upper limit: clouds and haze only take away. The decision to fly is the"
+            + " flyer's, and local rules come first. Advisory only, not certified.");
+  }
+
+  void printRestsOn(DayQuestion asked) {
     out.blank();
-    out.text(
-        "Rests on: sun by NREL/TP-560-34302; clear sky by Haurwitz (1945), sea level and clean");
-    out.line(
-        "air, less %.0f %% of haze; cells at the profile's rise over %.0f to %.0f C of air; ISA; hover",
-        100 * weather.haze(), weather.coolest(), weather.warmest());
-    out.line(
-        "point of the profile by momentum theory%s.",
-        outlook.hover().knowsDiscs()
-            ? ""
-            : " (no relief by wind: mass or rotor.diameter_m missing)");
-    out.text(
-        "A clear sky is the upper limit: clouds and haze only take away. The decision to fly is");
-    out.text("the flyer's, and local rules come first. Advisory only, not certified.");
+    restsOn(asked).forEach(this::wrapped);
   }
 
-  void change(String words, List<Moment> moments, AlertRules rules, Duration step) {
-    double best = moments.stream().mapToDouble(Moment::marginPercent).max().orElse(Double.NaN);
-    Optional<Window> window = Window.longest(moments, rules.warning().marginPercent(), step);
+  /** What is to be said of the changes. */
+  static List<String> notes(DayQuestion asked) {
+    List<String> notes = new ArrayList<>();
+    notes.add(
+        "A cell more weighs 9 g, a dirty or cracked cell takes light off its string (common practice,"
+            + " no source).");
+    if (asked.outlook().hover().knowsDiscs()) {
+      double density =
+          StandardAtmosphere.density(asked.place().altitude(), asked.weather().warmest());
+      notes.add("Tips now: " + TipSpeed.of(asked.profile(), 1, density).words() + ".");
+      notes.add(
+          "Tips of propellers 10 % larger: "
+              + TipSpeed.of(asked.profile(), WhatIf.LARGER, density).words()
+              + ".");
+    } else {
+      notes.add(
+          "Mass or propellers are not in the profile (craft.mass_kg, rotor.diameter_m): what rests on"
+              + " them is left out, and added cells weigh nothing.");
+    }
+    return notes;
+  }
+
+  void whatIf(DayQuestion asked, List<WhatIf.Change> changes) {
+    out.blank();
+    out.line("%-46s %8s %9s  %s", "what if", "best %", "at least", "without WARNING");
+    change("as it is", asked);
+    changes.forEach(change -> change(change.words(), change.question()));
+    out.blank();
+    notes(asked).forEach(this::wrapped);
+  }
+
+  private void change(String words, DayQuestion question) {
+    List<Moment> moments = question.moments();
+    Optional<Moment> best = moments.stream().max(Comparator.comparingDouble(Moment::lowPercent));
+    Optional<Window> window =
+        Window.longest(
+            moments, question.profile().rules().warning().marginPercent(), question.step());
     out.line(
-        "%-46s %+8.1f %%   %s",
+        "%-46s %8s %9s  %s",
         words,
-        best,
+        best.map(m -> String.format(Locale.ROOT, "%+.1f", m.marginPercent())).orElse("-"),
+        best.map(m -> String.format(Locale.ROOT, "%+.1f", m.lowPercent())).orElse("-"),
         window
             .map(w -> w.length().toHours() + " h " + w.length().toMinutesPart() + " min")
             .orElse("none"));
+  }
+
+  void sensitivity(List<Sensitivity.Worth> worths) {
+    out.blank();
+    out.line("%-46s %8s  %s", "at the best hour", "points", "worth as many grams");
+    for (Sensitivity.Worth worth : worths) {
+      out.line(
+          "%-46s %+8.3f  %s",
+          worth.words(),
+          worth.points(),
+          Double.isNaN(worth.grams())
+              ? "(no mass in the profile)"
+              : String.format(Locale.ROOT, "%.1f", worth.grams()));
+    }
   }
 }

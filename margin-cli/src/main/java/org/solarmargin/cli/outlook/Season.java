@@ -5,6 +5,11 @@ import java.io.Writer;
 import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.time.format.DateTimeFormatter;
+import java.util.Collections;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -15,6 +20,7 @@ final class Season {
 
   private static final int SHOWN_EVERY = 10;
   private static final int MINUTES_PER_MARK = 20;
+  private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
   private final Map<LocalDate, Optional<Window>> days = new TreeMap<>();
 
@@ -33,18 +39,52 @@ final class Season {
     return window.map(w -> w.length().toMinutes()).orElse(0L);
   }
 
+  /** Hours of each day's longest window. */
+  Map<LocalDate, Double> hours() {
+    Map<LocalDate, Double> hours = new TreeMap<>();
+    days.forEach((day, window) -> hours.put(day, minutes(window) / 60.0));
+    return hours;
+  }
+
+  /** What the year comes to, in sentences. */
+  List<String> sentences() {
+    LocalDate best =
+        Collections.max(days.keySet(), Comparator.comparingLong(day -> minutes(days.get(day))));
+    List<LocalDate> anHour = days.keySet().stream().filter(this::anHour).toList();
+    if (anHour.isEmpty()) {
+      return List.of("On no day is there an hour without WARNING.");
+    }
+    long length = minutes(days.get(best));
+    return List.of(
+        anHour.size() == days.size()
+            ? "Every day has an hour without WARNING."
+            : anHour(days.keySet().iterator().next())
+                ? String.format(
+                    Locale.ROOT,
+                    "%d days have an hour without WARNING; the first without is %s.",
+                    anHour.size(),
+                    days.keySet().stream().filter(d -> !anHour(d)).findFirst().orElseThrow())
+                : String.format(
+                    Locale.ROOT,
+                    "An hour without WARNING from %s to %s.",
+                    anHour.get(0),
+                    anHour.get(anHour.size() - 1)),
+        String.format(
+            Locale.ROOT,
+            "The longest: %d h %02d min on %s%s.",
+            length / 60,
+            length % 60,
+            best,
+            days.get(best).map(w -> ", from " + CLOCK.format(w.from())).orElse("")));
+  }
+
+  private boolean anHour(LocalDate day) {
+    return minutes(days.get(day)) >= 60;
+  }
+
   void print(Lines out) {
-    LocalDate first = null;
-    LocalDate last = null;
-    LocalDate best = null;
     int count = 0;
     for (Map.Entry<LocalDate, Optional<Window>> day : days.entrySet()) {
-      if (OutlookCommand.anHour(day.getValue())) {
-        first = first == null ? day.getKey() : first;
-        last = day.getKey();
-      }
-      boolean longer = best == null || minutes(day.getValue()) > minutes(days.get(best));
-      best = longer ? day.getKey() : best;
       if (count++ % SHOWN_EVERY == 0) {
         long length = minutes(day.getValue());
         out.line(
@@ -53,13 +93,7 @@ final class Season {
       }
     }
     out.blank();
-    if (first == null) {
-      out.text("On no day is there an hour without WARNING.");
-    } else {
-      out.line("An hour without WARNING from %s to %s.", first, last);
-      long length = minutes(days.get(best));
-      out.line("The longest: %d h %02d min on %s.", length / 60, length % 60, best);
-    }
+    sentences().forEach(out::text);
   }
 
   void write(Writer to) throws IOException {

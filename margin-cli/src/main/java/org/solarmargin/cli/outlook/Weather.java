@@ -1,5 +1,7 @@
 package org.solarmargin.cli.outlook;
 
+import java.util.Locale;
+
 /**
  * What is assumed of a day's air.
  *
@@ -12,6 +14,20 @@ record Weather(double coolest, double warmest, double wind, double haze) {
 
   private static final double COOLEST_HOUR = 5;
   private static final double WARMEST_HOUR = 15;
+
+  Weather hazier(double share) {
+    return new Weather(coolest, warmest, wind, 1 - (1 - haze) * (1 - share));
+  }
+
+  Weather warmer(double kelvin) {
+    return new Weather(coolest + kelvin, warmest + kelvin, wind, haze);
+  }
+
+  String words() {
+    return coolest == warmest
+        ? String.format(Locale.ROOT, "%.0f \u00b0C", coolest)
+        : String.format(Locale.ROOT, "%.0f to %.0f \u00b0C", coolest, warmest);
+  }
 
   /** Air at an hour by the sun: half a cosine up, half a cosine down. */
   double celsius(double solarHour) {

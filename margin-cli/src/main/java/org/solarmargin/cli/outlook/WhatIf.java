@@ -5,6 +5,7 @@ import java.io.StringWriter;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import org.solarmargin.cli.text.ProfileEdit;
 import org.solarmargin.core.estimator.EstimatorSettings;
@@ -21,77 +22,102 @@ final class WhatIf {
   private static final double CELL_KILOGRAMS = 0.009;
 
   private static final double CRACKED = 0.85;
+  private static final double LIGHTER = 0.1;
 
-  /** A change and what it makes of the day. */
-  record Change(String words, CraftProfile profile, Weather weather, Place place) {}
+  /** Propellers against those that there are. */
+  static final double LARGER = 1.1;
 
+  /** Tilt that heading is judged at where the array lies level, degrees: a brisk wind's pitch. */
+  private static final double SOME_TILT = 15;
+
+  /** A change and what it makes of the question. */
+  record Change(String words, DayQuestion question) {}
+
+  private final DayQuestion asked;
   private final CraftProfile profile;
   private final List<String> text;
-  private final Weather weather;
-  private final Place place;
 
-  WhatIf(CraftProfile profile, List<String> text, Weather weather, Place place) {
-    this.profile = profile;
+  /** Changes to a question whose profile has these lines. */
+  WhatIf(DayQuestion asked, List<String> text) {
+    this.asked = asked;
+    this.profile = asked.profile();
     this.text = text;
-    this.weather = weather;
-    this.place = place;
   }
 
+  /** All changes; those of mass and propellers only where the profile states them. */
   List<Change> changes() throws IOException {
     EstimatorSettings s = profile.settings();
     int series = s.seriesCells();
     int strings = s.parallelStrings();
+    Weather weather = asked.weather();
+    Place place = asked.place();
     List<Change> list = new ArrayList<>();
-    list.add(craft("100 g lighter", series, strings, -0.1, 1, 1));
-    list.add(
-        craft(
-            "two cells more in each string",
-            series + 2,
-            strings,
-            2 * strings * CELL_KILOGRAMS,
-            1,
-            1));
-    list.add(craft("one string more", series, strings + 1, series * CELL_KILOGRAMS, 1, 1));
-    if (!Double.isNaN(profile.rotorDiameterMetres())) {
-      list.add(craft("propellers 10 % larger, same figure of merit", series, strings, 0, 1.1, 1));
+    if (profile.massKilograms() > 2 * LIGHTER) {
+      list.add(change("100 g lighter", craft(series, strings, -LIGHTER, 1, 0)));
     }
-    list.add(craft("one cracked cell, 15 % less current", series, strings, 0, 1, CRACKED));
-    list.add(new Change("5 % dirt", profile, hazier(0.05), place));
+    list.add(
+        change(
+            "two cells more in each string",
+            craft(series + 2, strings, 2 * strings * CELL_KILOGRAMS, 1, 0)));
+    list.add(change("one string more", craft(series, strings + 1, series * CELL_KILOGRAMS, 1, 0)));
+    if (!Double.isNaN(profile.rotorDiameterMetres())) {
+      list.add(
+          change(
+              "propellers 10 % larger, same figure of merit",
+              craft(series, strings, 0, LARGER, 0)));
+    }
+    // a cracked cell limits its string: the whole string is taken at its current
     list.add(
         new Change(
-            "10 K hotter",
-            profile,
-            new Weather(
-                weather.coolest() + 10, weather.warmest() + 10, weather.wind(), weather.haze()),
-            place));
+            "one cracked cell, 15 % less current",
+            asked.with(weather.hazier((1 - CRACKED) / strings))));
+    list.add(new Change("5 % dirt", asked.with(weather.hazier(0.05))));
+    list.add(new Change("10 K hotter", asked.with(weather.warmer(10))));
     list.add(
         new Change(
-            "1000 m higher",
-            profile,
-            weather,
-            new Place(place.latitude(), place.longitude(), place.altitude() + 1000)));
+            "1000 m higher, air as warm",
+            asked.with(new Place(place.latitude(), place.longitude(), place.altitude() + 1000))));
+    headings(list);
     return list;
   }
 
-  private Weather hazier(double share) {
-    double haze = 1 - (1 - weather.haze()) * (1 - share);
-    return new Weather(weather.coolest(), weather.warmest(), weather.wind(), haze);
+  private Change change(String words, CraftProfile other) {
+    return new Change(words, asked.with(other));
   }
 
-  /** A cracked cell limits its string: the whole string is taken at its current. */
-  private Change craft(
-      String words, int series, int strings, double kilograms, double diameter, double crack)
+  private void headings(List<Change> list) {
+    Attitude now = asked.attitude();
+    double tilt = now.tilt() > 0 ? now.tilt() : SOME_TILT;
+    double noon = asked.place().latitude() >= 0 ? 180 : 0;
+    if (now.tilt() == 0 || !now.followsSun()) {
+      list.add(heading("tilted %.3g deg, following the sun", tilt, Double.NaN));
+    }
+    if (now.tilt() == 0 || now.followsSun()) {
+      list.add(heading("tilted %.3g deg, heading fixed to noon", tilt, noon));
+    }
+    list.add(heading("tilted %.3g deg, heading fixed away from noon", tilt, 180 - noon));
+  }
+
+  private Change heading(String words, double tilt, double heading) {
+    return new Change(
+        String.format(Locale.ROOT, words, tilt), asked.with(new Attitude(tilt, heading)));
+  }
+
+  /** The craft with another array, mass, propellers or housekeeping. */
+  CraftProfile craft(int series, int strings, double kilograms, double diameter, double house)
       throws IOException {
     EstimatorSettings.Rotor rotor = profile.settings().rotor();
     double mass = profile.massKilograms();
     double heavier = Double.isNaN(mass) ? 1 : (mass + kilograms) / mass;
     double motors =
         (rotor.hoverWatts() - rotor.housekeepingWatts()) * Math.pow(heavier, 1.5) / diameter;
+    double housekeeping = rotor.housekeepingWatts() + house;
     Map<String, String> values = new LinkedHashMap<>();
     values.put("array.series_cells", "" + series);
     values.put("array.parallel_strings", "" + strings);
     values.put("rotor.hover_throttle", "" + rotor.hoverThrottle());
-    values.put("rotor.hover_power_w", "" + (motors + rotor.housekeepingWatts()));
+    values.put("rotor.hover_power_w", "" + (motors + housekeeping));
+    values.put("housekeeping.power_w", "" + housekeeping);
     values.put(
         "rotor.hover_bus_v",
         "" + rotor.hoverBusVolts() * series / profile.settings().seriesCells());
@@ -102,9 +128,7 @@ final class WhatIf {
       values.put("rotor.diameter_m", "" + diameter * profile.rotorDiameterMetres());
     }
     StringWriter changed = new StringWriter();
-    ProfileEdit.write(text, values, words, changed);
-    CraftProfile other = CraftProfile.parse(words, changed.toString());
-    double share = crack == 1 ? 0 : (1 - crack) / strings;
-    return new Change(words, other, share == 0 ? weather : hazier(share), place);
+    ProfileEdit.write(text, values, "what if", changed);
+    return CraftProfile.parse("what if", changed.toString());
   }
 }

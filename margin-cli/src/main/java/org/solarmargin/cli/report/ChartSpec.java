@@ -45,6 +45,21 @@ public final class ChartSpec {
     json.add("xRange", range);
   }
 
+  /** The horizontal axis is hours of a day, shown as a clock does. */
+  public void clock() {
+    json.addProperty("xForm", "clock");
+  }
+
+  /**
+   * The horizontal axis is days of a year, from 1, shown as dates.
+   *
+   * @param year for leap days
+   */
+  public void calendar(int year) {
+    json.addProperty("xForm", "date");
+    json.addProperty("year", year);
+  }
+
   /**
    * Adds a curve.
    *

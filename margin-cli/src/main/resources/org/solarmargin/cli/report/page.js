@@ -341,7 +341,25 @@
 
   /* ---- any other page: charts by description ---- */
 
+  const two = n => String(n).padStart(2, '0');
+  const hours = h => two(Math.floor(Math.round(60 * h) / 60)) + ':' + two(Math.round(60 * h) % 60);
+  const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
+  const date = (year, day) => new Date(Date.UTC(year, 0, day));
+
+  /** Clock times or months under the axis, fewer where it is narrow. */
+  const formAxis = spec => {
+    if (spec.xForm === 'clock') return {incrs: [.25, .5, 1, 2, 3, 6], values: (u, v) => v.map(hours), space: 48};
+    if (spec.xForm !== 'date') return {};
+    const firsts = months.map((m, k) => Math.round((Date.UTC(spec.year, k, 1) - Date.UTC(spec.year, 0, 1)) / 864e5) + 1);
+    return {
+      splits: u => firsts.filter((d, k) => k % (u.width < 480 ? 2 : 1) === 0 && d >= u.scales.x.min && d <= u.scales.x.max),
+      values: (u, v) => v.map(d => months[date(spec.year, d).getUTCMonth()]),
+    };
+  };
+  const formX = (spec, x) => spec.xForm === 'clock' ? hours(x) : spec.xForm === 'date' ? date(spec.year, x).toISOString().slice(0, 10) : spec.xLabel + ' ' + (+x.toPrecision(6));
+
   const buildChart = spec => {
+    const [xAxis, yAxis] = axes(spec.xLabel, spec.yLabel, false);
     const series = spec.series.map(s => ({
       label: s.name, stroke: ink(s.colour), width: s.points ? 0 : 2, dash: s.dash || undefined, spanGaps: true, pxAlign: 0,
       points: s.points ? {show: true, size: s.points, width: 2, stroke: ink(s.colour), fill: s.solid ? ink(s.colour) : ink('--paper')} : {show: false},
@@ -349,13 +367,13 @@
     make(spec.id, spec.height, {
       cursor: {y: false, drag: {x: true, y: false}, points: {size: 7}},
       scales: {x: {time: false, range: spec.xRange ? () => spec.xRange : undefined}, y: {range: spec.fromZero ? (u, lo, hi) => [0, (hi || 1) * 1.08] : undefined}},
-      axes: axes(spec.xLabel, spec.yLabel, false),
+      axes: [{...xAxis, ...formAxis(spec)}, yAxis],
       series: [{}, ...series],
       hooks: {setCursor: [u => {
         const out = document.getElementById(spec.id + '-at');
         const i = u.cursor.idx;
         if (!out || i == null) return;
-        out.textContent = spec.xLabel + ' ' + (+u.data[0][i].toPrecision(6)) + spec.series.map((s, k) => u.data[k + 1][i] == null ? '' : '; ' + s.name + ' ' + (+u.data[k + 1][i].toPrecision(6))).join('');
+        out.textContent = formX(spec, u.data[0][i]) + spec.series.map((s, k) => u.data[k + 1][i] == null ? '' : '; ' + s.name + ' ' + (spec.xForm ? number(u.data[k + 1][i]) : +u.data[k + 1][i].toPrecision(6))).join('');
       }]},
     }, [spec.x, ...spec.series.map(s => s.y)]);
   };

@@ -41,6 +41,42 @@ class OutlookCommandTest {
   }
 
   @Test
+  void thePageSaysWhatTheTextSays() throws IOException {
+    Path page = folder.resolve("day.html");
+    Cli run = outlook("--what-if", "--report", page, "--ascii");
+    assertEquals(0, run.status, run.err);
+    String text = Files.readString(page);
+    for (String words :
+        List.of(
+            "Best at 11:", "one string more", "following the sun", "Reynolds number", "a gram")) {
+      assertTrue(run.out.contains(words), words + " not in " + run.out);
+      assertTrue(text.contains(words), words + " not on the page");
+    }
+    assertTrue(run.out.contains(" alert  |W"), run.out);
+    assertTrue(run.out.chars().allMatch(c -> c < 0x100), "plain ASCII was asked for");
+    String window = run.out.lines().filter(l -> l.startsWith("no WARNING")).findFirst().orElse("");
+    assertTrue(text.contains(window.substring(25)), window);
+  }
+
+  @Test
+  void polarNightIsSaidOnThePageToo() throws IOException {
+    Path page = folder.resolve("night.html");
+    Cli run =
+        Cli.run(
+            "outlook",
+            "--craft",
+            Cli.STILT,
+            "--at=89,0",
+            "--date=2026-12-21",
+            "--what-if",
+            "--report",
+            page);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("polar night"), run.out);
+    assertTrue(Files.readString(page).contains("polar night"));
+  }
+
+  @Test
   void aYearNamesItsFirstAndLastDay() throws IOException {
     Path csv = folder.resolve("year.csv");
     Cli run = outlook("--season", "--csv", csv);

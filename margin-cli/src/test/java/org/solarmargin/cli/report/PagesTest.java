@@ -72,6 +72,19 @@ class PagesTest {
                 "--report",
                 page("fit"))
             .status);
+    assertEquals(
+        0,
+        Cli.run(
+                "outlook",
+                "--craft",
+                Cli.STILT,
+                "--at=53.7,7.7",
+                "--date=2026-06-21",
+                "--air-c=12,19",
+                "--season",
+                "--report",
+                page("outlook"))
+            .status);
     browser = new Browser();
   }
 
@@ -118,7 +131,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
   void chartsAreDrawnAndNothingLeavesThePage(String name) throws IOException {
     browser.open(page(name), DESK, false);
     long blank =
@@ -148,7 +161,7 @@ class PagesTest {
    * its figures and the colour space's are from memory.
    */
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
   void chartsAreReadWithoutGreenReceptors(String name) {
     for (boolean dark : new boolean[] {false, true}) {
       browser.open(page(name), DESK, dark);
@@ -257,7 +270,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
   void nothingOverflowsAPhone(String name) {
     browser.open(page(name), PHONE, false);
     long width = (Long) browser.run("return document.documentElement.scrollWidth");
@@ -266,7 +279,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
   void axeFindsNoFault(String name) {
     for (boolean dark : new boolean[] {false, true}) {
       browser.open(page(name), DESK, dark);
@@ -276,6 +289,21 @@ class PagesTest {
           violations.stream().map(v -> v.getId() + " " + v.getNodes().get(0).getHtml()).toList(),
           dark ? "dark" : "light");
     }
+  }
+
+  @Test
+  void hostileNamesStayTextInOutlook() throws IOException {
+    Cli run =
+        Cli.run(
+            "outlook",
+            "--craft",
+            hostileCraft(),
+            "--at=53.7,7.7",
+            "--date=2026-06-21",
+            "--report",
+            page("hostile-outlook"));
+    assertEquals(0, run.status, run.err);
+    assertStaysText("hostile-outlook", HOSTILE);
   }
 
   @ParameterizedTest
@@ -426,7 +454,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "tune", "trial", "fit"})
+  @ValueSource(strings = {"lost", "tune", "trial", "fit", "outlook"})
   void whatIsSmuggledIntoAPageNeitherRunsNorLoadsNorSends(String name) throws IOException {
     String page = Files.readString(page(name));
     assertFalse(page.contains("unsafe-"), "the policy has no exception");

@@ -1,0 +1,69 @@
+package org.solarmargin.cli.outlook;
+
+import java.time.Duration;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.List;
+import org.solarmargin.core.profile.CraftProfile;
+
+/**
+ * What is asked: a craft, a place, a day and what is assumed of it.
+ *
+ * @param profile of the craft
+ * @param place where
+ * @param weather of the day
+ * @param attitude how the array lies
+ * @param date the day
+ * @param zone of its midnight and of all times
+ * @param step between moments
+ */
+record DayQuestion(
+    CraftProfile profile,
+    Place place,
+    Weather weather,
+    Attitude attitude,
+    LocalDate date,
+    ZoneId zone,
+    Duration step) {
+
+  DayOutlook outlook() {
+    return new DayOutlook(profile, place, weather, attitude);
+  }
+
+  List<Moment> moments() {
+    return outlook().day(date, zone, step);
+  }
+
+  DayQuestion with(CraftProfile other) {
+    return new DayQuestion(other, place, weather, attitude, date, zone, step);
+  }
+
+  DayQuestion with(Weather other) {
+    return new DayQuestion(profile, place, other, attitude, date, zone, step);
+  }
+
+  DayQuestion with(Place other) {
+    return new DayQuestion(profile, other, weather, attitude, date, zone, step);
+  }
+
+  DayQuestion with(Attitude other) {
+    return new DayQuestion(profile, place, weather, other, date, zone, step);
+  }
+
+  /** The question for people. */
+  String words() {
+    return String.format(
+        java.util.Locale.ROOT,
+        "%s\u00b0 %s, %s\u00b0 %s, %.0f m; air %s; wind %.1f m/s; array %s; haze %.0f %%; times of %s",
+        Math.abs(place.latitude()),
+        place.latitude() < 0 ? "S" : "N",
+        Math.abs(place.longitude()),
+        place.longitude() < 0 ? "W" : "E",
+        place.altitude(),
+        weather.words(),
+        weather.wind(),
+        attitude.words(),
+        100 * weather.haze(),
+        zone);
+  }
+}

@@ -1,0 +1,216 @@
+package org.solarmargin.cli.outlook;
+
+import java.io.IOException;
+import java.io.Writer;
+import java.time.LocalDate;
+import java.time.Year;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.ToDoubleFunction;
+import org.solarmargin.cli.report.ChartSpec;
+import org.solarmargin.cli.report.Html;
+import org.solarmargin.cli.report.Page;
+import org.solarmargin.core.alert.AlertRules;
+
+/** The page of a day ahead, and of its year. */
+final class OutlookPage {
+
+  private final DayQuestion asked;
+  private final List<String> profileLines;
+  private final List<Moment> moments;
+  private final AlertRules rules;
+  private final Optional<Season> season;
+  private final Html html = new Html();
+  private final List<ChartSpec> charts = new ArrayList<>();
+
+  /** A day, and its year where there is one. */
+  OutlookPage(DayQuestion asked, List<String> profileLines, Optional<Season> season) {
+    this.asked = asked;
+    this.profileLines = profileLines;
+    this.season = season;
+    moments = asked.moments();
+    rules = asked.profile().rules();
+  }
+
+  void write(Writer to) throws IOException {
+    String title = asked.profile().name() + " on " + asked.date();
+    html.element("p class=\"over\"", title + ": " + asked.words());
+    Optional<Window> window =
+        Window.longest(moments, rules.warning().marginPercent(), asked.step());
+    html.element("h1", headline(window));
+    for (String sentence : OutlookText.bestSentences(moments, asked.outlook())) {
+      html.element("p class=\"least\"", sentence);
+    }
+    Page.safetyOf(html);
+    if (!moments.isEmpty()) {
+      day();
+    }
+    season.ifPresent(this::year);
+    windows();
+    changes();
+    html.element("h2", "What this rests on");
+    for (String sentence : OutlookText.restsOn(asked)) {
+      html.element("p", sentence);
+    }
+    Page.write(to, title + " - outlook", html, ChartSpec.data(charts));
+  }
+
+  private String headline(Optional<Window> window) {
+    if (moments.isEmpty()) {
+      return "No light on the array on that day: polar night";
+    }
+    return window
+        .map(
+            w ->
+                String.format(
+                    Locale.ROOT, "%s without WARNING, if the sky is clear", OutlookText.span(w)))
+        .orElse("No time without WARNING, even under a clear sky");
+  }
+
+  private void day() {
+    chart(
+        "power-ahead",
+        "Power under a clear sky, W",
+        "The array's power through a clear day, its 95 % bounds, and what hover takes",
+        300,
+        List.of(
+            new Curve("available", "power", "line", Moment::availableWatts),
+            new Curve("at least", "power", "dot", Moment::lowWatts),
+            new Curve("at most", "soft", "dot", Moment::highWatts),
+            new Curve("hover", "load", "dash", Moment::demandWatts)),
+        true);
+    chart(
+        "light-ahead",
+        "Light in the array's plane, W/m2",
+        "The light through the day",
+        170,
+        List.of(new Curve("light", "second", "line", m -> 1000 * m.suns())),
+        true);
+    chart(
+        "heat-ahead",
+        "Temperature, \u00b0C",
+        "Cells and air through the day",
+        170,
+        List.of(
+            new Curve("cells", "load", "line", Moment::cellCelsius),
+            new Curve("air", "power", "dash", Moment::airCelsius)),
+        false);
+    chart(
+        "throttle-ahead",
+        "Throttle ceiling",
+        "The steady throttle that takes all power, through the day",
+        170,
+        List.of(
+            new Curve(
+                "ceiling", "second", "line", m -> m.ceiling() > 0 ? m.ceiling() : Double.NaN)),
+        true);
+  }
+
+  /** A curve of a day. */
+  private record Curve(String name, String colour, String style, ToDoubleFunction<Moment> value) {
+
+    /** Lengths of dashes and gaps, pixels. */
+    int[] dash() {
+      return switch (style) {
+        case "dot" -> new int[] {2, 4};
+        case "dash" -> new int[] {9, 4};
+        default -> new int[0];
+      };
+    }
+  }
+
+  private void chart(
+      String id, String title, String summary, int height, List<Curve> curves, boolean fromZero) {
+    html.chart(
+        id,
+        title,
+        curves.stream().map(c -> Html.key(c.name(), c.colour(), c.style())).toList(),
+        summary);
+    html.raw("<p class=\"over screen\" id=\"" + id + "-at\">&nbsp;</p>");
+    String unit = title.contains(", ") ? title.substring(title.indexOf(", ") + 2) : "share";
+    ChartSpec chart = new ChartSpec(id, height, "", unit, fromZero);
+    chart.clock();
+    chart.xRange(moments.get(0).hour(), moments.get(moments.size() - 1).hour());
+    for (Curve curve : curves) {
+      int place = chart.curve(curve.name(), "--" + curve.colour(), curve.dash());
+      for (Moment m : moments) {
+        double value = curve.value().applyAsDouble(m);
+        if (!Double.isNaN(value)) {
+          chart.put(place, m.hour(), value);
+        }
+      }
+    }
+    charts.add(chart);
+  }
+
+  private void year(Season year) {
+    html.element("h2", "The year " + asked.date().getYear());
+    year.sentences().forEach(sentence -> html.element("p", sentence));
+    html.chart(
+        "year-ahead",
+        "Longest window without WARNING, hours",
+        List.of(Html.key("clear day", "power", "line"), Html.key("that day", "load", "ring")),
+        String.join(" ", year.sentences()));
+    html.raw("<p class=\"over screen\" id=\"year-ahead-at\">&nbsp;</p>");
+    ChartSpec chart = new ChartSpec("year-ahead", 240, "", "hours", true);
+    chart.calendar(asked.date().getYear());
+    int curve = chart.curve("clear day", "--power");
+    int day = chart.dots("that day", "--load", 9, false);
+    Map<LocalDate, Double> hours = year.hours();
+    hours.forEach((date, value) -> chart.put(curve, date.getDayOfYear(), value));
+    chart.put(day, asked.date().getDayOfYear(), hours.get(asked.date()));
+    chart.xRange(1, Year.of(asked.date().getYear()).length());
+    charts.add(chart);
+  }
+
+  private void windows() {
+    html.element("h2", "Windows under a clear sky");
+    List<List<String>> rows = new ArrayList<>();
+    OutlookText.windows(moments, rules, asked.step())
+        .forEach((name, span) -> rows.add(List.of(Html.safe(name), Html.safe(span))));
+    html.table("Windows", List.of("lower bound of the margin", "longest span"), rows);
+  }
+
+  private void changes() throws IOException {
+    html.element("h2", "What if");
+    html.raw("<div class=\"whole\">");
+    List<List<String>> rows = new ArrayList<>();
+    rows.add(row("as it is", asked));
+    for (WhatIf.Change change : new WhatIf(asked, profileLines).changes()) {
+      rows.add(row(change.words(), change.question()));
+    }
+    html.table(
+        "What changes do",
+        List.of("change", ">best margin, %", ">at least, %", ">no WARNING"),
+        rows);
+    html.raw("</div>");
+    OutlookText.notes(asked).forEach(note -> html.element("p", note));
+    List<List<String>> worths = new ArrayList<>();
+    for (Sensitivity.Worth worth : Sensitivity.of(asked, profileLines)) {
+      worths.add(
+          List.of(
+              Html.safe(worth.words()),
+              Html.cell("%+.3f", worth.points()),
+              Double.isNaN(worth.grams()) ? "-" : Html.cell("%.1f", worth.grams())));
+    }
+    html.element("h2", "Where it counts at the best hour");
+    html.table(
+        "Sensitivity", List.of("change", ">points of margin", ">worth as many grams"), worths);
+  }
+
+  private List<String> row(String words, DayQuestion question) {
+    List<Moment> day = question.moments();
+    Optional<Moment> best = day.stream().max(Comparator.comparingDouble(Moment::lowPercent));
+    Optional<Window> window =
+        Window.longest(day, question.profile().rules().warning().marginPercent(), question.step());
+    return List.of(
+        Html.safe(words),
+        best.map(m -> Html.cell("%+.1f", m.marginPercent())).orElse("-"),
+        best.map(m -> Html.cell("%+.1f", m.lowPercent())).orElse("-"),
+        Html.safe(window.map(OutlookText::ends).orElse("none")));
+  }
+}
