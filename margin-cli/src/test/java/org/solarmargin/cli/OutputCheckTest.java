@@ -71,7 +71,9 @@ class OutputCheckTest {
             "fit array sweep.csv --series 48",
             List.of("--out", "--into", "--plot", "--report", "--table")),
         new Call("fit rotor stand.csv --craft craft.properties", List.of("--out", "--into")),
-        new Call("outlook --craft craft.properties --at 50,10 --date 2026-06-21", List.of("--csv")),
+        new Call(
+            "outlook --craft craft.properties --at 50,10 --date 2026-06-21",
+            List.of("--csv", "--report")),
         new Call("watch --craft craft.properties --from -", List.of("--log")),
         new Call("fit logger log.csv --craft craft.properties", List.of("--out", "--into")));
   }
