@@ -14,6 +14,13 @@ public final class RampWords {
   private static final double SHORT = 0.03;
 
   private static final double SIGMAS = 2;
+
+  /**
+   * The light is told no better than this, a share of it: on a ramp that ends below the knee the
+   * fit is some 6 % low, which its own sigma does not cover.
+   */
+  private static final double LEAST_SD = 0.04;
+
   private static final double WATTS_PER_SUN = 1000;
 
   private RampWords() {}
@@ -65,7 +72,7 @@ public final class RampWords {
           + " ramp higher, towards the knee";
     }
     double watts = WATTS_PER_SUN * fit.suns();
-    double doubt = SIGMAS * fit.sunsSd();
+    double doubt = SIGMAS * Math.max(fit.sunsSd(), LEAST_SD);
     if (!measured) {
       return text(
           "By the profile its light is %.0f W/m2 (+-%.0f): a sun meter that shows more means cells"

@@ -74,7 +74,7 @@ class RampTest {
     // the scenario's light is 950 W/m2
     String less = words("tethered-ramp", "--irradiance", 1080);
     assertTrue(less.contains("LESS than the profile promises"), less);
-    String promised = words("tethered-ramp", "--irradiance", 920);
+    String promised = words("tethered-ramp", "--irradiance", 950);
     assertTrue(promised.contains("what the profile promises"), promised);
     assertEquals(2, Cli.run("replay", "x.csv", "--craft", Cli.STILT, "--irradiance", 1).status);
   }
