@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.solarmargin.cli.event.EventFinder;
 import org.solarmargin.cli.event.FlightEvent;
+import org.solarmargin.cli.event.LeadWords;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
@@ -161,15 +162,9 @@ final class AlertCount {
 
   /** Leads of all events in one figure. */
   String total() {
-    long missed = leads.stream().filter(l -> Double.isNaN(l)).count();
+    int missed = (int) leads.stream().filter(l -> Double.isNaN(l)).count();
     double[] sorted = leads.stream().mapToDouble(l -> Double.isNaN(l) ? 0 : l).sorted().toArray();
-    return sorted.length == 0
-        ? "no event"
-        : String.format(
-            Locale.ROOT,
-            "%d events, %d missed, median %.1f s",
-            sorted.length,
-            missed,
-            sorted[sorted.length / 2]);
+    double median = sorted.length == 0 ? Double.NaN : sorted[sorted.length / 2];
+    return LeadWords.of(sorted.length, missed, median);
   }
 }

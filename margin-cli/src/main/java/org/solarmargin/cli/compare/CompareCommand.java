@@ -96,15 +96,17 @@ public final class CompareCommand implements Callable<Integer> {
           totals[i].warningSeconds(),
           totals[i].total());
     }
-    if (voltage.flights() > 0) {
-      out.line(
-          "%-26s %-3s %22s %8s  %s",
-          String.format(Locale.ROOT, "fixed voltage, %.1f V", voltage.volts()),
-          "V",
-          voltage.raises() + " / - / -",
-          "",
-          voltage.words());
-    }
+    voltage
+        .best()
+        .ifPresent(
+            best ->
+                out.line(
+                    "%-26s %-3s %22s %8s  %s",
+                    String.format(Locale.ROOT, "fixed voltage, %.1f V", best.volts()),
+                    "V",
+                    best.raises() + " / - / -",
+                    "",
+                    best.leads()));
     out.blank();
     out.text("Raises by level, time under WARNING, and how long WARNING stood before each event.");
     out.text(

@@ -48,7 +48,7 @@ public final class ColumnMap {
   public static ColumnMap of(CraftProfile profile, List<String> mappings) {
     ColumnMap map = new ColumnMap(List.of());
     map.messages = profile.sources();
-    map.motors = Math.min(profile.rotors(), MessageRows.MOST_OUTPUTS);
+    map.motors = profile.rotors();
     try {
       profile
           .sources()

@@ -19,7 +19,7 @@ import org.solarmargin.core.profile.LogSources;
 public final class MessageRows {
 
   /** Outputs of SERVO_OUTPUT_RAW. */
-  public static final int MOST_OUTPUTS = 16;
+  private static final int MOST_OUTPUTS = 16;
 
   private static final int NO_MILLIVOLTS = 65_535;
   private static final double NANOS = 1e9;
@@ -36,7 +36,7 @@ public final class MessageRows {
    * Rows of one vehicle.
    *
    * @param sources which messages feed them
-   * @param motors how many outputs are motors, 1 to 16; those beyond the last output are left out
+   * @param motors how many outputs are motors, 1 or more; those beyond the last output are left out
    */
   public MessageRows(LogSources sources, int motors) {
     this.sources = sources;

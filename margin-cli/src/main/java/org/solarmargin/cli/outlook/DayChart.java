@@ -1,20 +1,13 @@
 package org.solarmargin.cli.outlook;
 
-import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
+import org.solarmargin.cli.text.BlockChart;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 
 /** What the lower bound leaves over hover through a day, for a terminal; alerts under it. */
 final class DayChart {
-
-  private static final int COLUMNS = 64;
-  private static final int ROWS = 4;
-  private static final String BLOCKS = " \u2581\u2582\u2583\u2584\u2585\u2586\u2587\u2588";
-  private static final String ASCII = " .:#";
-  private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
   private DayChart() {}
 
@@ -24,29 +17,20 @@ final class DayChart {
     if (!(top > 0)) {
       return List.of();
     }
-    int columns = Math.min(COLUMNS, moments.size());
-    String steps = ascii ? ASCII : BLOCKS;
-    int levels = steps.length() - 1;
-    List<String> lines = new ArrayList<>();
-    for (int row = ROWS - 1; row >= 0; row--) {
-      String label = row == ROWS - 1 ? String.format(Locale.ROOT, "%.0f W", top) : "";
-      StringBuilder line = new StringBuilder(String.format("%7s |", row == 0 ? "0 W" : label));
-      for (int c = 0; c < columns; c++) {
-        double share = left(least(moments, c, columns)) / top * ROWS - row;
-        line.append(steps.charAt((int) Math.ceil(Math.min(Math.max(share, 0), 1) * levels)));
-      }
-      lines.add(line.toString().stripTrailing());
-    }
-    StringBuilder alerts = new StringBuilder(" alert  |");
+    int columns = Math.min(BlockChart.COLUMNS, moments.size());
+    double[] watts = new double[columns];
+    StringBuilder alerts = new StringBuilder();
     for (int c = 0; c < columns; c++) {
-      alerts.append(letter(least(moments, c, columns).lowPercent(), rules));
+      Moment least = least(moments, c, columns);
+      watts[c] = left(least);
+      alerts.append(letter(least.lowPercent(), rules));
     }
-    lines.add(alerts.toString().stripTrailing());
+    List<String> lines = new ArrayList<>(BlockChart.lines(watts, alerts.toString(), top, ascii));
     lines.add(
         "         "
-            + CLOCK.format(moments.get(0).time())
+            + OutlookText.CLOCK.format(moments.get(0).time())
             + " ".repeat(Math.max(columns - 10, 1))
-            + CLOCK.format(moments.get(moments.size() - 1).time()));
+            + OutlookText.CLOCK.format(moments.get(moments.size() - 1).time()));
     return lines;
   }
 

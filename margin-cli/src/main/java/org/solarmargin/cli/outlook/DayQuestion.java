@@ -4,6 +4,8 @@ import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
@@ -34,6 +36,11 @@ record DayQuestion(
     return outlook().day(date, zone, step);
   }
 
+  /** The longest span of these moments of the day without WARNING. */
+  Optional<Window> withoutWarning(List<Moment> moments) {
+    return Window.longest(moments, profile.rules().warning().marginPercent(), step);
+  }
+
   DayQuestion with(CraftProfile other) {
     return new DayQuestion(other, place, weather, attitude, date, zone, step);
   }
@@ -53,7 +60,7 @@ record DayQuestion(
   /** The question for people. */
   String words() {
     return String.format(
-        java.util.Locale.ROOT,
+        Locale.ROOT,
         "%s\u00b0 %s, %s\u00b0 %s, %.0f m; air %s; wind %.1f m/s; array %s; haze %.0f %%; times of %s",
         Math.abs(place.latitude()),
         place.latitude() < 0 ? "S" : "N",

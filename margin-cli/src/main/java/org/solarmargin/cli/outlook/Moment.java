@@ -1,6 +1,9 @@
 package org.solarmargin.cli.outlook;
 
 import java.time.ZonedDateTime;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
 
 /**
  * One time of a day.
@@ -25,6 +28,11 @@ record Moment(
     double highWatts,
     double demandWatts,
     double ceiling) {
+
+  /** The moment with the greatest lower bound of the margin; empty in polar night. */
+  static Optional<Moment> best(List<Moment> day) {
+    return day.stream().max(Comparator.comparingDouble(Moment::lowPercent));
+  }
 
   /** Hour of the local day, 0 to 24. */
   double hour() {

@@ -5,7 +5,6 @@ import java.io.Writer;
 import java.time.LocalDate;
 import java.time.Year;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -39,9 +38,7 @@ final class OutlookPage {
   void write(Writer to) throws IOException {
     String title = asked.profile().name() + " on " + asked.date();
     html.element("p class=\"over\"", title + ": " + asked.words());
-    Optional<Window> window =
-        Window.longest(moments, rules.warning().marginPercent(), asked.step());
-    html.element("h1", headline(window));
+    html.element("h1", headline(asked.withoutWarning(moments)));
     for (String sentence : OutlookText.bestSentences(moments, asked.outlook())) {
       html.element("p class=\"least\"", sentence);
     }
@@ -204,9 +201,8 @@ final class OutlookPage {
 
   private List<String> row(String words, DayQuestion question) {
     List<Moment> day = question.moments();
-    Optional<Moment> best = day.stream().max(Comparator.comparingDouble(Moment::lowPercent));
-    Optional<Window> window =
-        Window.longest(day, question.profile().rules().warning().marginPercent(), question.step());
+    Optional<Moment> best = Moment.best(day);
+    Optional<Window> window = question.withoutWarning(day);
     return List.of(
         Html.safe(words),
         best.map(m -> Html.cell("%+.1f", m.marginPercent())).orElse("-"),

@@ -3,7 +3,6 @@ package org.solarmargin.cli.outlook;
 import java.time.Duration;
 import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -18,7 +17,7 @@ import org.solarmargin.sim.air.StandardAtmosphere;
 /** An outlook for people, 80 columns. */
 final class OutlookText {
 
-  private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
+  static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
   private static final int ROWS = 30;
   private static final int WIDTH = 78;
 
@@ -120,8 +119,7 @@ final class OutlookText {
 
   /** The best moment; nothing in polar night. */
   static List<String> bestSentences(List<Moment> moments, DayOutlook outlook) {
-    return moments.stream()
-        .max(Comparator.comparingDouble(Moment::lowPercent))
+    return Moment.best(moments)
         .map(
             m ->
                 List.of(
@@ -203,10 +201,8 @@ final class OutlookText {
 
   private void change(String words, DayQuestion question) {
     List<Moment> moments = question.moments();
-    Optional<Moment> best = moments.stream().max(Comparator.comparingDouble(Moment::lowPercent));
-    Optional<Window> window =
-        Window.longest(
-            moments, question.profile().rules().warning().marginPercent(), question.step());
+    Optional<Moment> best = Moment.best(moments);
+    Optional<Window> window = question.withoutWarning(moments);
     out.line(
         "%-46s %8s %9s  %s",
         words,

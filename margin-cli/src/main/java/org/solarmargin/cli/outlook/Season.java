@@ -5,7 +5,6 @@ import java.io.Writer;
 import java.time.Duration;
 import java.time.LocalDate;
 import java.time.ZoneId;
-import java.time.format.DateTimeFormatter;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
@@ -20,7 +19,6 @@ final class Season {
 
   private static final int SHOWN_EVERY = 10;
   private static final int MINUTES_PER_MARK = 20;
-  private static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
 
   private final Map<LocalDate, Optional<Window>> days = new TreeMap<>();
 
@@ -75,7 +73,7 @@ final class Season {
             length / 60,
             length % 60,
             best,
-            days.get(best).map(w -> ", from " + CLOCK.format(w.from())).orElse("")));
+            days.get(best).map(w -> ", from " + OutlookText.CLOCK.format(w.from())).orElse("")));
   }
 
   private boolean anHour(LocalDate day) {

@@ -1,5 +1,6 @@
 package org.solarmargin.cli.outlook;
 
+import java.util.Locale;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
@@ -45,7 +46,7 @@ record TipSpeed(double metresPerSecond, double reynolds) {
                 ? ": under the 100 000 below which the figure of merit falls"
                 : ": within 170 m/s and 100 000";
     return String.format(
-        java.util.Locale.ROOT,
+        Locale.ROOT,
         "about %.0f m/s, Reynolds number %.0f%s",
         metresPerSecond,
         1000 * Math.rint(reynolds / 1000),

@@ -236,10 +236,7 @@ public final class RampFit {
    * @return W
    */
   public double evenWatts() {
-    double[] p = favoured().getPoint().toArray();
-    double[] same = new double[RampModel.EVEN];
-    System.arraycopy(p, 0, same, 0, same.length);
-    return evenModel.firstPeak(same)[0];
+    return evenModel.firstPeak(favoured().getPoint().toArray())[0];
   }
 
   private double[] peak() {
@@ -263,35 +260,5 @@ public final class RampFit {
    */
   public double topAmps() {
     return all.stream().mapToDouble(RampPoint::amps).max().orElse(0);
-  }
-
-  /**
-   * Cells that a second knee is short of: past the first knee the current rose on at a lower
-   * voltage, which bypass diodes do.
-   *
-   * @return 0 if there is no second knee
-   */
-  public double bypassedCells() {
-    if (light() != Light.UNEVEN || fitted.size() == all.size()) {
-      return 0;
-    }
-    double first = fitted.stream().mapToDouble(RampPoint::amps).max().orElse(0);
-    double open = all.get(0).volts();
-    List<Double> missing = new ArrayList<>();
-    for (RampPoint point : all) {
-      if (point.amps() > 1.06 * first && point.volts() > 0.2 * open) {
-        double volts = evenVolts(point.amps());
-        missing.add((volts - point.volts()) / (volts / settings.seriesCells()));
-      }
-    }
-    missing.sort(null);
-    return missing.size() < 3 ? 0 : missing.get(missing.size() / 2);
-  }
-
-  private double evenVolts(double amps) {
-    double[] p = uneven.getPoint().toArray();
-    double[] same = new double[RampModel.EVEN];
-    System.arraycopy(p, 0, same, 0, same.length);
-    return evenModel.voltsAtTop(same, amps);
   }
 }

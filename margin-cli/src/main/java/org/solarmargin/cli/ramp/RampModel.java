@@ -176,7 +176,10 @@ final class RampModel implements MultivariateJacobianFunction {
     return Math.max(curve.voltsAt(amps), -30);
   }
 
-  /** Power at the first peak from open circuit down at the ramp's end; and its current. */
+  /**
+   * Power at the first peak from open circuit down at the ramp's end; and its current. Even light
+   * takes the unknowns of uneven light too, and leaves the dim cells out.
+   */
   double[] firstPeak(double[] p) {
     move(p, 1);
     double most = 1.2 * cell.shortCircuitAmps() * settings.parallelStrings();
@@ -191,12 +194,6 @@ final class RampModel implements MultivariateJacobianFunction {
       peak[1] = amps;
     }
     return peak;
-  }
-
-  /** Voltage at a current with light and heat of the ramp's end, V. */
-  double voltsAtTop(double[] p, double amps) {
-    move(p, 1);
-    return volts(p, amps);
   }
 
   private double[] residuals(double[] p) {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
+import org.solarmargin.cli.text.BlockChart;
 import org.solarmargin.cli.text.Clock;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.MarginReading;
@@ -15,11 +16,8 @@ import org.solarmargin.core.estimator.Status;
  */
 final class MarginChart {
 
-  private static final int COLUMNS = 64;
+  private static final int COLUMNS = BlockChart.COLUMNS;
   private static final int MOST = 16 * COLUMNS;
-  private static final int ROWS = 4;
-  private static final String BLOCKS = " \u2581\u2582\u2583\u2584\u2585\u2586\u2587\u2588";
-  private static final String ASCII = " .:#";
   private static final String[] LETTERS = {" ", "a", "c", "W"};
 
   private final double[] least = new double[MOST];
@@ -65,48 +63,28 @@ final class MarginChart {
 
   /** Lines of at most 78 characters; none if there was no margin to draw. */
   List<String> lines(boolean ascii) {
-    List<String> lines = new ArrayList<>();
     int per = (used + COLUMNS - 1) / COLUMNS;
     double top = Arrays.stream(least).filter(Double::isFinite).max().orElse(Double.NaN);
     if (used == 0 || !(top > 0)) {
-      return lines;
+      return List.of();
     }
-    String steps = ascii ? ASCII : BLOCKS;
-    int levels = steps.length() - 1;
     int columns = (used + per - 1) / per;
-    for (int row = ROWS - 1; row >= 0; row--) {
-      StringBuilder line = new StringBuilder();
-      line.append(String.format(Locale.ROOT, "%7s |", label(row, top)));
-      for (int c = 0; c < columns; c++) {
-        double value = leastOf(c * per, per);
-        double share = value / top * ROWS - row;
-        int step = (int) Math.ceil(Math.min(Math.max(share, 0), 1) * levels);
-        line.append(Double.isNaN(value) ? ' ' : steps.charAt(step));
-      }
-      lines.add(line.toString().stripTrailing());
-    }
-    StringBuilder alerts = new StringBuilder(" alert  |");
+    double[] watts = new double[columns];
+    StringBuilder alerts = new StringBuilder();
     for (int c = 0; c < columns; c++) {
+      watts[c] = leastOf(c * per, per);
       int highest = 0;
       for (int i = c * per; i < Math.min((c + 1) * per, MOST); i++) {
         highest = Math.max(highest, level[i]);
       }
       alerts.append(LETTERS[highest]);
     }
-    lines.add(alerts.toString().stripTrailing());
+    List<String> lines = new ArrayList<>(BlockChart.lines(watts, alerts.toString(), top, ascii));
     String end = Clock.minutes(columns * per * slice);
     lines.add(
         String.format(
             Locale.ROOT, "        0:00.0%" + Math.max(columns - 5, end.length() + 1) + "s", end));
     return lines;
-  }
-
-  private static String label(int row, double top) {
-    return switch (row) {
-      case ROWS - 1 -> String.format(Locale.ROOT, "%.0f W", top);
-      case 0 -> "0 W";
-      default -> "";
-    };
   }
 
   private double leastOf(int from, int count) {

@@ -1,8 +1,9 @@
 package org.solarmargin.cli.tune;
 
 import java.util.List;
-import java.util.Locale;
+import java.util.Optional;
 import org.solarmargin.cli.event.FlightEvent;
+import org.solarmargin.cli.event.LeadWords;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
@@ -55,39 +56,30 @@ public final class VoltageBaseline {
     flights++;
   }
 
-  /** Flights that were added. */
-  public int flights() {
-    return flights;
-  }
+  /**
+   * The best alarm on all flights that were added.
+   *
+   * @param volts its threshold, V
+   * @param raises how often it was raised
+   * @param leads its losses, those missed and its median lead, for people
+   */
+  public record Best(double volts, int raises, String leads) {}
 
-  /** The best threshold, V. */
-  public double volts() {
-    return evidence.volts(best());
-  }
-
-  /** How often the best alarm was raised. */
-  public int raises() {
-    return score().raises();
-  }
-
-  /** Its losses, those missed and its median lead, for people. */
-  public String words() {
-    Score score = score();
-    return score.events() == 0
-        ? "no event"
-        : String.format(
-            Locale.ROOT,
-            "%d events, %d missed, median %.1f s",
-            score.events(),
-            score.missed(),
-            score.medianLead());
-  }
-
-  private int best() {
-    return evidence.best(nuisances, 0);
-  }
-
-  private Score score() {
-    return evidence.score(best(), 0);
+  /**
+   * Chooses.
+   *
+   * @return empty without flights
+   */
+  public Optional<Best> best() {
+    if (flights == 0) {
+      return Optional.empty();
+    }
+    int threshold = evidence.best(nuisances, 0);
+    Score score = evidence.score(threshold, 0);
+    return Optional.of(
+        new Best(
+            evidence.volts(threshold),
+            score.raises(),
+            LeadWords.of(score.events(), score.missed(), score.medianLead())));
   }
 }

@@ -146,11 +146,7 @@ final class LiveTiming {
     if (!settled || !model.throttleUsed()) {
       return false;
     }
-    watch.follow(
-        step,
-        sample.throttle,
-        sample.hasVolts ? filter.voltsInnovation() : Double.NaN,
-        sample.hasAmps ? filter.ampsInnovation() : Double.NaN);
+    watch.follow(step, sample, filter);
     if (!watch.disagrees()) {
       return false;
     }

@@ -90,12 +90,7 @@ public final class TimingLikelihood {
   }
 
   private void follow(double step) {
-    HiddenStateFilter states = filter.filter();
-    watch.follow(
-        step,
-        filter.sample().throttle,
-        filter.sample().hasVolts ? states.voltsInnovation() : Double.NaN,
-        filter.sample().hasAmps ? states.ampsInnovation() : Double.NaN);
+    watch.follow(step, filter.sample(), filter.filter());
     if (watch.correlation() > 0) {
       correlations += watch.correlation();
       followed++;

@@ -1,5 +1,6 @@
 package org.solarmargin.core.estimator;
 
+import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.lag.Decay;
 
 /**
@@ -53,6 +54,15 @@ final class TimingWatch {
     middleVolts = 0;
     fastAmps = 0;
     middleAmps = 0;
+  }
+
+  /** Takes a sample that a filter has corrected itself by, so many seconds after the last. */
+  void follow(double step, Sample sample, HiddenStateFilter filter) {
+    follow(
+        step,
+        sample.throttle,
+        sample.hasVolts ? filter.voltsInnovation() : Double.NaN,
+        sample.hasAmps ? filter.ampsInnovation() : Double.NaN);
   }
 
   /**
