@@ -42,6 +42,8 @@ module org.solarmargin.cli {
       info.picocli;
   opens org.solarmargin.cli.watch to
       info.picocli;
+  opens org.solarmargin.cli.option to
+      info.picocli;
   opens org.solarmargin.cli.tune to
       info.picocli;
 }

@@ -6,14 +6,18 @@ import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
+import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.fit.FitCommand;
+import org.solarmargin.cli.format.TerminalText;
 import org.solarmargin.cli.init.InitCommand;
+import org.solarmargin.cli.option.ExitStatus;
+import org.solarmargin.cli.option.OutputCheck;
+import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.cli.outlook.OutlookCommand;
 import org.solarmargin.cli.outlook.SizeCommand;
 import org.solarmargin.cli.rehearse.RehearseCommand;
 import org.solarmargin.cli.replay.ReplayCommand;
 import org.solarmargin.cli.simulate.SimulateCommand;
-import org.solarmargin.cli.text.TerminalText;
 import org.solarmargin.cli.trial.TrialCommand;
 import org.solarmargin.cli.tune.TuneCommand;
 import org.solarmargin.cli.watch.WatchCommand;
@@ -61,14 +65,7 @@ import picocli.CommandLine.IVersionProvider;
     })
 public final class Main {
 
-  /** A check that was asked for has failed: {@code replay --fail-on}, {@code tune --check}. */
-  public static final int CHECK_FAILED = 4;
-
-  /** An input cannot be used, or no estimate from it can. */
-  public static final int UNUSABLE_INPUT = 3;
-
   private static final Logger LOG = LoggerFactory.getLogger(Main.class);
-  private static final int PROGRAM_FAULT = 1;
 
   private Main() {}
 
@@ -156,11 +153,11 @@ public final class Main {
   private static int report(Exception fault, PrintWriter err) {
     if (fault instanceof InputFault || fault instanceof PropertiesException) {
       err.println(fault.getMessage());
-      return UNUSABLE_INPUT;
+      return ExitStatus.UNUSABLE_INPUT;
     }
     LOG.debug("stopped", fault);
     String message = fault.getMessage() == null ? fault.toString() : fault.getMessage();
     err.println("margin: " + message + " (this is a fault of the program or of an output)");
-    return PROGRAM_FAULT;
+    return ExitStatus.PROGRAM_FAULT;
   }
 }

@@ -14,7 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.solarmargin.cli.text.TerminalText;
+import org.solarmargin.cli.format.TerminalText;
 
 /** Names and texts from files never reach a terminal as commands to it. */
 class ControlCharactersTest {

@@ -19,6 +19,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import org.solarmargin.cli.option.OutputFile;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.OptionSpec;
 

@@ -9,20 +9,20 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.ColumnOption;
-import org.solarmargin.cli.Inputs;
-import org.solarmargin.cli.Main;
+import org.solarmargin.cli.file.ProfileEdit;
+import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.format.Wrapped;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.logcheck.Finding;
-import org.solarmargin.cli.play.LogFiles;
-import org.solarmargin.cli.play.LogPlayer;
-import org.solarmargin.cli.play.LogTiming;
-import org.solarmargin.cli.play.Unusable;
-import org.solarmargin.cli.text.Lines;
-import org.solarmargin.cli.text.ProfileEdit;
-import org.solarmargin.cli.text.Progress;
-import org.solarmargin.cli.text.Wrapped;
+import org.solarmargin.cli.option.ColumnOption;
+import org.solarmargin.cli.option.ExitStatus;
+import org.solarmargin.cli.option.Inputs;
+import org.solarmargin.cli.playback.LogFiles;
+import org.solarmargin.cli.playback.LogPlayer;
+import org.solarmargin.cli.playback.LogTiming;
+import org.solarmargin.cli.playback.Unusable;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PropertiesFile;
 import picocli.CommandLine;
@@ -81,7 +81,7 @@ public final class CheckCommand implements Callable<Integer> {
     }
     out.text("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
-    return usable ? CommandLine.ExitCode.OK : Main.UNUSABLE_INPUT;
+    return usable ? CommandLine.ExitCode.OK : ExitStatus.UNUSABLE_INPUT;
   }
 
   private static void wrapped(Lines out, String text) {

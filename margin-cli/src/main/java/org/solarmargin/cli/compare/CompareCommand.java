@@ -6,13 +6,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.ColumnOption;
-import org.solarmargin.cli.Inputs;
-import org.solarmargin.cli.Main;
+import org.solarmargin.cli.format.Lines;
 import org.solarmargin.cli.log.ColumnMap;
-import org.solarmargin.cli.play.LogFiles;
-import org.solarmargin.cli.text.Lines;
-import org.solarmargin.cli.tune.VoltageBaseline;
+import org.solarmargin.cli.option.ColumnOption;
+import org.solarmargin.cli.option.ExitStatus;
+import org.solarmargin.cli.option.Inputs;
+import org.solarmargin.cli.playback.LogFiles;
+import org.solarmargin.cli.tune.rule.VoltageBaseline;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -115,7 +115,7 @@ public final class CompareCommand implements Callable<Integer> {
     out.text("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
     faults.forEach(spec.commandLine().getErr()::println);
-    return faults.isEmpty() ? CommandLine.ExitCode.OK : Main.UNUSABLE_INPUT;
+    return faults.isEmpty() ? CommandLine.ExitCode.OK : ExitStatus.UNUSABLE_INPUT;
   }
 
   private static String cut(String name) {

@@ -6,9 +6,12 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.fit.sweep.CheckedFit;
+import org.solarmargin.cli.fit.sweep.FitResult;
+import org.solarmargin.cli.fit.sweep.Sweep;
+import org.solarmargin.cli.option.OutputFile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -149,14 +152,14 @@ public final class ArrayCommand implements Callable<Integer> {
     String light = "the points fit the mean light better than each its own: the mean is used";
     new FitText(out).print(fit, averaged ? light : options.assumed(sweep));
     if (page != null) {
-      WholeFile.write(page.path(), file -> new FitPage(fit).write(file.writer()));
+      AtomicFile.write(page.path(), file -> new FitPage(fit).write(file.writer()));
     }
     if (into != null) {
       out.println();
       intoProfile().put(to -> ProfileLines.cell(fit, to), IntoProfile.DATA_SHEET, "fit array");
     }
     if (fragment != null) {
-      WholeFile.write(fragment.path(), file -> ProfileLines.cell(fit, file.writer()));
+      AtomicFile.write(fragment.path(), file -> ProfileLines.cell(fit, file.writer()));
       out.println();
       out.println("Profile lines in " + fragment + ": put them in place of the profile's cell.*");
     }

@@ -1,6 +1,6 @@
 package org.solarmargin.cli.fit;
 
-import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.format.Lines;
 
 /**
  * What can hurt at a bench of cells, printed under every bench figure.

@@ -5,7 +5,13 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.fit.sweep.CheckedFit;
+import org.solarmargin.cli.fit.sweep.CountCheck;
+import org.solarmargin.cli.fit.sweep.FitOptions;
+import org.solarmargin.cli.fit.sweep.FitResult;
+import org.solarmargin.cli.fit.sweep.PeerComparison;
+import org.solarmargin.cli.fit.sweep.Sweep;
+import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.cell.DataSheet;
 import org.solarmargin.core.estimator.EstimatorSettings;
@@ -141,7 +147,7 @@ public final class CellCommand implements Callable<Integer> {
     CellText text = new CellText(out);
     text.promised(promised);
     if (!fits.isEmpty()) {
-      Sisters sisters = new Sisters(promised, fits);
+      PeerComparison sisters = new PeerComparison(promised, fits);
       CountCheck counts = new CountCheck(sisters);
       fits.forEach(counts::check);
       text.compared(sisters, fit -> conditions.assumed(fit.sweep()));

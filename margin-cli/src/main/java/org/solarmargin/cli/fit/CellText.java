@@ -2,7 +2,9 @@ package org.solarmargin.cli.fit;
 
 import java.io.PrintWriter;
 import java.util.function.Function;
-import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.fit.sweep.FitResult;
+import org.solarmargin.cli.fit.sweep.PeerComparison;
+import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
@@ -42,7 +44,7 @@ final class CellText {
     out.line("At 50 C: Voc %.4g V, Pmp %.4g W", array.openCircuitVolts(), array.peakWatts());
   }
 
-  void compared(Sisters sisters, Function<FitResult, String> assumed) {
+  void compared(PeerComparison sisters, Function<FitResult, String> assumed) {
     out.blank();
     out.line(
         "%-24s %8s %8s %8s %12s %12s",

@@ -1,6 +1,7 @@
 package org.solarmargin.cli.fit;
 
 import java.nio.file.Path;
+import org.solarmargin.cli.fit.sweep.Sweep;
 import picocli.CommandLine.Option;
 
 /** Light and temperature in which a sweep was read, where its file does not tell. */

@@ -4,6 +4,8 @@ import java.io.IOException;
 import java.io.Writer;
 import java.util.ArrayList;
 import java.util.List;
+import org.solarmargin.cli.fit.sweep.FitResult;
+import org.solarmargin.cli.fit.sweep.Sweep;
 import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
@@ -128,7 +130,7 @@ final class FitPage {
     List<List<String>> rows = new ArrayList<>();
     for (int r = 0; r < values.length; r++) {
       List<String> row = new ArrayList<>();
-      row.add(Html.safe((FitResult.NAMES[r] + " " + units[r]).strip()));
+      row.add(Html.safe((FitResult.NAMES.get(r) + " " + units[r]).strip()));
       row.add(Html.cell("%.5g", values[r]));
       row.add(Html.cell("%.2g", errors[r]));
       for (int c = 0; c < values.length; c++) {

@@ -2,7 +2,11 @@ package org.solarmargin.cli.fit;
 
 import java.io.PrintWriter;
 import java.util.Locale;
-import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.fit.sweep.DiodeParameters;
+import org.solarmargin.cli.fit.sweep.FitResult;
+import org.solarmargin.cli.fit.sweep.Sweep;
+import org.solarmargin.cli.fit.sweep.SweepSet;
+import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.array.SolarArray;
 
 /** A fitted sweep for people, 80 columns. */
@@ -98,24 +102,28 @@ final class FitText {
     for (int i = 0; i < values.length; i++) {
       out.line(
           "%-12s %13.6g %11.3g %13.6g  %s",
-          FitResult.NAMES[i] + "  " + UNITS[i], values[i], errors[i], reference[i], doubt(fit, i));
+          FitResult.NAMES.get(i) + "  " + UNITS[i],
+          values[i],
+          errors[i],
+          reference[i],
+          doubt(fit, i));
     }
     out.line(
         "%-12s %13.4f %11.3f   %% per C, %s",
         "Voc coeff.",
         100 * fit.vocCoeff(),
         100 * fit.vocCoeffSd(),
-        fit.isFree(Theta.COEFF) ? "by these points" : fit.options().vocCoeffOrigin());
+        fit.isFree(DiodeParameters.COEFF) ? "by these points" : fit.options().vocCoeffOrigin());
     out.blank();
   }
 
   private static String doubt(FitResult fit, int i) {
-    return switch (FitResult.NAMES[i]) {
-      case "n" -> word(fit.isFree(Theta.LOG_N), fit.idealityKnown(), "a usual value");
-      case "Rs" -> word(fit.isFree(Theta.RS), fit.seriesKnown(), "zero, its limit");
+    return switch (FitResult.NAMES.get(i)) {
+      case "n" -> word(fit.isFree(DiodeParameters.LOG_N), fit.idealityKnown(), "a usual value");
+      case "Rs" -> word(fit.isFree(DiodeParameters.RS), fit.seriesKnown(), "zero, its limit");
       case "Rsh" -> {
-        double least = 1 / (fit.theta()[Theta.G] + NORMAL_95 * fit.sd(Theta.G));
-        boolean free = fit.isFree(Theta.G);
+        double least = 1 / (fit.theta()[DiodeParameters.G] + NORMAL_95 * fit.sd(DiodeParameters.G));
+        boolean free = fit.isFree(DiodeParameters.G);
         String above = String.format(Locale.ROOT, ": above %.3g", least);
         yield word(free, fit.shuntKnown(), "no shunt") + (free && !fit.shuntKnown() ? above : "");
       }
@@ -137,10 +145,10 @@ final class FitText {
       head.append(String.format(Locale.ROOT, "%8s", name));
     }
     out.text(head.toString());
-    for (int r = 0; r < FitResult.NAMES.length; r++) {
+    for (int r = 0; r < FitResult.NAMES.size(); r++) {
       StringBuilder row =
-          new StringBuilder(String.format(Locale.ROOT, "%-14s", FitResult.NAMES[r]));
-      for (int c = 0; c < FitResult.NAMES.length; c++) {
+          new StringBuilder(String.format(Locale.ROOT, "%-14s", FitResult.NAMES.get(r)));
+      for (int c = 0; c < FitResult.NAMES.size(); c++) {
         double value = correlations[r][c];
         row.append(
             Double.isNaN(value)

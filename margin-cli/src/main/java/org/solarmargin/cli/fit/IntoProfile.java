@@ -11,10 +11,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.Properties;
 import java.util.Set;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.text.ProfileEdit;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.file.ProfileEdit;
+import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PropertiesException;
 import org.solarmargin.core.profile.PropertiesFile;
@@ -85,7 +85,7 @@ final class IntoProfile {
       throw new InputFault(
           "nothing is written, for the changed profile could not be read: " + e.getMessage());
     }
-    WholeFile.write(profile.path(), file -> file.writer().write(changed.toString()));
+    AtomicFile.write(profile.path(), file -> file.writer().write(changed.toString()));
     out.println("Profile lines put into " + profile + ":");
     values.forEach(
         (key, value) ->

@@ -3,6 +3,11 @@ package org.solarmargin.cli.fit;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.Locale;
+import org.solarmargin.cli.fit.rotor.Hover;
+import org.solarmargin.cli.fit.sweep.DiodeParameters;
+import org.solarmargin.cli.fit.sweep.FitResult;
+import org.solarmargin.cli.fit.sweep.Sweep;
+import org.solarmargin.cli.fit.sweep.SweepSet;
 import org.solarmargin.core.cell.CellParameters;
 
 /** Lines of a craft profile that a fit has found. */
@@ -14,6 +19,9 @@ final class ProfileLines {
   private static final double HELD_IDEALITY_PCT = 10;
 
   private static final double MOST_PCT = 100;
+
+  /** The least that a profile takes as a hover throttle. */
+  private static final double LEAST_THROTTLE = 0.05;
 
   private ProfileLines() {}
 
@@ -40,17 +48,29 @@ final class ProfileLines {
     cell(joint, series, ideality, set.vocCoeffSd(), to);
   }
 
+  /** The rotor lines of a hover on a stand. */
+  static void hover(Hover hover, int rotors, String source, Writer to) throws IOException {
+    double throttle = Math.min(Math.max(hover.throttle(), LEAST_THROTTLE), 1);
+    line(to, "# fitted to %s; in place of the profile's rotor.* lines", source);
+    line(to, "rotor.count = %d", rotors);
+    line(to, "rotor.hover_throttle = %.4f", throttle);
+    line(to, "rotor.hover_power_w = %.5g", hover.watts());
+    line(to, "rotor.hover_bus_v = %.5g", hover.volts());
+  }
+
   private static double known(double scatter) {
     return Double.isNaN(scatter) ? 0 : scatter;
   }
 
   private static double seriesSd(FitResult fit) {
-    double ohms = fit.theta()[Theta.RS];
-    return ohms > 0 ? fit.sd(Theta.RS) / ohms : MOST_PCT / 100;
+    double ohms = fit.theta()[DiodeParameters.RS];
+    return ohms > 0 ? fit.sd(DiodeParameters.RS) / ohms : MOST_PCT / 100;
   }
 
   private static double idealitySd(FitResult fit) {
-    return fit.isFree(Theta.LOG_N) ? fit.sd(Theta.LOG_N) : HELD_IDEALITY_PCT / 100;
+    return fit.isFree(DiodeParameters.LOG_N)
+        ? fit.sd(DiodeParameters.LOG_N)
+        : HELD_IDEALITY_PCT / 100;
   }
 
   private static void cell(
@@ -84,7 +104,7 @@ final class ProfileLines {
     return Math.min(100 * Math.max(sd, least), MOST_PCT);
   }
 
-  static void line(Writer to, String format, Object... values) throws IOException {
+  private static void line(Writer to, String format, Object... values) throws IOException {
     to.write(String.format(Locale.ROOT, format, values));
     to.write('\n');
   }

@@ -5,9 +5,13 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Set;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.CraftOption;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.fit.rotor.Hover;
+import org.solarmargin.cli.fit.rotor.RotorFit;
+import org.solarmargin.cli.fit.rotor.Stand;
+import org.solarmargin.cli.fit.rotor.ThrustLaw;
+import org.solarmargin.cli.option.CraftOption;
+import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.air.StandardAtmosphere;
 import picocli.CommandLine;
@@ -118,14 +122,19 @@ public final class RotorCommand implements Callable<Integer> {
     new RotorText(out).print(fit, law, here, away, flightAltitude, density, there);
     if (fragment != null) {
       check(here != null, "--out needs thrust_g in the readings: rows weighed", 0);
-      WholeFile.write(fragment.path(), to -> here.write(stand.name(), to.writer()));
+      AtomicFile.write(
+          fragment.path(),
+          to -> ProfileLines.hover(here, profile.rotors(), stand.name(), to.writer()));
       out.println("Profile lines in " + fragment);
     }
     if (into != null) {
       check(here != null, "--into needs thrust_g in the readings: rows weighed", 0);
       IntoProfile profileFile = new IntoProfile(into, out);
       profileFile.require();
-      profileFile.put(to -> here.write(stand.name(), to), Set.of(), "fit rotor");
+      profileFile.put(
+          to -> ProfileLines.hover(here, profile.rotors(), stand.name(), to),
+          Set.of(),
+          "fit rotor");
     }
     out.flush();
     return CommandLine.ExitCode.OK;

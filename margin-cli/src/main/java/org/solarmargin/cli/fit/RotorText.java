@@ -2,7 +2,11 @@ package org.solarmargin.cli.fit;
 
 import java.io.PrintWriter;
 import java.util.Locale;
-import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.fit.rotor.Hover;
+import org.solarmargin.cli.fit.rotor.RotorFit;
+import org.solarmargin.cli.fit.rotor.Stand;
+import org.solarmargin.cli.fit.rotor.ThrustLaw;
+import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.alert.AlertLevel;
 
 /** A fitted stand for people, 80 columns. */

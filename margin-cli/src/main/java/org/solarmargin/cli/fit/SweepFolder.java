@@ -13,12 +13,19 @@ import java.util.Locale;
 import java.util.Objects;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.function.Supplier;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.play.LogFiles;
-import org.solarmargin.cli.text.Lines;
-import org.solarmargin.cli.text.Progress;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.fit.sweep.CheckedFit;
+import org.solarmargin.cli.fit.sweep.FitOptions;
+import org.solarmargin.cli.fit.sweep.FitResult;
+import org.solarmargin.cli.fit.sweep.Sweep;
+import org.solarmargin.cli.fit.sweep.SweepRefusal;
+import org.solarmargin.cli.fit.sweep.SweepSet;
+import org.solarmargin.cli.fit.sweep.SweepState;
+import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.option.OutputFile;
+import org.solarmargin.cli.playback.LogFiles;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
@@ -126,7 +133,7 @@ final class SweepFolder {
       write(fragment, into, to -> ProfileLines.cell(fits.get(0), to));
     }
     if (table != null) {
-      WholeFile.write(table.path(), file -> write(lines, file.writer()));
+      AtomicFile.write(table.path(), file -> write(lines, file.writer()));
       out.text("table  " + table);
     }
     out.flush();
@@ -138,7 +145,7 @@ final class SweepFolder {
       new IntoProfile(into, printed).put(content, IntoProfile.DATA_SHEET, "fit array");
     }
     if (fragment != null) {
-      WholeFile.write(fragment.path(), file -> content.write(file.writer()));
+      AtomicFile.write(fragment.path(), file -> content.write(file.writer()));
       out.line(
           "Profile lines of all together in %s: put them in place of the profile's cell.*",
           fragment);

@@ -1,6 +1,8 @@
 package org.solarmargin.cli.fit;
 
 import java.nio.file.Path;
+import org.solarmargin.cli.fit.sweep.FitOptions;
+import org.solarmargin.cli.fit.sweep.Sweep;
 import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;

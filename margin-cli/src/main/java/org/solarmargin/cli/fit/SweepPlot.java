@@ -16,7 +16,9 @@ import org.jfree.chart.renderer.xy.XYLineAndShapeRenderer;
 import org.jfree.chart.ui.TextAnchor;
 import org.jfree.data.xy.XYSeries;
 import org.jfree.data.xy.XYSeriesCollection;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.fit.sweep.FitResult;
+import org.solarmargin.cli.fit.sweep.Sweep;
 import org.solarmargin.core.array.SolarArray;
 
 /** Points, fitted curve and knee above, residuals below, as a PNG picture. */
@@ -33,7 +35,8 @@ final class SweepPlot {
   /** Draws; the picture appears whole or not at all. */
   static void write(FitResult fit, Path file) throws IOException {
     System.setProperty("java.awt.headless", "true");
-    WholeFile.write(file, to -> ChartUtils.writeChartAsPNG(to.stream(), chart(fit), WIDTH, HEIGHT));
+    AtomicFile.write(
+        file, to -> ChartUtils.writeChartAsPNG(to.stream(), chart(fit), WIDTH, HEIGHT));
   }
 
   private static JFreeChart chart(FitResult fit) {

@@ -1,6 +1,8 @@
 package org.solarmargin.cli.fit;
 
-import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.fit.sweep.FitOptions;
+import org.solarmargin.cli.fit.sweep.SweepSet;
+import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.cell.CellParameters;
 
 /** Sweeps fitted together, for people, 80 columns. */

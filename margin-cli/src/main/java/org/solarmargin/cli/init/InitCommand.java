@@ -9,9 +9,9 @@ import java.nio.file.Files;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.text.Progress;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -106,7 +106,7 @@ public final class InitCommand implements Callable<Integer> {
     given.putAll(hover);
     String whole = new ProfileText(given, hover.keySet()).text();
     CraftProfile.parse(profile.toString(), whole);
-    WholeFile.write(profile.path(), file -> file.writer().write(whole));
+    AtomicFile.write(profile.path(), file -> file.writer().write(whole));
     PrintWriter out = spec.commandLine().getOut();
     out.println("profile  " + profile);
     out.println(

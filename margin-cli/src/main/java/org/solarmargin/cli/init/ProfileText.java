@@ -2,7 +2,7 @@ package org.solarmargin.cli.init;
 
 import java.util.Map;
 import java.util.Set;
-import org.solarmargin.cli.text.Wrapped;
+import org.solarmargin.cli.format.Wrapped;
 
 /**
  * A commented profile: given keys with their values, the others as comments with their defaults.

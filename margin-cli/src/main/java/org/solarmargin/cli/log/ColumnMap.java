@@ -5,7 +5,7 @@ import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.LogSources;

@@ -6,8 +6,8 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.text.Printable;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.format.Printable;
 
 /**
  * Finds the columns of a log in its header. Names match in any case, and a unit in brackets behind

@@ -7,11 +7,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.csv.CsvText;
+import org.solarmargin.cli.csv.Dialect;
+import org.solarmargin.cli.file.FileKind;
+import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.mavlink.MessageRows;
-import org.solarmargin.cli.text.CsvText;
-import org.solarmargin.cli.text.Dialect;
-import org.solarmargin.cli.text.FileKind;
 
 /** Opens logs of any format that is read, as CSV text in the log format's own columns. */
 final class LogFormats {

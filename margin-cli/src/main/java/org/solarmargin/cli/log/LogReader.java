@@ -12,11 +12,11 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.text.CsvText;
-import org.solarmargin.cli.text.LineFaults;
-import org.solarmargin.cli.text.Printable;
-import org.solarmargin.cli.text.QuoteGuard;
+import org.solarmargin.cli.csv.CsvText;
+import org.solarmargin.cli.csv.LineFaults;
+import org.solarmargin.cli.csv.QuoteGuard;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.format.Printable;
 
 /**
  * Reads a flight log one line at a time, in constant memory. {@link #next()} moves to a line; the

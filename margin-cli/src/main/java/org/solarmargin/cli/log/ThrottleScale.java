@@ -2,7 +2,7 @@ package org.solarmargin.cli.log;
 
 import java.io.IOException;
 import java.nio.file.Path;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.file.InputFault;
 
 /**
  * In which unit a throttle column is that nobody stated: 0 to 1, percent, permille or the pulse

@@ -5,7 +5,7 @@ import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
-import org.solarmargin.cli.text.CsvText;
+import org.solarmargin.cli.csv.CsvText;
 
 /**
  * Times of a log: numbers, clock times {@code hh:mm:ss} or dates with times (ISO 8601, the T may be

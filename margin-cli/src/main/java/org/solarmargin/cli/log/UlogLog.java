@@ -11,8 +11,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.PriorityQueue;
 import java.util.Set;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.text.Printable;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.format.Printable;
 
 /**
  * A ULog flight log (openly documented format) as lines of the log format's own columns. Each

@@ -2,7 +2,7 @@ package org.solarmargin.cli.outlook;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.solarmargin.cli.text.BlockChart;
+import org.solarmargin.cli.format.BlockChart;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 

@@ -7,10 +7,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.CraftOption;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.text.Lines;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.option.CraftOption;
+import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PropertiesFile;
 import picocli.CommandLine;
@@ -128,7 +128,7 @@ public final class OutlookCommand implements Callable<Integer> {
     }
     text.printRestsOn(asked);
     if (csv != null) {
-      WholeFile.write(csv.path(), file -> write(moments, file.writer()));
+      AtomicFile.write(csv.path(), file -> write(moments, file.writer()));
     }
   }
 
@@ -139,7 +139,7 @@ public final class OutlookCommand implements Callable<Integer> {
   private void page(DayQuestion asked, Optional<Season> year) throws IOException {
     if (report != null) {
       List<String> lines = profileLines();
-      WholeFile.write(
+      AtomicFile.write(
           report.path(), file -> new OutlookPage(asked, lines, year).write(file.writer()));
     }
   }
@@ -179,7 +179,7 @@ public final class OutlookCommand implements Callable<Integer> {
     year.print(out);
     new OutlookText(out).printRestsOn(asked);
     if (csv != null) {
-      WholeFile.write(csv.path(), file -> year.write(file.writer()));
+      AtomicFile.write(csv.path(), file -> year.write(file.writer()));
     }
     return year;
   }

@@ -12,7 +12,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.format.Lines;
 
 /** The longest window of each day of a year. */
 final class Season {

@@ -8,9 +8,9 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.text.Lines;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.option.OutputFile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -75,7 +75,7 @@ public final class SizeCommand implements Callable<Integer> {
               .min(Comparator.comparingInt(SizedCraft::cells));
       print(out, all, chosen);
       if (profile != null && chosen.isPresent()) {
-        WholeFile.write(profile.path(), file -> file.writer().write(chosen.get().profileText()));
+        AtomicFile.write(profile.path(), file -> file.writer().write(chosen.get().profileText()));
         out.line("profile  %s", profile);
       }
     } catch (IllegalArgumentException e) {

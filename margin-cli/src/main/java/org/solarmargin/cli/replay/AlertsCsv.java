@@ -2,7 +2,7 @@ package org.solarmargin.cli.replay;
 
 import java.io.IOException;
 import java.io.Writer;
-import org.solarmargin.cli.text.Decimals;
+import org.solarmargin.cli.format.Decimals;
 
 /** Writes one line for each step of the alerts. */
 final class AlertsCsv {

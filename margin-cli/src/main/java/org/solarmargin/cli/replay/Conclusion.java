@@ -3,10 +3,10 @@ package org.solarmargin.cli.replay;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import org.solarmargin.cli.play.FlightShares;
-import org.solarmargin.cli.play.Share;
-import org.solarmargin.cli.play.Unusable;
-import org.solarmargin.cli.text.Clock;
+import org.solarmargin.cli.format.Clock;
+import org.solarmargin.cli.playback.FlightShares;
+import org.solarmargin.cli.playback.Share;
+import org.solarmargin.cli.playback.Unusable;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.Status;
 

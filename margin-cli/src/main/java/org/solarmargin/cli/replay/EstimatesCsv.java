@@ -2,7 +2,7 @@ package org.solarmargin.cli.replay;
 
 import java.io.IOException;
 import java.io.Writer;
-import org.solarmargin.cli.text.Decimals;
+import org.solarmargin.cli.format.Decimals;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;

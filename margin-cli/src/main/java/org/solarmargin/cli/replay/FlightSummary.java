@@ -2,7 +2,7 @@ package org.solarmargin.cli.replay;
 
 import java.util.ArrayList;
 import java.util.List;
-import org.solarmargin.cli.event.Stay;
+import org.solarmargin.cli.flightevent.Episode;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
@@ -14,7 +14,7 @@ final class FlightSummary {
 
   private final double[] levelSeconds = new double[AlertLevel.values().length];
   private final List<Loss> losses = new ArrayList<>();
-  private final Stay knee = Stay.loss(this::endKnee);
+  private final Episode knee = Episode.loss(this::endKnee);
 
   private double last = Double.NaN;
 

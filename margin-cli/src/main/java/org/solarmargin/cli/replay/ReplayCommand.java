@@ -6,19 +6,19 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.ColumnOption;
-import org.solarmargin.cli.CraftOption;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.Main;
-import org.solarmargin.cli.OutputFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
-import org.solarmargin.cli.play.LogTiming;
-import org.solarmargin.cli.play.Unusable;
+import org.solarmargin.cli.log.TruthReader;
+import org.solarmargin.cli.option.ColumnOption;
+import org.solarmargin.cli.option.CraftOption;
+import org.solarmargin.cli.option.ExitStatus;
+import org.solarmargin.cli.option.OutputFile;
+import org.solarmargin.cli.playback.LogTiming;
+import org.solarmargin.cli.playback.Unusable;
 import org.solarmargin.cli.report.FlightTrace;
-import org.solarmargin.cli.text.Progress;
-import org.solarmargin.cli.text.WholeFile;
-import org.solarmargin.cli.truth.TruthReader;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
@@ -120,8 +120,8 @@ public final class ReplayCommand implements Callable<Integer> {
     ColumnMap map = columns.read(spec, profile);
     LogTiming timing = LogTiming.of(profile, log, map);
     FlightTrace trace = page == null ? null : new FlightTrace();
-    try (WholeFile estimatesFile = estimates == null ? null : new WholeFile(estimates.path());
-        WholeFile alertsFile = alerts == null ? null : new WholeFile(alerts.path());
+    try (AtomicFile estimatesFile = estimates == null ? null : new AtomicFile(estimates.path());
+        AtomicFile alertsFile = alerts == null ? null : new AtomicFile(alerts.path());
         TruthReader truthReader =
             truth == null ? null : new TruthReader(truth, List.of("available_w"));
         LogReader reader = new LogReader(log, map);
@@ -159,7 +159,7 @@ public final class ReplayCommand implements Callable<Integer> {
             unusable.get().line(log.toString()) + (page == null ? "" : "; see " + page));
       }
       return limit != null && replay.highest().compareTo(limit) >= 0
-          ? Main.CHECK_FAILED
+          ? ExitStatus.CHECK_FAILED
           : CommandLine.ExitCode.OK;
     }
   }
@@ -168,7 +168,7 @@ public final class ReplayCommand implements Callable<Integer> {
       Replay replay, FlightTrace trace, Conclusion conclusion, String name, List<String> faults)
       throws IOException {
     trace.finish();
-    WholeFile.write(
+    AtomicFile.write(
         page.path(),
         file -> new ReplayPage(replay, trace, conclusion).write(name, faults, file.writer()));
   }

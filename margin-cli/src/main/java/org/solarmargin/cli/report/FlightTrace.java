@@ -12,7 +12,7 @@ import org.solarmargin.core.estimator.Status;
 /** What the page draws of a flight, gathered line by line in constant memory. */
 public final class FlightTrace {
 
-  private final Thinner thinner = new Thinner();
+  private final Downsampler thinner = new Downsampler();
   private final Spans levels = new Spans();
   private final Spans statuses = new Spans();
   private final Spans refused = new Spans();

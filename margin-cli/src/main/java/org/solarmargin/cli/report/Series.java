@@ -3,7 +3,7 @@ package org.solarmargin.cli.report;
 import com.google.gson.JsonArray;
 import com.google.gson.JsonNull;
 import java.math.BigDecimal;
-import org.solarmargin.cli.text.Decimals;
+import org.solarmargin.cli.format.Decimals;
 
 /** Numbers as the page's data has them. */
 public final class Series {

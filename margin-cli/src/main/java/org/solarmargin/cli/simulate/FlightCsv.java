@@ -3,7 +3,7 @@ package org.solarmargin.cli.simulate;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.io.Writer;
-import org.solarmargin.cli.text.Decimals;
+import org.solarmargin.cli.format.Decimals;
 import org.solarmargin.sim.flight.FlightSample;
 
 /** Writes a simulated flight as a log and its truth, one line in each for each sample. */

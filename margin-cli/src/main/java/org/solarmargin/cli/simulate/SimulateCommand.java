@@ -5,11 +5,11 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.Locale;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.CraftOption;
-import org.solarmargin.cli.Inputs;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.text.Progress;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.option.CraftOption;
+import org.solarmargin.cli.option.Inputs;
+import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.flight.Flight;
@@ -80,8 +80,8 @@ public final class SimulateCommand implements Callable<Integer> {
         new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, why, m, z) -> {});
     ThrottleLimiter limiter = new ThrottleLimiter();
     int[] lines = {0};
-    try (WholeFile logFile = new WholeFile(log.path());
-        WholeFile truthFile = new WholeFile(truth.path());
+    try (AtomicFile logFile = new AtomicFile(log.path());
+        AtomicFile truthFile = new AtomicFile(truth.path());
         Progress progress =
             new Progress(
                 spec.commandLine().getErr(),

@@ -3,8 +3,8 @@ package org.solarmargin.cli.trial;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
-import org.solarmargin.cli.text.Decimals;
-import org.solarmargin.cli.text.Partial;
+import org.solarmargin.cli.format.Decimals;
+import org.solarmargin.cli.format.Partial;
 import org.solarmargin.sim.trial.Outcome;
 
 /** One line for each flight of a trial. */

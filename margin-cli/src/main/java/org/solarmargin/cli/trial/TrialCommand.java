@@ -7,13 +7,13 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.CraftOption;
-import org.solarmargin.cli.Inputs;
-import org.solarmargin.cli.Interrupt;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.text.Partial;
-import org.solarmargin.cli.text.Progress;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.format.Partial;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.option.CraftOption;
+import org.solarmargin.cli.option.Inputs;
+import org.solarmargin.cli.option.Interrupt;
+import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.scenario.LoggerDraw;
 import org.solarmargin.sim.scenario.Scenario;
@@ -216,7 +216,7 @@ public final class TrialCommand implements Callable<Integer> {
     if (page == null) {
       return;
     }
-    WholeFile.write(
+    AtomicFile.write(
         page.path(),
         file ->
             new TrialPage(profile.name(), partial, seed, loggers(), titles, outcomes)
@@ -228,6 +228,7 @@ public final class TrialCommand implements Callable<Integer> {
       return;
     }
     List<String> names = scenarioFiles.stream().map(f -> f.getFileName().toString()).toList();
-    WholeFile.write(csv.path(), file -> OutcomesCsv.write(file.writer(), names, outcomes, partial));
+    AtomicFile.write(
+        csv.path(), file -> OutcomesCsv.write(file.writer(), names, outcomes, partial));
   }
 }

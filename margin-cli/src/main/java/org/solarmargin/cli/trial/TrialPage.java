@@ -5,10 +5,10 @@ import java.io.Writer;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import org.solarmargin.cli.format.Partial;
 import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
-import org.solarmargin.cli.text.Partial;
 import org.solarmargin.sim.trial.Outcome;
 import org.solarmargin.sim.trial.TrialSummary;
 

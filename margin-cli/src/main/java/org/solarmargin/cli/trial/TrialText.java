@@ -4,7 +4,7 @@ import java.io.PrintWriter;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.DoubleUnaryOperator;
-import org.solarmargin.cli.text.Lines;
+import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.trial.BestVoltage;
 import org.solarmargin.sim.trial.Outcome;

@@ -13,8 +13,9 @@ import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
 import java.util.concurrent.atomic.AtomicBoolean;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.text.Progress;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.tune.rule.Tuner;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** Brings flights to a tuner: judged by several threads, taken in one by one and in order. */

@@ -5,7 +5,7 @@ import java.io.Writer;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
-import org.solarmargin.cli.text.Partial;
+import org.solarmargin.cli.format.Partial;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;

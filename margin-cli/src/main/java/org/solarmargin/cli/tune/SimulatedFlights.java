@@ -2,7 +2,9 @@ package org.solarmargin.cli.tune;
 
 import java.util.List;
 import java.util.Locale;
-import org.solarmargin.cli.play.Verdicts;
+import org.solarmargin.cli.playback.Verdicts;
+import org.solarmargin.cli.tune.rule.JudgedFlight;
+import org.solarmargin.cli.tune.rule.TrueLosses;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -17,7 +19,7 @@ import org.solarmargin.sim.scenario.SetupMaker;
  * Simulated flights of the same craft, for where few real events were logged: a slow and a fast
  * fade, broken sky and gusts, light and craft varied. Events are known by the truth.
  */
-final class SimulatedFlights {
+public final class SimulatedFlights {
 
   /** Flights of each kind. */
   static final int EACH = 12;
@@ -65,7 +67,7 @@ final class SimulatedFlights {
   }
 
   /** Flies one of them, estimated and judged. */
-  static JudgedFlight fly(CraftProfile profile, int number) {
+  public static JudgedFlight fly(CraftProfile profile, int number) {
     String text = SCENARIOS.get(number % SCENARIOS.size());
     Scenario scenario = Scenario.of(new StrictProperties("built-in scenario", text), profile);
     long seed = SEED + number;

@@ -7,18 +7,24 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
-import org.solarmargin.cli.ColumnOption;
-import org.solarmargin.cli.CraftOption;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.Interrupt;
-import org.solarmargin.cli.Main;
-import org.solarmargin.cli.OutputFile;
-import org.solarmargin.cli.event.LossMarks;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.flightevent.LossMarks;
+import org.solarmargin.cli.format.Partial;
+import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.log.ColumnMap;
-import org.solarmargin.cli.play.LogFiles;
-import org.solarmargin.cli.text.Partial;
-import org.solarmargin.cli.text.Progress;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.option.ColumnOption;
+import org.solarmargin.cli.option.CraftOption;
+import org.solarmargin.cli.option.ExitStatus;
+import org.solarmargin.cli.option.Interrupt;
+import org.solarmargin.cli.option.OutputFile;
+import org.solarmargin.cli.playback.LogFiles;
+import org.solarmargin.cli.tune.rule.EventEdits;
+import org.solarmargin.cli.tune.rule.Evidence;
+import org.solarmargin.cli.tune.rule.LevelAim;
+import org.solarmargin.cli.tune.rule.Recommendation;
+import org.solarmargin.cli.tune.rule.Score;
+import org.solarmargin.cli.tune.rule.Tuner;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -218,7 +224,7 @@ public final class TuneCommand implements Callable<Integer> {
             evidence.nuisancesBorne(),
             evidence.flights().size(),
             score.hours()));
-    return fails ? Main.CHECK_FAILED : CommandLine.ExitCode.OK;
+    return fails ? ExitStatus.CHECK_FAILED : CommandLine.ExitCode.OK;
   }
 
   private int recommend(
@@ -230,7 +236,7 @@ public final class TuneCommand implements Callable<Integer> {
     Recommendation recommendation = tuner.recommend();
     new TuneText(out, tuner, recommendation).print(profile.name());
     if (page != null) {
-      WholeFile.write(
+      AtomicFile.write(
           page.path(),
           file ->
               new TunePage(tuner, recommendation, profile.name(), logs, partial)
@@ -239,7 +245,7 @@ public final class TuneCommand implements Callable<Integer> {
     if (tuned != null && partial.stopped() && !partialOut) {
       out.println("profile  not written: " + partial.words() + " (--partial writes it)");
     } else if (tuned != null) {
-      WholeFile.write(
+      AtomicFile.write(
           tuned.path(),
           file ->
               ProfileRewrite.write(craft.file(), recommendation.rules(), partial, file.writer()));

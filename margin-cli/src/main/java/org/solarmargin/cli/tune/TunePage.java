@@ -8,12 +8,19 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
-import org.solarmargin.cli.event.LossMarks;
+import org.solarmargin.cli.flightevent.LossMarks;
+import org.solarmargin.cli.format.Clock;
+import org.solarmargin.cli.format.Partial;
 import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
-import org.solarmargin.cli.text.Clock;
-import org.solarmargin.cli.text.Partial;
+import org.solarmargin.cli.tune.rule.Chance;
+import org.solarmargin.cli.tune.rule.Evidence;
+import org.solarmargin.cli.tune.rule.FlightTally;
+import org.solarmargin.cli.tune.rule.LevelAim;
+import org.solarmargin.cli.tune.rule.Recommendation;
+import org.solarmargin.cli.tune.rule.Score;
+import org.solarmargin.cli.tune.rule.Tuner;
 import org.solarmargin.core.alert.LevelRule;
 
 /** The page of a tuning. */

@@ -2,10 +2,18 @@ package org.solarmargin.cli.tune;
 
 import java.io.PrintWriter;
 import java.util.List;
-import org.solarmargin.cli.event.FlightEvent;
-import org.solarmargin.cli.text.Clock;
-import org.solarmargin.cli.text.Lines;
-import org.solarmargin.cli.text.Wrapped;
+import org.solarmargin.cli.flightevent.FlightEvent;
+import org.solarmargin.cli.format.Clock;
+import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.format.Wrapped;
+import org.solarmargin.cli.tune.rule.Chance;
+import org.solarmargin.cli.tune.rule.Evidence;
+import org.solarmargin.cli.tune.rule.FlightTally;
+import org.solarmargin.cli.tune.rule.LevelAim;
+import org.solarmargin.cli.tune.rule.Recommendation;
+import org.solarmargin.cli.tune.rule.Score;
+import org.solarmargin.cli.tune.rule.Tuner;
+import org.solarmargin.cli.tune.rule.VoltageEvidence;
 import org.solarmargin.core.alert.LevelRule;
 
 /** What tune prints, 80 columns. */

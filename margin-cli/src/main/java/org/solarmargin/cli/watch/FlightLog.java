@@ -9,9 +9,9 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Locale;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.format.Decimals;
 import org.solarmargin.cli.mavlink.Row;
-import org.solarmargin.cli.text.Decimals;
 
 /**
  * What a watch has seen: a flight log that {@code replay} reads, with what was estimated and

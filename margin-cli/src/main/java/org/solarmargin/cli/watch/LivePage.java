@@ -24,7 +24,7 @@ import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.report.Html;
 
 /**

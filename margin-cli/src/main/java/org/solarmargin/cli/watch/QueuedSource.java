@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.TimeUnit;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.mavlink.Row;
 
 /** Rows that a thread of its own reads, at most so many ahead: what is beyond is dropped. */

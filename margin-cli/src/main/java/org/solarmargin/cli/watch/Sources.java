@@ -6,7 +6,7 @@ import java.io.IOException;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.core.profile.LogSources;

@@ -19,6 +19,10 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.cli.Cli;
+import org.solarmargin.cli.fit.sweep.Curves;
+import org.solarmargin.cli.fit.sweep.DiodeParameters;
+import org.solarmargin.cli.fit.sweep.PublishedCurvesTest;
+import org.solarmargin.cli.fit.sweep.Sweep;
 import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
 import org.solarmargin.core.profile.CraftProfile;
@@ -79,7 +83,8 @@ class FitCommandTest {
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("not determined"), run.out);
     double peak = number(run.out, "Pmp  W");
-    double truth = Theta.cell(Theta.of(CELL, 40), 40, 0.0005, -0.0033).photocurrentAmps();
+    double truth =
+        DiodeParameters.cell(DiodeParameters.of(CELL, 40), 40, 0.0005, -0.0033).photocurrentAmps();
     assertEquals(6.02, truth, 1e-9);
     assertEquals(1, peak / new FitResultOf(CELL).peak(40), 0.03);
   }

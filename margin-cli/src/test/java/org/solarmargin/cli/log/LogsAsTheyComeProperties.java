@@ -16,7 +16,7 @@ import net.jqwik.api.Example;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import org.solarmargin.cli.Cli;
-import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.file.InputFault;
 
 /**
  * One flight, written in any separator, decimal mark, header, unit and form of time, is one flight.

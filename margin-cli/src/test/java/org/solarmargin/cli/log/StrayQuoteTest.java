@@ -15,8 +15,8 @@ import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.text.QuoteGuard;
+import org.solarmargin.cli.csv.QuoteGuard;
+import org.solarmargin.cli.file.InputFault;
 
 /** A quote that is not closed costs its own line's quotes, never the lines behind it. */
 class StrayQuoteTest {

@@ -14,8 +14,8 @@ import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
-import org.solarmargin.cli.InputFault;
 import org.solarmargin.cli.Node;
+import org.solarmargin.cli.file.InputFault;
 
 /**
  * ULog files are read as an independent reader reads them, and replayed as the same CSV text is.

@@ -11,11 +11,11 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
+import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
-import org.solarmargin.cli.play.LogTiming;
+import org.solarmargin.cli.playback.LogTiming;
 import org.solarmargin.cli.report.FlightTrace;
-import org.solarmargin.cli.text.Progress;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.timing.TimeModel;
 

@@ -13,7 +13,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.cli.Cli;
-import org.solarmargin.cli.event.LossMarks;
+import org.solarmargin.cli.flightevent.LossMarks;
 
 /** A mark is a loss by its first word alone. */
 class LossMarksTest {

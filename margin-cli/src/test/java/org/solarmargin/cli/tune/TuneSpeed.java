@@ -4,6 +4,9 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.List;
 import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.tune.rule.EventEdits;
+import org.solarmargin.cli.tune.rule.JudgedFlight;
+import org.solarmargin.cli.tune.rule.Tuner;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**

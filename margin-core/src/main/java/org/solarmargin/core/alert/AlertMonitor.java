@@ -1,7 +1,7 @@
 package org.solarmargin.core.alert;
 
 import java.util.Arrays;
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
  * Applies {@link AlertRules} to readings and tells a listener of each step.
@@ -27,7 +27,7 @@ public final class AlertMonitor {
   private static final double TIME_RELEASE = 1.5;
 
   private final LevelRule[] rules = new LevelRule[LEVELS.length];
-  private final Decay peakMemory;
+  private final FirstOrderLag peakMemory;
   private final AlertListener listener;
 
   private final boolean[] standing = new boolean[LEVELS.length];
@@ -51,7 +51,7 @@ public final class AlertMonitor {
     for (int i = 1; i < LEVELS.length; i++) {
       this.rules[i] = rules.of(LEVELS[i]);
     }
-    this.peakMemory = new Decay(rules.peakMemorySeconds());
+    this.peakMemory = new FirstOrderLag(rules.peakMemorySeconds());
     this.listener = listener;
     reset();
   }

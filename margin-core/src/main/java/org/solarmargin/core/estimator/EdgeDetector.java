@@ -1,6 +1,6 @@
 package org.solarmargin.core.estimator;
 
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
  * Tells calm light from a cloud's edge by the voltage's innovation once the current's is taken out:
@@ -23,7 +23,7 @@ final class EdgeDetector {
 
   private static final double SPAN = 10;
 
-  private final Decay decay = new Decay(DECAY_SECONDS);
+  private final FirstOrderLag decay = new FirstOrderLag(DECAY_SECONDS);
   private double drift;
   private double edge;
 

@@ -1,6 +1,6 @@
 package org.solarmargin.core.estimator;
 
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
  * Sees the far side of the knee without any model: throttle goes up while power goes down.
@@ -19,8 +19,8 @@ final class KneeWitness {
   private static final double LAST_SECONDS = 0.15;
   private static final double POWER_MIN = 1e-3;
 
-  private final Decay fastLag = new Decay(FAST_SECONDS);
-  private final Decay slowLag = new Decay(SLOW_SECONDS);
+  private final FirstOrderLag fastLag = new FirstOrderLag(FAST_SECONDS);
+  private final FirstOrderLag slowLag = new FirstOrderLag(SLOW_SECONDS);
 
   private double fastThrottle;
   private double slowThrottle;

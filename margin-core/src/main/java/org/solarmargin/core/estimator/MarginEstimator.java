@@ -5,7 +5,7 @@ import static org.solarmargin.core.estimator.State.PROPULSION;
 
 import org.solarmargin.core.align.CommonMean;
 import org.solarmargin.core.align.Sample;
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.rotor.RotorLoad;
 import org.solarmargin.core.timing.TimeModel;
 
@@ -109,7 +109,7 @@ public final class MarginEstimator {
   private final UnevenLight uneven;
   private final MarginTrend trend = new MarginTrend();
   private final StateBytes bytes;
-  private final Decay demandLag = new Decay(DEMAND_SECONDS);
+  private final FirstOrderLag demandLag = new FirstOrderLag(DEMAND_SECONDS);
   private final AirborneWatch flight;
   private final OutlierWatch outliers = new OutlierWatch();
   private final Checkpoint checkpoint = new Checkpoint();

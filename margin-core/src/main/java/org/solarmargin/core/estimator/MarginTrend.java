@@ -1,6 +1,6 @@
 package org.solarmargin.core.estimator;
 
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
  * Where the margin is going: two first-order lags on its lower bound, whose difference over the
@@ -13,8 +13,8 @@ final class MarginTrend {
   private static final double SLOW_SECONDS = 2.5;
   private static final double SMALLEST_SLOPE_SHARE = 0.002;
 
-  private final Decay fastLag = new Decay(FAST_SECONDS);
-  private final Decay slowLag = new Decay(SLOW_SECONDS);
+  private final FirstOrderLag fastLag = new FirstOrderLag(FAST_SECONDS);
+  private final FirstOrderLag slowLag = new FirstOrderLag(SLOW_SECONDS);
 
   private double fast;
   private double slow;

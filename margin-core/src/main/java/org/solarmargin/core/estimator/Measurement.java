@@ -25,9 +25,9 @@ final class Measurement {
   private final SolarArray array;
   private final OperatingPoint point;
   private final Instruments instruments;
-  private final Exponential suns = new Exponential();
-  private final Exponential seriesFactor = new Exponential();
-  private final Exponential idealityFactor = new Exponential();
+  private final IncrementalExponential suns = new IncrementalExponential();
+  private final IncrementalExponential seriesFactor = new IncrementalExponential();
+  private final IncrementalExponential idealityFactor = new IncrementalExponential();
 
   /**
    * Variance of a reading that is absent: the update with its prediction in its place then tells

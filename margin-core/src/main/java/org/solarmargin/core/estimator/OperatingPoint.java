@@ -44,7 +44,7 @@ final class OperatingPoint {
   private final double housekeepingWatts;
 
   private double diodeVolts = Double.NaN;
-  private final Exponential winding = new Exponential();
+  private final IncrementalExponential winding = new IncrementalExponential();
   private double ohms;
   private double volts;
   private double amps;

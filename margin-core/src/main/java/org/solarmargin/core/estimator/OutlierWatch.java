@@ -1,6 +1,6 @@
 package org.solarmargin.core.estimator;
 
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
  * Tells a burst of outliers, which nothing can be learned from, from the single ones of spikes,
@@ -24,7 +24,7 @@ final class OutlierWatch {
   /** At slow rates a share alone would call a single spike a burst. */
   private static final int LEAST = 8;
 
-  private final Decay memory = new Decay(MEMORY_SECONDS);
+  private final FirstOrderLag memory = new FirstOrderLag(MEMORY_SECONDS);
   private double share;
   private int count;
   private boolean burst;

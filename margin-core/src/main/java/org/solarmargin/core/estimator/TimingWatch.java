@@ -1,7 +1,7 @@
 package org.solarmargin.core.estimator;
 
 import org.solarmargin.core.align.Sample;
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
  * Tells when readings and throttle do not belong together in time: the innovations of a filter with
@@ -22,9 +22,9 @@ final class TimingWatch {
   private static final double LASTING_SECONDS = 1;
   private static final double LARGEST_INNOVATION = 5;
 
-  private final Decay fastLag = new Decay(0.08);
-  private final Decay middleLag = new Decay(0.3);
-  private final Decay memory = new Decay(MEMORY_SECONDS);
+  private final FirstOrderLag fastLag = new FirstOrderLag(0.08);
+  private final FirstOrderLag middleLag = new FirstOrderLag(0.3);
+  private final FirstOrderLag memory = new FirstOrderLag(MEMORY_SECONDS);
 
   private double fast;
   private double middle;

@@ -12,7 +12,7 @@ import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
 
 import java.util.Arrays;
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.rotor.RotorLoad;
 
 /**
@@ -65,11 +65,11 @@ final class Transition {
   private final Prior prior;
   private final OperatingPoint point;
   private final Instruments instruments;
-  private final Decay motorLag = new Decay(MOTOR_SECONDS);
-  private final Decay gustMemory = new Decay(GUST_SECONDS);
-  private final Decay slowMemory = new Decay(AIR_SECONDS);
-  private final Decay groundMemory = new Decay(GROUND_AIR_SECONDS);
-  private final Decay thermalLag;
+  private final FirstOrderLag motorLag = new FirstOrderLag(MOTOR_SECONDS);
+  private final FirstOrderLag gustMemory = new FirstOrderLag(GUST_SECONDS);
+  private final FirstOrderLag slowMemory = new FirstOrderLag(AIR_SECONDS);
+  private final FirstOrderLag groundMemory = new FirstOrderLag(GROUND_AIR_SECONDS);
+  private final FirstOrderLag thermalLag;
   private final CoolingWatch cooling = new CoolingWatch();
 
   Transition(
@@ -78,7 +78,7 @@ final class Transition {
     this.prior = prior;
     this.point = point;
     this.instruments = instruments;
-    this.thermalLag = new Decay(thermal.timeConstantSeconds());
+    this.thermalLag = new FirstOrderLag(thermal.timeConstantSeconds());
   }
 
   void reset() {

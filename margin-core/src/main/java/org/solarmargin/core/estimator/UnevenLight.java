@@ -11,7 +11,7 @@ import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
-import org.solarmargin.core.lag.Decay;
+import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
  * Whether a fall of the light is a veil over all cells or a shadow on a few: a mixture of
@@ -74,8 +74,8 @@ final class UnevenLight {
   private final CellCurve curve;
   private final double perKelvin;
   private final double levelVariance;
-  private final Decay levelMemory = new Decay(LEVEL_SECONDS);
-  private final Decay slopeMemory = new Decay(SLOPE_SECONDS);
+  private final FirstOrderLag levelMemory = new FirstOrderLag(LEVEL_SECONDS);
+  private final FirstOrderLag slopeMemory = new FirstOrderLag(SLOPE_SECONDS);
   private double statedSlope;
 
   private final ShadowPeaks peaks;

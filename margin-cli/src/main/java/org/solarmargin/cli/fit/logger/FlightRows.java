@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import org.solarmargin.cli.log.ColumnMap;
-import org.solarmargin.cli.play.FreshRows;
+import org.solarmargin.cli.playback.FreshRows;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** A flight's rows in the air: commands and fresh readings, up to {@value #MOST}. */

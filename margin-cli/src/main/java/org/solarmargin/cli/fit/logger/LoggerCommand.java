@@ -8,15 +8,15 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import org.solarmargin.cli.ColumnOption;
-import org.solarmargin.cli.CraftOption;
-import org.solarmargin.cli.InputFault;
-import org.solarmargin.cli.Inputs;
-import org.solarmargin.cli.OutputFile;
+import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.file.ProfileEdit;
+import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.log.ColumnMap;
-import org.solarmargin.cli.text.ProfileEdit;
-import org.solarmargin.cli.text.Progress;
-import org.solarmargin.cli.text.WholeFile;
+import org.solarmargin.cli.option.ColumnOption;
+import org.solarmargin.cli.option.CraftOption;
+import org.solarmargin.cli.option.Inputs;
+import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -102,7 +102,7 @@ public final class LoggerCommand implements Callable<Integer> {
               + " fly throttle steps on a tether, logged at 20 rows a second or more");
     }
     if (fragment != null) {
-      WholeFile.write(
+      AtomicFile.write(
           fragment.path(),
           to -> {
             to.writer().write("# " + HEADING + "\n");

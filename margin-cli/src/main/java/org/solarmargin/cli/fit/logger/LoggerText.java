@@ -4,8 +4,8 @@ import java.io.PrintWriter;
 import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
-import org.solarmargin.cli.text.Lines;
-import org.solarmargin.cli.text.Wrapped;
+import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.format.Wrapped;
 
 /** What the logs tell of the logger, for people. */
 final class LoggerText {

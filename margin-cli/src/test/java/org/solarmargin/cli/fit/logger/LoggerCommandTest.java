@@ -13,7 +13,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.FlightLog;
 import org.solarmargin.cli.FlightLog.Sample;
-import org.solarmargin.cli.Inputs;
+import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.core.timing.TimeModel;
 
 class LoggerCommandTest {

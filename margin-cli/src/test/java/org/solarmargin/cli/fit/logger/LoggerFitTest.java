@@ -21,8 +21,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.FlightLog;
 import org.solarmargin.cli.FlightLog.Sample;
-import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** Simulated flights: filters found within 25 %, delays within 0.02 s. */

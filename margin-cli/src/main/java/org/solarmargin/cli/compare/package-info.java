@@ -1,0 +1,2 @@
+/** Two profiles side by side on the same flights. */
+package org.solarmargin.cli.compare;

@@ -1,0 +1,130 @@
+package org.solarmargin.cli.csv;
+
+import java.io.BufferedInputStream;
+import java.io.FilterInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+
+/**
+ * A text table whose fields are separated by semicolons or tabs, brought to commas: then a comma
+ * outside quotes is a decimal mark, and becomes a point. Which it is, the header tells: the
+ * separator that it has most of. Length and line ends stay.
+ */
+public final class Dialect extends FilterInputStream {
+
+  /** A header is no longer than this, bytes. */
+  private static final int PEEKED = 1 << 16;
+
+  private final byte separator;
+  private boolean quoted;
+
+  private Dialect(InputStream in, byte separator) {
+    super(in);
+    this.separator = separator;
+  }
+
+  /**
+   * Looks at the header, and brings what follows to commas where that is needed.
+   *
+   * @param in text in any encoding that keeps ASCII
+   * @return the same bytes, or commas in place of the separators
+   * @throws IOException if the stream cannot be read
+   */
+  public static InputStream of(InputStream in) throws IOException {
+    BufferedInputStream buffered = new BufferedInputStream(in, PEEKED);
+    buffered.mark(PEEKED);
+    byte[] head = buffered.readNBytes(PEEKED - 1);
+    buffered.reset();
+    byte separator = separator(head);
+    return separator == ',' ? buffered : new Dialect(buffered, separator);
+  }
+
+  /** The separator that the first line which is no comment has most of; a comma if it has none. */
+  private static byte separator(byte[] head) {
+    int[] counts = new int[128];
+    boolean fresh = true;
+    boolean comment = false;
+    boolean any = false;
+    boolean inside = false;
+    for (byte one : head) {
+      boolean end = one == '\n' || one == '\r';
+      if (end && any && !comment) {
+        break;
+      }
+      if (end) {
+        fresh = true;
+        comment = false;
+        any = false;
+        continue;
+      }
+      comment |= fresh && one == '#';
+      any |= one > ' ';
+      fresh = false;
+      inside ^= one == '"';
+      if (!comment && !inside && one > 0) {
+        counts[one]++;
+      }
+    }
+    byte most = ',';
+    for (byte other : new byte[] {';', '\t'}) {
+      most = counts[other] > counts[most] ? other : most;
+    }
+    return most;
+  }
+
+  /**
+   * What was recognised.
+   *
+   * @param stream any
+   * @return for people; empty where fields are separated by commas
+   */
+  public static String words(InputStream stream) {
+    return stream instanceof Dialect dialect
+        ? (dialect.separator == ';' ? "fields separated by semicolons" : "fields separated by tabs")
+            + ", a comma is a decimal mark"
+        : "";
+  }
+
+  @Override
+  public int read() throws IOException {
+    int one = super.read();
+    return one < 0 ? one : translated((byte) one) & 0xff;
+  }
+
+  @Override
+  public int read(byte[] to, int from, int length) throws IOException {
+    int got = super.read(to, from, length);
+    for (int i = from; i < from + got; i++) {
+      to[i] = translated(to[i]);
+    }
+    return got;
+  }
+
+  @Override
+  public long skip(long count) throws IOException {
+    // what is skipped may hold quotes
+    long skipped = 0;
+    while (skipped < count && read() >= 0) {
+      skipped++;
+    }
+    return skipped;
+  }
+
+  @Override
+  public boolean markSupported() {
+    return false;
+  }
+
+  private byte translated(byte one) {
+    if (one == '\n' || one == '\r') {
+      quoted = false;
+    } else if (one == '"') {
+      quoted = !quoted;
+    } else if (!quoted && one == separator) {
+      return ',';
+    } else if (!quoted && one == ',') {
+      return '.';
+    }
+    return one;
+  }
+}

@@ -1,0 +1,2 @@
+/** Tables read strictly, with line numbers for what is wrong in them. */
+package org.solarmargin.cli.csv;

@@ -1,0 +1,67 @@
+package org.solarmargin.cli.file;
+
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.FilterOutputStream;
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.StandardOpenOption;
+
+/**
+ * Outputs that are written to as they stand and cannot be replaced: devices, pipes, and what a
+ * process has open already, as {@code /dev/stdout} is.
+ */
+final class StandingOutput {
+
+  private static final Path STANDARD = Path.of("/dev/stdout");
+
+  private StandingOutput() {}
+
+  /** Whether a path is such an output. */
+  static boolean is(Path target) throws IOException {
+    if (!Files.exists(target)) {
+      return false;
+    }
+    if (!Files.isRegularFile(target)) {
+      return true;
+    }
+    for (Path step : FileLinks.steps(target)) {
+      Path folder = step.getParent();
+      if (Files.isSymbolicLink(step) && folder != null && ofSystem(folder.toRealPath())) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean ofSystem(Path folder) {
+    return folder.startsWith("/proc") || folder.startsWith("/dev");
+  }
+
+  /** Opens it; what was written to it before stays. */
+  static OutputStream open(Path target) throws IOException {
+    if (Files.exists(STANDARD) && Files.isSameFile(target, STANDARD)) {
+      return new Shared(new FileOutputStream(FileDescriptor.out));
+    }
+    return Files.newOutputStream(target, StandardOpenOption.APPEND);
+  }
+
+  /** Standard output: goes on after what is there, and stays open for what comes after. */
+  private static final class Shared extends FilterOutputStream {
+    Shared(OutputStream out) {
+      super(out);
+    }
+
+    @Override
+    public void write(byte[] bytes, int from, int length) throws IOException {
+      out.write(bytes, from, length);
+    }
+
+    @Override
+    public void close() throws IOException {
+      flush();
+    }
+  }
+}

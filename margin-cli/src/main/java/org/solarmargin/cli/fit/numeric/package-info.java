@@ -1,0 +1,2 @@
+/** Roots and small linear systems. */
+package org.solarmargin.cli.fit.numeric;

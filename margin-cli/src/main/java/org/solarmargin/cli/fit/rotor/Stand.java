@@ -1,0 +1,129 @@
+package org.solarmargin.cli.fit.rotor;
+
+import java.nio.file.Path;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Locale;
+import org.solarmargin.cli.csv.NumberTable;
+import org.solarmargin.cli.file.InputFault;
+
+/** Readings of motors and propellers on a scale, a row each. */
+public final class Stand {
+
+  private static final int FEWEST = 4;
+
+  /** A tenth of what small ducted fans lift, ten times what kilograms taken for grams come to. */
+  private static final double LEAST_GRAMS_PER_WATT = 0.3;
+
+  private final String name;
+  private final double[] throttle;
+  private final double[] volts;
+  private final double[] amps;
+  private final double[] grams;
+
+  private Stand(String name, double[] throttle, double[] volts, double[] amps, double[] grams) {
+    this.name = name;
+    this.throttle = throttle;
+    this.volts = volts;
+    this.amps = amps;
+    this.grams = grams;
+  }
+
+  /** Reads and checks the table. */
+  public static Stand read(Path file) {
+    NumberTable table =
+        NumberTable.read(file, List.of("throttle", "bus_v", "bus_a"), List.of("thrust_g", "rpm"));
+    double[] throttle = table.column("throttle");
+    double[] volts = table.column("bus_v");
+    double[] amps = table.column("bus_a");
+    double[] grams = table.column("thrust_g");
+    int running = 0;
+    for (int i = 0; i < throttle.length; i++) {
+      check(
+          table,
+          i,
+          throttle[i] >= 0 && throttle[i] <= 1,
+          "throttle must be in [0, 1]",
+          throttle[i]);
+      check(table, i, volts[i] > 0 && volts[i] < 2000, "bus_v must be in (0, 2000) V", volts[i]);
+      check(table, i, Math.abs(amps[i]) < 2000, "bus_a must be under 2000 A", amps[i]);
+      boolean weighed = Double.isNaN(grams[i]) || Math.abs(grams[i]) < 1e6;
+      check(table, i, weighed, "thrust_g must be under 1e6 g", grams[i]);
+      running += throttle[i] > 0.05 && amps[i] > 0 ? 1 : 0;
+    }
+    checkGrams(table, watts(volts, amps), grams);
+    if (running < FEWEST) {
+      throw new InputFault(
+          file
+              + ": at least "
+              + FEWEST
+              + " rows with turning rotors are needed: "
+              + running
+              + ": measure at more throttles");
+    }
+    return new Stand(file.getFileName().toString(), throttle, volts, amps, grams);
+  }
+
+  private static double[] watts(double[] volts, double[] amps) {
+    double[] watts = new double[volts.length];
+    Arrays.setAll(watts, i -> volts[i] * amps[i]);
+    return watts;
+  }
+
+  /**
+   * Kilograms or newtons in place of grams would make a craft that cannot hover look as it does.
+   */
+  private static void checkGrams(NumberTable table, double[] watts, double[] grams) {
+    int most = 0;
+    for (int i = 1; i < grams.length; i++) {
+      most = grams[i] > grams[most] || Double.isNaN(grams[most]) ? i : most;
+    }
+    if (grams.length > 0 && grams[most] > 0 && grams[most] < LEAST_GRAMS_PER_WATT * watts[most]) {
+      String rule =
+          String.format(
+              Locale.ROOT,
+              "the greatest thrust_g is under %.1f g a watt, which no propeller is: are these"
+                  + " kilograms or newtons? write grams",
+              LEAST_GRAMS_PER_WATT);
+      throw table.fault(
+          table.line(most),
+          rule,
+          String.format(Locale.ROOT, "%.4g at %.4g W", grams[most], watts[most]));
+    }
+  }
+
+  private static void check(NumberTable table, int row, boolean holds, String rule, double value) {
+    if (!holds) {
+      throw table.fault(table.line(row), rule, String.valueOf(value));
+    }
+  }
+
+  public String name() {
+    return name;
+  }
+
+  public int size() {
+    return throttle.length;
+  }
+
+  public double throttle(int i) {
+    return throttle[i];
+  }
+
+  double volts(int i) {
+    return volts[i];
+  }
+
+  double amps(int i) {
+    return amps[i];
+  }
+
+  /** Thrust, g; NaN if not weighed. */
+  public double grams(int i) {
+    return grams[i];
+  }
+
+  public double watts(int i) {
+    return volts[i] * amps[i];
+  }
+}

@@ -1,0 +1,224 @@
+package org.solarmargin.cli.fit.sweep;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.function.DoubleUnaryOperator;
+import java.util.function.ToDoubleFunction;
+import org.solarmargin.cli.fit.numeric.StraightLine;
+
+/**
+ * Several fitted sweeps of one array, fitted together as one cell.
+ *
+ * <p>Light sensors disagree with the array by more than its curve does, so each sweep's light is
+ * set by its own photocurrent, and the median of all says what one sun gives. Open-circuit voltages
+ * in one sun over the sweeps' temperatures give the coefficient (a straight line, as IEC 60891 has
+ * it), joined with what was known beforehand by their variances. Ideality and series resistance
+ * scatter from sweep to sweep by more than each fit's own standard error: that scatter is what a
+ * flight must expect, and at least what real sweeps of one module showed.
+ */
+public final class SweepSet {
+
+  /**
+   * Scatter of ideality and series resistance over outdoor sweeps of two modules of 60 cells,
+   * relative: 2 to 2.3 and 4.4 to 4.9 %.
+   */
+  public static final double LEAST_IDEALITY_SD = 0.023;
+
+  public static final double LEAST_SERIES_SD = 0.049;
+
+  /**
+   * Suns below which a sweep's shunt and ideality are not taken for those in full sun: the model's
+   * shunt conductance falls in proportion to the light and that of real cells does not, so that the
+   * fitted one-sun shunt falls towards low light. Predictions from bright sweeps held down to 0.41
+   * suns ({@code OutdoorStudy}).
+   */
+  public static final double LEAST_SUNS = 0.4;
+
+  /** Temperatures that differ by less say nothing of the coefficient, K. */
+  private static final double LEAST_KELVIN = 5;
+
+  /** Of a thermometer on the back of a cell, K: common practice, no source. */
+  private static final double THERMOMETER_SD = 1;
+
+  /**
+   * Sigma of the coefficient at best, 1/K: outdoor curves of one module gave -0.31 and -0.35 % per
+   * C by which of them were taken; a thermometer behind the cells reads too cool as the light
+   * grows.
+   */
+  private static final double LEAST_COEFF_SD = 0.0002;
+
+  /** Farthest that a sweep's temperature is moved to its voltage, K. */
+  private static final double MOST_KELVIN_OFF = 10;
+
+  /**
+   * Sigma of stated light against the array's own current above which light and temperature were
+   * not read with the sweeps.
+   */
+  private static final double MOST_LIGHT_SD = 0.1;
+
+  private static final double MAD_TO_SIGMA = 1.4826;
+
+  private static final double REFERENCE_CELSIUS = 25;
+  private static final int MOST_POINTS = 20_000;
+  private static final int FEW = 3;
+
+  private final List<FitResult> used;
+  private final double photocurrent;
+  private final FitResult joint;
+  private double vocCoeff;
+  private double vocCoeffSd;
+  private final boolean lightDisagrees;
+  private boolean coefficientFound;
+
+  /**
+   * Fits together.
+   *
+   * @param fits two or more
+   * @param options how each was fitted
+   */
+  public SweepSet(List<FitResult> fits, FitOptions options) {
+    photocurrent = median(fits, fit -> fit.cell().photocurrentAmps());
+    List<FitResult> bright = fits.stream().filter(fit -> suns(fit) >= LEAST_SUNS).toList();
+    used = bright.size() >= 2 ? bright : List.copyOf(fits);
+    vocCoeff = options.vocCoeffPerKelvin();
+    vocCoeffSd = options.vocCoeffSd();
+    lightDisagrees = lightDisagrees();
+    double[] volts =
+        used.stream().mapToDouble(fit -> oneSunVolts(fit, options.iscCoeffPerKelvin())).toArray();
+    double[] above =
+        used.stream().mapToDouble(fit -> fit.benchCelsius() - REFERENCE_CELSIUS).toArray();
+    StraightLine line = StraightLine.through(above, volts);
+    findCoefficient(line);
+    // a sigma of nothing: the coefficient is decided, the joint fit must not touch it
+    joint = new SingleDiodeFit(joined(line, volts), options.withVocCoeff(vocCoeff, 0)).run();
+  }
+
+  private static double median(List<FitResult> fits, ToDoubleFunction<FitResult> of) {
+    double[] sorted = fits.stream().mapToDouble(of).sorted().toArray();
+    int middle = sorted.length / 2;
+    return sorted.length % 2 == 1 ? sorted[middle] : 0.5 * (sorted[middle - 1] + sorted[middle]);
+  }
+
+  /** Light of a sweep by its own photocurrent over the median's. */
+  public double suns(FitResult fit) {
+    return fit.sweep().meanSuns() * fit.cell().photocurrentAmps() / photocurrent;
+  }
+
+  /** Voltage of a cell of a sweep in one sun, V. */
+  private double oneSunVolts(FitResult fit, double iscCoeff) {
+    double[] v = fit.values();
+    double oneSun = photocurrent * (1 + iscCoeff * (fit.benchCelsius() - REFERENCE_CELSIUS));
+    return v[2] * DiodeParameters.thermalVolts(fit.benchCelsius()) * Math.log(oneSun / v[1]);
+  }
+
+  private void findCoefficient(StraightLine line) {
+    double found = line.slope() / line.intercept();
+    boolean plausible = found < 0 && found > -0.01;
+    if (celsius(true) - celsius(false) < LEAST_KELVIN || lightDisagrees || !plausible) {
+      return;
+    }
+    double each = Math.max(line.rms() / line.intercept(), THERMOMETER_SD * Math.abs(found));
+    double variance = Math.max(square(each / line.spread()), square(LEAST_COEFF_SD));
+    double before = square(vocCoeffSd);
+    vocCoeff += (found - vocCoeff) * before / (before + variance);
+    vocCoeffSd = Math.sqrt(before * variance / (before + variance));
+    coefficientFound = true;
+  }
+
+  /** Whether lights were stated and the currents do not follow them. */
+  private boolean lightDisagrees() {
+    double first = used.get(0).sweep().meanSuns();
+    boolean stated = used.stream().anyMatch(fit -> fit.sweep().meanSuns() != first);
+    double off =
+        median(used, fit -> Math.abs(Math.log(fit.cell().photocurrentAmps() / photocurrent)));
+    return stated && MAD_TO_SIGMA * off > MOST_LIGHT_SD;
+  }
+
+  private static double square(double v) {
+    return v * v;
+  }
+
+  private Sweep joined(StraightLine line, double[] volts) {
+    int points = used.stream().mapToInt(fit -> fit.sweep().size()).sum();
+    int stride = 1 + points / MOST_POINTS;
+    double slope = vocCoeff * line.meanValue() / (1 + vocCoeff * line.mean());
+    List<Sweep> sweeps = new ArrayList<>();
+    for (int i = 0; i < used.size(); i++) {
+      Sweep sweep = used.get(i).sweep();
+      int[] places = new int[(sweep.size() + stride - 1) / stride];
+      Arrays.setAll(places, k -> k * stride);
+      double above = used.get(i).benchCelsius() - REFERENCE_CELSIUS - line.mean();
+      double off = (volts[i] - line.meanValue()) / slope - above;
+      double moved = Math.min(Math.max(off, -MOST_KELVIN_OFF), MOST_KELVIN_OFF);
+      sweeps.add(sweep.taking(places).at(suns(used.get(i)) / sweep.meanSuns(), moved));
+    }
+    return Sweep.joined(used.size() + " sweeps", sweeps);
+  }
+
+  /** Whether stated light and the array's current have little to do with one another. */
+  public boolean lightOff() {
+    return lightDisagrees;
+  }
+
+  /** The sweeps that were bright enough. */
+  public List<FitResult> used() {
+    return used;
+  }
+
+  /** The one cell of all; its bench is at their mean temperature. */
+  public FitResult joint() {
+    return joint;
+  }
+
+  /** Warmest or coolest sweep, C. */
+  public double celsius(boolean warmest) {
+    var all = used.stream().mapToDouble(FitResult::benchCelsius);
+    return (warmest ? all.max() : all.min()).orElse(Double.NaN);
+  }
+
+  /** Brightest or darkest sweep by its own current, suns. */
+  public double suns(boolean brightest) {
+    var all = used.stream().mapToDouble(this::suns);
+    return (brightest ? all.max() : all.min()).orElse(Double.NaN);
+  }
+
+  /** Whether the sweeps' temperatures told the coefficient anything. */
+  public boolean coefficientFound() {
+    return coefficientFound;
+  }
+
+  /** Relative coefficient of the open-circuit voltage, 1/K. */
+  public double vocCoeff() {
+    return vocCoeff;
+  }
+
+  /** Its sigma, 1/K. */
+  public double vocCoeffSd() {
+    return vocCoeffSd;
+  }
+
+  /** Scatter of the logarithm of the ideality from sweep to sweep; NaN for fewer than three. */
+  public double idealityScatter() {
+    return scatter(DiodeParameters.LOG_N, x -> x);
+  }
+
+  /** Scatter of the logarithm of the series resistance; NaN for fewer than three. */
+  public double seriesScatter() {
+    return scatter(DiodeParameters.RS, Math::log);
+  }
+
+  private double scatter(int place, DoubleUnaryOperator log) {
+    double[] values =
+        used.stream()
+            .filter(fit -> fit.isFree(place))
+            .mapToDouble(fit -> log.applyAsDouble(fit.theta()[place]))
+            .toArray();
+    if (values.length < FEW) {
+      return Double.NaN;
+    }
+    double mean = Arrays.stream(values).average().orElse(0);
+    double sum = Arrays.stream(values).map(v -> (v - mean) * (v - mean)).sum();
+    return Math.sqrt(sum / (values.length - 1));
+  }
+}

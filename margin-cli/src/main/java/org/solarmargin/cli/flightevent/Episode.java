@@ -1,0 +1,82 @@
+package org.solarmargin.cli.flightevent;
+
+/**
+ * A condition that must last: stays shorter than a least length are touches, and two stays close
+ * together are one.
+ */
+public final class Episode {
+
+  /** Told of each stay that ended. */
+  @FunctionalInterface
+  public interface Listener {
+    /**
+     * A stay has ended.
+     *
+     * @param start s
+     * @param end s
+     * @param longEnough whether it lasted, or was a touch
+     */
+    void ended(double start, double end, boolean longEnough);
+  }
+
+  private static final double LOSS_SECONDS = 0.3;
+  private static final double REJOIN_SECONDS = 1;
+
+  private final double leastSeconds;
+  private final double rejoinSeconds;
+  private final Listener listener;
+  private double start = Double.NaN;
+  private double last = Double.NaN;
+
+  /**
+   * A condition not yet met.
+   *
+   * @param leastSeconds how long a stay must last, s
+   * @param rejoinSeconds gaps up to this do not end a stay, s
+   * @param listener told of each stay
+   */
+  public Episode(double leastSeconds, double rejoinSeconds, Listener listener) {
+    this.leastSeconds = leastSeconds;
+    this.rejoinSeconds = rejoinSeconds;
+    this.listener = listener;
+  }
+
+  /**
+   * A loss: it lasts 0.3 s at least, and a second without it is no end of it. Shorter is a touch.
+   *
+   * @param listener told of each stay
+   * @return a condition not yet met
+   */
+  public static Episode loss(Listener listener) {
+    return new Episode(LOSS_SECONDS, REJOIN_SECONDS, listener);
+  }
+
+  /**
+   * Takes the condition at a time.
+   *
+   * @param seconds time, s, rising
+   * @param on whether it is met
+   * @return true if this sample begins a stay
+   */
+  public boolean follow(double seconds, boolean on) {
+    if (on) {
+      boolean begins = Double.isNaN(start);
+      start = begins ? seconds : start;
+      last = seconds;
+      return begins;
+    }
+    if (seconds - last > rejoinSeconds) {
+      finish();
+    }
+    return false;
+  }
+
+  /** Ends what is under way, at the end of a log. */
+  public void finish() {
+    if (!Double.isNaN(start)) {
+      listener.ended(start, last, last - start >= leastSeconds);
+      start = Double.NaN;
+      last = Double.NaN;
+    }
+  }
+}

@@ -1,0 +1,115 @@
+package org.solarmargin.cli.format;
+
+import java.io.PrintWriter;
+import java.io.Writer;
+import picocli.CommandLine;
+
+/** A progress line on standard error, drawn only if a person sits at a terminal. */
+public final class Progress implements AutoCloseable {
+
+  private static final int EVERY = 1 << 16;
+  private static final int BAR = 30;
+  private static final double LEAST_SECONDS = 2;
+  private static final String PADDING = " ".repeat(30);
+
+  private final PrintWriter err;
+  private final boolean shown;
+  private final String label;
+  private final double total;
+  private final long startNanos = System.nanoTime();
+  private long calls;
+  private boolean drawn;
+  private boolean kept;
+
+  /**
+   * A progress line.
+   *
+   * @param err standard error
+   * @param shown whether to draw at all
+   * @param label what is done
+   * @param total the amount that means done; 0 or less if not known
+   */
+  public Progress(PrintWriter err, boolean shown, String label, double total) {
+    this.err = err;
+    this.shown = shown;
+    this.label = label;
+    this.total = total;
+  }
+
+  /**
+   * Where nobody watches.
+   *
+   * @return a line that is never drawn
+   */
+  public static Progress none() {
+    return new Progress(new PrintWriter(Writer.nullWriter()), false, "", 0);
+  }
+
+  /**
+   * Whether a person sits at a terminal.
+   *
+   * @return what picocli finds: a console that shows ANSI text
+   */
+  public static boolean terminal() {
+    return CommandLine.Help.Ansi.AUTO.enabled();
+  }
+
+  /**
+   * Whether the next call of {@link #step} draws; lets the caller save the cost of asking for the
+   * amount.
+   *
+   * @return true once in 65536 calls
+   */
+  public boolean due() {
+    return shown && (++calls & (EVERY - 1)) == 0;
+  }
+
+  /**
+   * Draws the amount done.
+   *
+   * @param done between 0 and the total
+   */
+  public void step(double done) {
+    if (!shown) {
+      return;
+    }
+    drawn = true;
+    StringBuilder line = new StringBuilder("\r").append(label).append(' ');
+    if (total > 0) {
+      int filled = (int) Math.round(BAR * Math.min(done / total, 1));
+      line.append('[').append("#".repeat(filled)).append(".".repeat(BAR - filled)).append("] ");
+      line.append(Math.round(100 * Math.min(done / total, 1))).append(" %");
+      line.append(left(done));
+    } else {
+      line.append(Math.round(done));
+    }
+    err.print(line);
+    err.flush();
+  }
+
+  /** The time that the rest will take at the pace so far; once there is a pace to speak of. */
+  private String left(double done) {
+    double spent = (System.nanoTime() - startNanos) * 1e-9;
+    if (spent < LEAST_SECONDS || done <= 0 || done >= total) {
+      return PADDING;
+    }
+    String words = ", about " + Clock.minutes(spent * (total - done) / done) + " min:s left";
+    return words + PADDING.substring(Math.min(words.length(), PADDING.length()));
+  }
+
+  /** The work was stopped: the line stays as it is, below what comes. */
+  public void keep() {
+    kept = true;
+  }
+
+  @Override
+  public void close() {
+    if (drawn && kept) {
+      err.println();
+      err.flush();
+    } else if (drawn) {
+      err.print("\r" + " ".repeat(79) + "\r");
+      err.flush();
+    }
+  }
+}

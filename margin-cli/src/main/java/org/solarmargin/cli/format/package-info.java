@@ -1,0 +1,2 @@
+/** Numbers, times, lines, charts and progress as all verbs print them. */
+package org.solarmargin.cli.format;

@@ -1,0 +1,77 @@
+package org.solarmargin.cli.playback;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import org.solarmargin.cli.log.Column;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.core.gate.SampleClock;
+import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.monitor.MarginMonitor;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** Reads the rows of a log in the air as the monitor's gate judges them. */
+public final class FreshRows {
+
+  private static final double AIRBORNE_SHARE = 0.4;
+  private static final double NANOS_PER_SECOND = 1e9;
+
+  private FreshRows() {}
+
+  /** Takes rows. */
+  @FunctionalInterface
+  public interface Sink {
+    /**
+     * Takes a row.
+     *
+     * @param nanos time since the log's first row, ns
+     * @param throttle 0 to 1
+     * @param volts V; NaN if this one is not fresh
+     * @param amps A; NaN if this one is not fresh
+     * @return whether to go on
+     */
+    boolean row(long nanos, double throttle, double volts, double amps);
+  }
+
+  /**
+   * Reads a log up to the end, or until the sink has enough.
+   *
+   * @param profile the craft
+   * @param log the log
+   * @param columns which header stands for what
+   * @param sink gets each row that is not refused and whose throttle carries the craft
+   * @throws IOException if the log cannot be read
+   */
+  public static void read(CraftProfile profile, Path log, ColumnMap columns, Sink sink)
+      throws IOException {
+    SampleGate gate =
+        new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, w, m, z) -> {}).gate();
+    SampleClock clock = new SampleClock();
+    double airborne = profile.settings().rotor().hoverThrottle() * AIRBORNE_SHARE;
+    double origin = Double.NaN;
+    boolean more = true;
+    try (LogReader reader = new LogReader(log, columns)) {
+      while (more && reader.next()) {
+        double time = reader.value(Column.TIME);
+        if (!Double.isFinite(time)) {
+          continue;
+        }
+        origin = Double.isNaN(origin) ? time : origin;
+        double volts = reader.value(Column.VOLTS);
+        double amps = reader.value(Column.AMPS);
+        long nanos = Math.round((time - origin) * NANOS_PER_SECOND);
+        boolean refused =
+            clock.judge(nanos).refused()
+                || gate.judge(clock.nanos(), volts, amps, reader.value(Column.THROTTLE)).refused();
+        if (!refused && gate.throttle() >= airborne) {
+          more =
+              sink.row(
+                  clock.nanos(),
+                  gate.throttle(),
+                  gate.voltsFresh() ? volts : Double.NaN,
+                  gate.ampsFresh() ? amps : Double.NaN);
+        }
+      }
+    }
+  }
+}

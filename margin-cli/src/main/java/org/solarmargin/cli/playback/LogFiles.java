@@ -1,0 +1,56 @@
+package org.solarmargin.cli.playback;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Stream;
+import org.solarmargin.cli.file.InputFault;
+
+/** Logs named on the command line, folders opened. */
+public final class LogFiles {
+
+  private LogFiles() {}
+
+  /**
+   * Lists logs.
+   *
+   * @param inputs files, and folders that stand for all {@code .csv} files in them, by name
+   * @return at least one
+   * @throws InputFault if a folder has none, or cannot be read
+   */
+  public static List<Path> of(List<Path> inputs) {
+    List<Path> files = new ArrayList<>();
+    for (Path input : inputs) {
+      if (Files.isDirectory(input)) {
+        files.addAll(inside(input, "flight logs"));
+      } else {
+        files.add(input);
+      }
+    }
+    return files;
+  }
+
+  /**
+   * The {@code .csv} files of a folder, by name.
+   *
+   * @param folder the folder
+   * @param wanted what they should be, for the message
+   * @return at least one
+   * @throws InputFault if it has none, or cannot be read
+   */
+  public static List<Path> inside(Path folder, String wanted) {
+    try (Stream<Path> all = Files.list(folder)) {
+      List<Path> files =
+          all.filter(f -> f.toString().toLowerCase(Locale.ROOT).endsWith(".csv")).sorted().toList();
+      if (files.isEmpty()) {
+        throw new InputFault(folder + ": no .csv file in this folder: give one with " + wanted);
+      }
+      return files;
+    } catch (IOException e) {
+      throw new InputFault(folder + ": cannot be read: " + e.getMessage());
+    }
+  }
+}

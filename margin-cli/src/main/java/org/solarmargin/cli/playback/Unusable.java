@@ -1,0 +1,88 @@
+package org.solarmargin.cli.playback;
+
+import java.util.List;
+import java.util.Optional;
+import org.solarmargin.cli.logcheck.Finding;
+import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.Verdict;
+
+/**
+ * Why a log's estimates cannot be relied on. Exit 3.
+ *
+ * @param headline a sentence for people
+ * @param voidsEstimates whether what estimates there are mean nothing
+ * @param rule what is wrong, with its value, for one line
+ * @param advice what to do, an imperative, no full stop
+ */
+public record Unusable(String headline, boolean voidsEstimates, String rule, String advice) {
+
+  private static final double LEAST_SHARE = 0.5;
+  private static final String CHECK_COLUMNS = "check the columns and their units (--column)";
+
+  static Optional<Unusable> of(SampleGate gate, FlightShares shares, List<Finding> findings) {
+    Optional<Finding> fault = findings.stream().filter(Finding::voidsEstimates).findFirst();
+    if (fault.isPresent()) {
+      String line = fault.get().line();
+      return Optional.of(
+          new Unusable("No usable estimate: " + line + ".", true, line, fault.get().advice()));
+    }
+    long refused = Verdicts.refused(gate);
+    boolean noFlightToJudge = shares.flightSeconds() == 0 && 2 * refused > gate.samples();
+    if (!shares.anyReading() || noFlightToJudge) {
+      String why = Verdicts.refusals(gate);
+      return Optional.of(
+          new Unusable(
+              (gate.count(Verdict.ACCEPTED) == 0 ? "No" : "Hardly a")
+                  + (" sample of this log could be used: " + why + "."),
+              false,
+              refused + " of " + gate.samples() + " samples refused: " + why,
+              CHECK_COLUMNS));
+    }
+    double flight = shares.flightSeconds();
+    boolean few = shares.estimatedSeconds() < LEAST_SHARE * flight;
+    if (flight > 0 && (few || shares.toldSeconds() == 0)) {
+      List<Share> parts = shares.untold();
+      StringBuilder advice = new StringBuilder(CHECK_COLUMNS);
+      findings.forEach(finding -> advice.append("; ").append(finding.advice()));
+      return Optional.of(
+          new Unusable(
+              untold(shares),
+              false,
+              "too little of the flight got an estimate: none for "
+                  + percent(parts)
+                  + " %: "
+                  + Share.words(parts),
+              advice.toString()));
+    }
+    return Optional.empty();
+  }
+
+  /**
+   * What part of a flight has no estimate to act on, and why.
+   *
+   * @param shares of the flight
+   * @return a sentence
+   */
+  public static String untold(FlightShares shares) {
+    List<Share> parts = shares.untold();
+    return "No usable estimate for "
+        + percent(parts)
+        + " % of the flight: "
+        + Share.words(parts)
+        + ".";
+  }
+
+  private static int percent(List<Share> parts) {
+    return parts.stream().mapToInt(Share::percent).sum();
+  }
+
+  /**
+   * The whole in one line, for diagnostics.
+   *
+   * @param name of the log
+   * @return log, rule, value, what to do
+   */
+  public String line(String name) {
+    return name + ": " + rule + ": " + advice;
+  }
+}

@@ -1,0 +1,32 @@
+package org.solarmargin.cli.tune.rule;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.solarmargin.cli.flightevent.Episode;
+import org.solarmargin.cli.flightevent.FlightEvent;
+
+/** Losses of a simulated flight by its truth, as {@code trial} has them. */
+public final class TrueLosses {
+
+  private static final double KNEE_SHARE = 0.92;
+  private static final double AIRBORNE_THROTTLE = 0.2;
+
+  private final List<FlightEvent> events = new ArrayList<>();
+  private final Episode past =
+      Episode.loss(
+          (start, end, longEnough) -> {
+            if (longEnough) {
+              events.add(new FlightEvent(start, end, "past the knee by the truth"));
+            }
+          });
+
+  public void take(double seconds, double throttle, double volts, double peakVolts) {
+    past.follow(seconds, throttle > AIRBORNE_THROTTLE && volts < KNEE_SHARE * peakVolts);
+  }
+
+  /** Ends the flight; what was found, by onset. */
+  public List<FlightEvent> finish() {
+    past.finish();
+    return events;
+  }
+}

@@ -1,0 +1,147 @@
+package org.solarmargin.cli.tune.rule;
+
+import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Map;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.alert.LevelRule;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** Gathers flights, judges all rules of all levels on each, and chooses. */
+public final class Tuner {
+
+  /** Fewer logged events than these say little. */
+  public static final int FEW_EVENTS = 5;
+
+  private static final LevelRule ANY = new LevelRule(-100, 0, 0, 0, 0);
+
+  private final AlertRules present;
+  private final double leadAsked;
+  private final double nuisancesBorne;
+  private final Map<LevelAim, List<LevelRule>> rules = new EnumMap<>(LevelAim.class);
+  private final Map<LevelAim, List<FlightTally>> tallies = new EnumMap<>(LevelAim.class);
+  private final VoltageEvidence voltage;
+  private double hours;
+
+  public Tuner(CraftProfile profile, double leadAsked, double nuisancesBorne) {
+    this.present = profile.rules();
+    this.voltage = new VoltageEvidence(profile);
+    this.leadAsked = leadAsked;
+    this.nuisancesBorne = nuisancesBorne;
+    for (LevelAim aim : LevelAim.values()) {
+      rules.put(aim, RuleGrid.of(aim, present.of(aim.level())));
+      tallies.put(aim, new ArrayList<>());
+    }
+  }
+
+  /** Rules judged on each flight, all levels together. */
+  public int ruleCount() {
+    return rules.values().stream().mapToInt(List::size).sum();
+  }
+
+  /** What all rules, and alarms at fixed voltages, did on a flight. */
+  public record Judged(Map<LevelAim, FlightTally> levels, VoltageEvidence.Tally voltage) {}
+
+  /** Judges all rules on a flight; any thread. */
+  public Judged judge(JudgedFlight flight, boolean simulated) {
+    Map<LevelAim, FlightTally> result = new EnumMap<>(LevelAim.class);
+    for (LevelAim aim : LevelAim.values()) {
+      result.put(aim, FlightTally.of(flight, simulated, aim, rules.get(aim)));
+    }
+    return new Judged(result, voltage.judge(flight));
+  }
+
+  /** Takes what {@link #judge} gave; one thread. */
+  public void add(Judged result) {
+    result.levels().forEach((aim, tally) -> tallies.get(aim).add(tally));
+    voltage.add(result.voltage());
+    hours += result.levels().get(LevelAim.WARNING).hours();
+  }
+
+  public VoltageEvidence voltage() {
+    return voltage;
+  }
+
+  public Evidence evidence(LevelAim aim) {
+    return new Evidence(aim, rules.get(aim), tallies.get(aim), leadAsked, nuisancesBorne);
+  }
+
+  /** Flights in the order added. */
+  public List<FlightTally> flights() {
+    return tallies.get(LevelAim.WARNING);
+  }
+
+  public int realEvents() {
+    return flights().stream().filter(f -> !f.simulated()).mapToInt(f -> f.events().size()).sum();
+  }
+
+  /** Whether the logs alone hold too few events to choose by. */
+  public boolean fewEvents() {
+    return realEvents() < FEW_EVENTS;
+  }
+
+  public double hours() {
+    return hours;
+  }
+
+  /** The rule that a level's must not fall short of, so that they rise from WARNING to ADVISORY. */
+  private static LevelRule least(LevelAim aim, AlertRules chosen) {
+    return switch (aim) {
+      case WARNING -> ANY;
+      case CAUTION -> chosen.warning();
+      case ADVISORY -> chosen.caution();
+    };
+  }
+
+  /** Chooses, from WARNING up, and looks how well that way of choosing does. */
+  public Recommendation recommend() {
+    AlertRules chosen = present;
+    Map<LevelAim, Recommendation.Finding> findings = new EnumMap<>(LevelAim.class);
+    Recommendation.Finding before = null;
+    for (LevelAim aim : LevelAim.values()) {
+      Evidence evidence = evidence(aim);
+      if (before != null) {
+        evidence.precede(before.evidence(), before.chosen());
+      }
+      LevelRule least = least(aim, chosen);
+      int place = evidence.choose(evidence.flights(), least);
+      boolean kept = evidence.score(place).inverted() > 0 && !better(evidence, place);
+      place = kept ? Evidence.PRESENT : place;
+      chosen = with(chosen, aim.level(), evidence.rules().get(place));
+      before =
+          new Recommendation.Finding(
+              evidence, place, kept, evidence.frontier(), evidence.validated(least));
+      findings.put(aim, before);
+    }
+    return new Recommendation(chosen, findings);
+  }
+
+  /** Whether a rule is inverted on fewer events than the present one. */
+  private static boolean better(Evidence evidence, int place) {
+    return evidence.score(place).inverted() < evidence.score(Evidence.PRESENT).inverted();
+  }
+
+  private static AlertRules with(AlertRules rules, AlertLevel level, LevelRule rule) {
+    double memory = rules.peakMemorySeconds();
+    return switch (level) {
+      case WARNING -> {
+        LevelRule caution = atLeast(rules.caution(), rule);
+        yield new AlertRules(atLeast(rules.advisory(), caution), caution, rule, memory);
+      }
+      case CAUTION ->
+          new AlertRules(atLeast(rules.advisory(), rule), rule, rules.warning(), memory);
+      default -> new AlertRules(rule, rules.caution(), rules.warning(), memory);
+    };
+  }
+
+  private static LevelRule atLeast(LevelRule rule, LevelRule below) {
+    return new LevelRule(
+        Math.max(rule.marginPercent(), below.marginPercent()),
+        Math.max(rule.timeSeconds(), below.timeSeconds()),
+        rule.onDelaySeconds(),
+        rule.offDelaySeconds(),
+        rule.hysteresisPercent());
+  }
+}

@@ -1,0 +1,2 @@
+/** Alert rules judged on flights: evidence, scores, the grid of rules and the choice among them. */
+package org.solarmargin.cli.tune.rule;

@@ -1,0 +1,89 @@
+package org.solarmargin.cli.tune.rule;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.solarmargin.cli.Cli;
+import org.solarmargin.cli.tune.SimulatedFlights;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertMonitor;
+import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.alert.LevelRule;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** The fast judge against the alert monitor itself, fed the same blocks. */
+class LevelReplayTest {
+
+  private static final LevelRule[] RULES = {
+    new LevelRule(9, 5, 0.2, 10, 6),
+    new LevelRule(26, 0, 0.1, 5, 3),
+    new LevelRule(15, 12, 0.8, 20, 10),
+    new LevelRule(0, 2, 0.4, 5, 3),
+    new LevelRule(40, 40, 0.1, 0, 0)
+  };
+
+  /** Times WARNING was raised by the core's monitor when only its rule can raise first. */
+  private static List<Double> raises(JudgedFlight flight, LevelRule rule) {
+    List<Double> raised = new ArrayList<>();
+    // the levels below wait as long as they can and are told only where WARNING does not stand
+    LevelRule late = new LevelRule(rule.marginPercent(), 0, 60, 0, 0);
+    AlertMonitor monitor =
+        new AlertMonitor(
+            new AlertRules(late, late, rule, 10),
+            (time, level, isRaised, why, m, z) -> {
+              if (isRaised && level == AlertLevel.WARNING) {
+                raised.add(time * 1e-9);
+              }
+            });
+    double before = 0;
+    for (int i = 0; i < flight.size(); i++) {
+      double now = flight.seconds(i);
+      int flags = flight.flags(i);
+      boolean gone = (flags & JudgedFlight.GONE) != 0;
+      // a demand of 100 that is not remembered longer makes the margin what the block says
+      monitor.update(
+          Math.round(now * 1e9),
+          now - before,
+          (flags & JudgedFlight.GROUNDED) == 0,
+          (flags & JudgedFlight.TRUSTED) != 0,
+          (flags & JudgedFlight.BLIND) != 0,
+          (flags & JudgedFlight.KNEE) != 0,
+          gone ? 50 : 1e9,
+          100 + flight.margin(i),
+          100,
+          flight.toZero(i));
+      before = now;
+    }
+    return raised;
+  }
+
+  @Test
+  void raisesAreThoseOfTheMonitor() throws IOException {
+    CraftProfile profile = CraftProfile.read(Cli.STILT);
+    int raises = 0;
+    for (int number = 0; number < 6; number++) {
+      JudgedFlight flight = SimulatedFlights.fly(profile, number);
+      assertTrue(flight.size() > 400, "blocks " + flight.size());
+      LevelReplay fast = new LevelReplay(flight, LevelAim.WARNING);
+      for (LevelRule rule : RULES) {
+        fast.judge(rule);
+        List<Double> slow = raises(flight, rule);
+        assertEquals(slow.size(), fast.raises(), flight.name() + " " + rule);
+        for (int e = 0; e < flight.events().size(); e++) {
+          double onset = flight.seconds(flight.eventBlock(e));
+          double last =
+              slow.stream().mapToDouble(r -> r).filter(r -> r < onset).max().orElse(Double.NaN);
+          if (!Float.isNaN(fast.lead(e))) {
+            assertEquals(onset - last, fast.lead(e), 0.01, flight.name() + " " + rule);
+          }
+        }
+        raises += slow.size();
+      }
+    }
+    assertTrue(raises > 20, "the rules must have something to say: " + raises);
+  }
+}
