@@ -30,6 +30,8 @@ import picocli.CommandLine.Spec;
     footer = "  margin compare stilt.properties tuned.properties flights/")
 public final class CompareCommand implements Callable<Integer> {
 
+  private static final List<String> SIDES = List.of("A", "B");
+
   @Spec private CommandSpec spec;
 
   @Parameters(index = "0", paramLabel = "PROFILE", description = "craft profile A")
@@ -63,22 +65,7 @@ public final class CompareCommand implements Callable<Integer> {
     VoltageBaseline voltage = new VoltageBaseline(profiles.get(0));
     List<String> faults = new ArrayList<>();
     for (Path log : LogFiles.of(inputs)) {
-      String name = log.getFileName().toString();
-      AlertCount[] counts = new AlertCount[2];
-      for (int i = 0; i < 2; i++) {
-        counts[i] = AlertCount.of(profiles.get(i), log, maps.get(i));
-        String side = i == 0 ? "A" : "B";
-        out.line(
-            "%-26s %-3s %22s %8.1f  %s",
-            i == 0 ? cut(name) : "",
-            side,
-            counts[i].raises(),
-            counts[i].warningSeconds(),
-            counts[i].unusable().isPresent() ? "not usable, left out" : counts[i].leads());
-        counts[i]
-            .unusable()
-            .ifPresent(fault -> faults.add("under " + side + ": " + fault.line(log.toString())));
-      }
+      AlertCount[] counts = count(log, profiles, maps, out, faults);
       if (counts[0].unusable().or(counts[1]::unusable).isEmpty()) {
         totals[0].add(counts[0]);
         totals[1].add(counts[1]);
@@ -88,14 +75,40 @@ public final class CompareCommand implements Callable<Integer> {
     }
     out.blank();
     for (int i = 0; i < 2; i++) {
-      out.line(
-          "%-26s %-3s %22s %8.1f  %s",
-          i == 0 ? "all" : "",
-          i == 0 ? "A" : "B",
-          totals[i].raises(),
-          totals[i].warningSeconds(),
-          totals[i].total());
+      row(out, i == 0 ? "all" : "", i, totals[i], totals[i].total());
     }
+    voltageRow(out, voltage);
+    explain(out);
+    out.flush();
+    faults.forEach(spec.commandLine().getErr()::println);
+    return faults.isEmpty() ? CommandLine.ExitCode.OK : ExitStatus.UNUSABLE_INPUT;
+  }
+
+  /** One flight under both profiles, printed as it comes. */
+  private static AlertCount[] count(
+      Path log, List<CraftProfile> profiles, List<ColumnMap> maps, Lines out, List<String> faults)
+      throws IOException {
+    String name = cut(log.getFileName().toString());
+    AlertCount[] counts = new AlertCount[SIDES.size()];
+    for (int i = 0; i < counts.length; i++) {
+      AlertCount one = AlertCount.of(profiles.get(i), log, maps.get(i));
+      String side = SIDES.get(i);
+      String leads = one.unusable().isPresent() ? "not usable, left out" : one.leads();
+      row(out, i == 0 ? name : "", i, one, leads);
+      one.unusable()
+          .ifPresent(fault -> faults.add("under " + side + ": " + fault.line(log.toString())));
+      counts[i] = one;
+    }
+    return counts;
+  }
+
+  private static void row(Lines out, String name, int side, AlertCount count, String leads) {
+    out.line(
+        "%-26s %-3s %22s %8.1f  %s",
+        name, SIDES.get(side), count.raises(), count.warningSeconds(), leads);
+  }
+
+  private static void voltageRow(Lines out, VoltageBaseline voltage) {
     voltage
         .best()
         .ifPresent(
@@ -107,15 +120,15 @@ public final class CompareCommand implements Callable<Integer> {
                     best.raises() + " / - / -",
                     "",
                     best.leads()));
+  }
+
+  private static void explain(Lines out) {
     out.blank();
     out.text("Raises by level, time under WARNING, and how long WARNING stood before each event.");
     out.text(
         "V: the best alarm at a fixed bus voltage, chosen with hindsight on these flights, with");
     out.text("A's delays of WARNING and no more nuisances than A's WARNING had.");
     out.text("Advisory only, not certified. Keep a landing option at all times.");
-    out.flush();
-    faults.forEach(spec.commandLine().getErr()::println);
-    return faults.isEmpty() ? CommandLine.ExitCode.OK : ExitStatus.UNUSABLE_INPUT;
   }
 
   private static String cut(String name) {

@@ -9,6 +9,7 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PropertiesFile;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
+import org.solarmargin.sim.scenario.SkySpec;
 import picocli.CommandLine.Model.CommandSpec;
 
 /** Reads the files that several verbs take; faults come as {@link InputFault}. */
@@ -71,7 +72,7 @@ public final class Inputs {
    * @throws picocli.CommandLine.ParameterException if one would be written over it
    */
   public static void spareRecording(CommandSpec spec, Scenario scenario) {
-    if (scenario.sky().kind() == Scenario.SkyKind.RECORDING) {
+    if (scenario.sky().kind() == SkySpec.Kind.RECORDING) {
       OutputCheck.spare(spec, "the scenario's recording", scenario.sky().file());
     }
   }

@@ -53,8 +53,7 @@ final class FlightSummary {
   }
 
   private void followMargin(double seconds, MarginReading reading) {
-    boolean counts = reading.status() == Status.SHARP || reading.status() == Status.COARSE;
-    if (!counts) {
+    if (!reading.status().bearsMargin() || reading.status() == Status.PAST_KNEE) {
       return;
     }
     double margin = Math.max(reading.availableWatts() - reading.steadyDemandWatts(), 0);

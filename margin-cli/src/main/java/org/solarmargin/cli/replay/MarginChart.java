@@ -39,7 +39,7 @@ final class MarginChart {
     }
     used = Math.max(used, place + 1);
     Status status = reading.status();
-    if (status == Status.SHARP || status == Status.COARSE || status == Status.PAST_KNEE) {
+    if (status.bearsMargin()) {
       // past the knee the power that the array could give is out of the motors' reach
       double gap = reading.availableWatts() - reading.steadyDemandWatts();
       double margin = status == Status.PAST_KNEE ? 0 : Math.max(gap, 0);

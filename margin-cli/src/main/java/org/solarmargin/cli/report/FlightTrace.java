@@ -60,7 +60,8 @@ public final class FlightTrace {
     levels.take(seconds, level.ordinal(), AlertLevel.NONE.ordinal());
     statuses.take(seconds, reading.status().ordinal(), -1);
     thinner.take(FlightRow.of(seconds, volts, amps, throttle, reading, level, truth));
-    if (truth > 0 && (reading.status() == Status.SHARP || reading.status() == Status.COARSE)) {
+    Status status = reading.status();
+    if (truth > 0 && status.bearsMargin() && status != Status.PAST_KNEE) {
       truthKnown = true;
       judged++;
       squaredError += Math.pow(reading.availableWatts() / truth - 1, 2);

@@ -26,17 +26,17 @@ final class OutcomesCsv {
       String file = files.get(o.scenario());
       line.append('"').append(file.replace("\"", "\"\"")).append('"');
       line.append(',').append(o.flight()).append(',').append(o.limiter() ? "on" : "off");
-      double n = Math.max(o.samples(), 1);
+      double n = Math.max(o.accuracy().samples(), 1);
       field(line, o.seconds(), 2);
-      field(line, o.lossSeconds(), 2);
-      field(line, o.warnedSeconds(), 2);
-      line.append(',').append(o.nuisances()).append(',').append(o.warnings());
-      line.append(',').append(o.samples());
-      field(line, 100 * Math.sqrt(o.squaredError() / n), 3);
-      field(line, 100 * o.errorSum() / n, 3);
-      field(line, 100 * o.optimistic() / n, 3);
-      field(line, 100 * o.covered() / n, 3);
-      field(line, 100 * o.meanGap(), 3);
+      field(line, o.alerts().lossSeconds(), 2);
+      field(line, o.alerts().warnedSeconds(), 2);
+      line.append(',').append(o.alerts().nuisances()).append(',').append(o.alerts().warnings());
+      line.append(',').append(o.accuracy().samples());
+      field(line, 100 * Math.sqrt(o.accuracy().squaredError() / n), 3);
+      field(line, 100 * o.accuracy().errorSum() / n, 3);
+      field(line, 100 * o.accuracy().optimistic() / n, 3);
+      field(line, 100 * o.accuracy().covered() / n, 3);
+      field(line, 100 * o.accuracy().meanGap(), 3);
       field(line, o.heightLost(), 2);
       to.append(line.append('\n'));
     }

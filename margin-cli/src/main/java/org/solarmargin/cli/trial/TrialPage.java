@@ -78,7 +78,7 @@ final class TrialPage {
     double[] leads =
         outcomes.stream()
             .filter(o -> o.lost() && !o.limiter())
-            .mapToDouble(o -> o.missed() ? 0 : o.warnedSeconds())
+            .mapToDouble(o -> o.missed() ? 0 : o.alerts().warnedSeconds())
             .sorted()
             .toArray();
     chart.put(place, 0, 100);

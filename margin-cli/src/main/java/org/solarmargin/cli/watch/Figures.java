@@ -45,8 +45,7 @@ record Figures(
     MarginReading reading = monitor.reading();
     boolean stale = feed.stale(local);
     Status status = reading.status();
-    boolean told =
-        !stale && (status == Status.SHARP || status == Status.COARSE || status == Status.PAST_KNEE);
+    boolean told = !stale && status.bearsMargin();
     double demand = reading.steadyDemandWatts();
     double available = told ? reading.availableWatts() : Double.NaN;
     double low = told ? reading.availableLowWatts() : Double.NaN;

@@ -19,12 +19,20 @@ import org.solarmargin.core.lag.FirstOrderLag;
  */
 public final class AlertMonitor {
 
+  /** A minute, ns: the time over which raises are counted. */
+  public static final long MINUTE_NANOS = 60_000_000_000L;
+
+  /** Most levels that are raised in any minute of a flight. */
+  public static final int RAISES_A_MINUTE = 3;
+
+  /** Samples refused for so long raise ADVISORY and CAUTION, s. */
+  public static final double BLIND_SECONDS = 1;
+
+  /** A level is cleared only once the time to zero margin exceeds its threshold by this factor. */
+  public static final double TIME_RELEASE = 1.5;
+
   private static final AlertLevel[] LEVELS = AlertLevel.values();
   private static final int WARNING = AlertLevel.WARNING.ordinal();
-  private static final long MINUTE_NANOS = 60_000_000_000L;
-  private static final int RAISES_A_MINUTE = 3;
-  private static final double BLIND_SECONDS = 1;
-  private static final double TIME_RELEASE = 1.5;
 
   private final LevelRule[] rules = new LevelRule[LEVELS.length];
   private final FirstOrderLag peakMemory;
@@ -74,41 +82,30 @@ public final class AlertMonitor {
    *
    * @param timeNanos time of the sample, ns
    * @param seconds since the last call, s, 0 or more
-   * @param airborne whether the rotors carry the craft; on the ground everything is cleared
-   * @param trusted whether the margin is fit to judge (warmed up)
-   * @param blind whether samples are refused
-   * @param pastKnee whether the craft is past the knee
-   * @param availableWatts best estimate of the available power, W; under the demand it warns at
-   *     once
-   * @param availableLowWatts lower bound of the available power, W
-   * @param steadyDemandWatts demand without sensor noise, W
-   * @param toZeroSeconds time to zero margin, s; infinite unless falling
+   * @param phase what may be judged, not null
+   * @param power the figures, read only in the air and unless blind; not kept
    */
-  public void update(
-      long timeNanos,
-      double seconds,
-      boolean airborne,
-      boolean trusted,
-      boolean blind,
-      boolean pastKnee,
-      double availableWatts,
-      double availableLowWatts,
-      double steadyDemandWatts,
-      double toZeroSeconds) {
-    if (!airborne) {
+  public void update(long timeNanos, double seconds, FlightPhase phase, PowerFigures power) {
+    if (phase == FlightPhase.GROUNDED) {
       peakDemand = 0;
       blindSeconds = 0;
       clearAll(timeNanos);
       return;
     }
-    blindSeconds = blind ? blindSeconds + seconds : 0;
-    if (!blind) {
-      peakDemand = Math.max(steadyDemandWatts, peakDemand * peakMemory.keep(seconds));
-      marginPercent = 100 * (availableLowWatts / Math.max(peakDemand, 1e-9) - 1);
-      secondsToZero = toZeroSeconds;
+    boolean blind = phase == FlightPhase.BLIND;
+    boolean pastKnee = phase == FlightPhase.PAST_KNEE;
+    boolean judge = phase == FlightPhase.TRUSTED || pastKnee;
+    boolean gone = false;
+    if (blind) {
+      blindSeconds += seconds;
+    } else {
+      double demand = power.steadyDemandWatts();
+      blindSeconds = 0;
+      peakDemand = Math.max(demand, peakDemand * peakMemory.keep(seconds));
+      marginPercent = 100 * (power.availableLowWatts() / Math.max(peakDemand, 1e-9) - 1);
+      secondsToZero = power.secondsToZero();
+      gone = judge && power.availableWatts() < demand;
     }
-    boolean judge = trusted && !blind;
-    boolean gone = judge && availableWatts < steadyDemandWatts;
     // highest first, so that one condition is told once, at its own level
     for (int i = WARNING; i >= 1; i--) {
       judgeLevel(i, timeNanos, seconds, judge, pastKnee, gone);

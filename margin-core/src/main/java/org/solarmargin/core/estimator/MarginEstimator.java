@@ -555,17 +555,12 @@ public final class MarginEstimator {
       pastKneeSeconds = under ? pastKneeSeconds + step : 0;
       modelSeesKnee = under && pastKneeSeconds >= KNEE_SECONDS;
     }
-    out.set(
-        forced == null ? judge(logSd) : forced,
-        available,
-        low,
-        demand,
-        steadyDemand,
-        peak.volts(),
-        Math.min(ceiling, 1),
-        trend.secondsToZero(),
-        main.filter().suns(),
-        main.filter().state(CELL));
+    out.setStatus(forced == null ? judge(logSd) : forced);
+    out.setAvailable(available, low);
+    out.setDemand(demand, steadyDemand);
+    out.setPeak(peak.volts(), Math.min(ceiling, 1));
+    out.setSecondsToZero(trend.secondsToZero());
+    out.setCells(main.filter().suns(), main.filter().state(CELL));
     out.setUnevenLight(uneven.claimed());
     out.setThermometerLeftOut(main.filter().thermometerLeftOut());
   }

@@ -28,7 +28,12 @@ public final class MarginReading {
   /** Forgets everything: the state of a new reading. */
   public void clear() {
     double nan = Double.NaN;
-    set(Status.NO_ESTIMATE, nan, nan, nan, nan, nan, nan, Double.POSITIVE_INFINITY, nan, nan);
+    setStatus(Status.NO_ESTIMATE);
+    setAvailable(nan, nan);
+    setDemand(nan, nan);
+    setPeak(nan, nan);
+    setSecondsToZero(Double.POSITIVE_INFINITY);
+    setCells(nan, nan);
     unevenLight = 0;
     thermometerLeftOut = false;
   }
@@ -41,27 +46,37 @@ public final class MarginReading {
     unevenLight = probability;
   }
 
-  void set(
-      Status newStatus,
-      double newAvailableWatts,
-      double newAvailableLowWatts,
-      double newDemandWatts,
-      double newSteadyDemandWatts,
-      double newPeakVolts,
-      double newThrottleCeiling,
-      double newSecondsToZero,
-      double newSuns,
-      double newCellCelsius) {
+  void setStatus(Status newStatus) {
     status = newStatus;
-    availableWatts = newAvailableWatts;
-    availableLowWatts = newAvailableLowWatts;
-    demandWatts = newDemandWatts;
-    steadyDemandWatts = newSteadyDemandWatts;
-    peakVolts = newPeakVolts;
-    throttleCeiling = newThrottleCeiling;
-    secondsToZero = newSecondsToZero;
+  }
+
+  /** Estimate and lower bound, W. */
+  void setAvailable(double watts, double lowWatts) {
+    availableWatts = watts;
+    availableLowWatts = lowWatts;
+  }
+
+  /** As read and without sensor noise, W. */
+  void setDemand(double watts, double steadyWatts) {
+    demandWatts = watts;
+    steadyDemandWatts = steadyWatts;
+  }
+
+  /** Bus voltage of the peak, V, and the throttle that draws all of it. */
+  void setPeak(double volts, double ceiling) {
+    peakVolts = volts;
+    throttleCeiling = ceiling;
+  }
+
+  /** Time to zero margin, s. */
+  void setSecondsToZero(double seconds) {
+    secondsToZero = seconds;
+  }
+
+  /** Light and cell temperature, degrees Celsius. */
+  void setCells(double newSuns, double celsius) {
     suns = newSuns;
-    cellCelsius = newCellCelsius;
+    cellCelsius = celsius;
   }
 
   /**

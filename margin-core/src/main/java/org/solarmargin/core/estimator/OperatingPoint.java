@@ -49,6 +49,12 @@ final class OperatingPoint {
   private double volts;
   private double amps;
 
+  // slopes at the point that was differentiated last, over the diode voltage u
+  private double loadPerVolt;
+  private double voltsPerU;
+  private double ampsPerU;
+  private double perNet;
+
   private final double[] voltageRow = new double[State.SIZE];
   private final double[] currentRow = new double[State.SIZE];
 
@@ -173,20 +179,18 @@ final class OperatingPoint {
     double g = curve.atConductance();
     double drive = throttle * atVolts - x[EMF] - emfShift;
     boolean driven = drive > 0;
-    double loadPerVolt = loadPerVolt(driven, throttle);
-    double voltsPerU = series * (1 + rs * g);
-    double ampsPerU = -parallel * g;
-    double perNet = 1 / (ampsPerU - loadPerVolt * voltsPerU);
+    loadPerVolt = loadPerVolt(driven, throttle);
+    voltsPerU = series * (1 + rs * g);
+    ampsPerU = -parallel * g;
+    perNet = 1 / (ampsPerU - loadPerVolt * voltsPerU);
     double perLogSuns = (1 + lightShift) * curve.atAmpsPerLogSuns();
-    curveColumn(LIGHT, perLogSuns, 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
-    curveColumn(CELL, curve.atAmpsPerKelvin(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
-    curveColumn(
-        IDEALITY, curve.atAmpsPerLogIdeality(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
-    curveColumn(
-        VOC_COEFF, curve.atAmpsPerVocCoeff(), 0, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
-    curveColumn(SERIES, 0, -rs * cellAmps, loadPerVolt, voltsPerU, ampsPerU, perNet, x);
-    loadColumn(EMF, driven ? -throttle / ohms : 0, voltsPerU, ampsPerU, perNet, x);
-    loadColumn(WINDING, driven ? -throttle * drive / ohms : 0, voltsPerU, ampsPerU, perNet, x);
+    curveColumn(LIGHT, perLogSuns, 0, x);
+    curveColumn(CELL, curve.atAmpsPerKelvin(), 0, x);
+    curveColumn(IDEALITY, curve.atAmpsPerLogIdeality(), 0, x);
+    curveColumn(VOC_COEFF, curve.atAmpsPerVocCoeff(), 0, x);
+    curveColumn(SERIES, 0, -rs * cellAmps, x);
+    loadColumn(EMF, driven ? -throttle / ohms : 0, x);
+    loadColumn(WINDING, driven ? -throttle * drive / ohms : 0, x);
     voltageRow[VOLTAGE_GAIN] = atVolts;
     currentRow[CURRENT_GAIN] = parallel * cellAmps;
     currentRow[CURRENT_OFFSET] = 1;
@@ -211,15 +215,7 @@ final class OperatingPoint {
   }
 
   /** A state that moves the array's curve: cell amps and cell volts at fixed diode voltage. */
-  private void curveColumn(
-      int state,
-      double cellAmps,
-      double extraCellVolts,
-      double loadPerVolt,
-      double voltsPerU,
-      double ampsPerU,
-      double perNet,
-      double[] x) {
+  private void curveColumn(int state, double cellAmps, double extraCellVolts, double[] x) {
     double dAmps = parallel * cellAmps;
     double dVolts = series * (extraCellVolts - curve.seriesOhms() * cellAmps);
     double du = -(dAmps - loadPerVolt * dVolts) * perNet;
@@ -228,8 +224,7 @@ final class OperatingPoint {
   }
 
   /** A state that moves the load line by {@code loadAmps} at fixed voltage. */
-  private void loadColumn(
-      int state, double loadAmps, double voltsPerU, double ampsPerU, double perNet, double[] x) {
+  private void loadColumn(int state, double loadAmps, double[] x) {
     double du = loadAmps * perNet;
     voltageRow[state] = (1 + x[VOLTAGE_GAIN]) * voltsPerU * du;
     currentRow[state] = (1 + x[CURRENT_GAIN]) * ampsPerU * du;

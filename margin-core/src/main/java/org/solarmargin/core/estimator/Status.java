@@ -21,5 +21,14 @@ public enum Status {
   /** On the wrong side of the knee: more throttle gives less power. Close the throttle and land. */
   PAST_KNEE,
   /** Samples are refused: what is shown is old, and its interval grows. */
-  SENSOR_FAULT
+  SENSOR_FAULT;
+
+  /**
+   * Whether the reading bears a margin to act on: sharp, coarse or past the knee.
+   *
+   * @return false on the ground, while warming up and without readings
+   */
+  public boolean bearsMargin() {
+    return this == SHARP || this == COARSE || this == PAST_KNEE;
+  }
 }

@@ -4,6 +4,8 @@ import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertListener;
 import org.solarmargin.core.alert.AlertMonitor;
 import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.alert.FlightPhase;
+import org.solarmargin.core.alert.PowerFigures;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginEstimator;
@@ -42,6 +44,7 @@ public final class MarginMonitor {
   private final MarginEstimator estimator;
   private final AlertMonitor alerts;
   private final MarginReading reading = new MarginReading();
+  private final PowerFigures alertFigures = new AlertFigures();
   private final PublishedReading published = new PublishedReading();
   private volatile boolean acknowledgeAsked;
 
@@ -318,21 +321,46 @@ public final class MarginMonitor {
     double seconds = secondsSince(alertedNanos, timeNanos);
     alertedNanos = timeNanos;
     Status status = reading.status();
-    boolean pastKnee = accepted && status == Status.PAST_KNEE;
-    if (pastKnee) {
+    if (accepted && status == Status.PAST_KNEE) {
       countWitnesses();
     }
-    alerts.update(
-        timeNanos,
-        seconds,
-        estimator.airborne(),
-        status == Status.SHARP || status == Status.COARSE || pastKnee,
-        !accepted,
-        pastKnee,
-        reading.availableWatts(),
-        estimator.alertLowWatts(),
-        reading.steadyDemandWatts(),
-        reading.secondsToZero());
+    alerts.update(timeNanos, seconds, phase(accepted, status), alertFigures);
+  }
+
+  /** What the alerts judge: the reading, but with a lower bound of its own. */
+  private final class AlertFigures implements PowerFigures {
+    @Override
+    public double availableWatts() {
+      return reading.availableWatts();
+    }
+
+    @Override
+    public double availableLowWatts() {
+      return estimator.alertLowWatts();
+    }
+
+    @Override
+    public double steadyDemandWatts() {
+      return reading.steadyDemandWatts();
+    }
+
+    @Override
+    public double secondsToZero() {
+      return reading.secondsToZero();
+    }
+  }
+
+  private FlightPhase phase(boolean accepted, Status status) {
+    if (!estimator.airborne()) {
+      return FlightPhase.GROUNDED;
+    }
+    if (!accepted) {
+      return FlightPhase.BLIND;
+    }
+    if (status == Status.PAST_KNEE) {
+      return FlightPhase.PAST_KNEE;
+    }
+    return status.bearsMargin() ? FlightPhase.TRUSTED : FlightPhase.UNTRUSTED;
   }
 
   private void countWitnesses() {

@@ -97,6 +97,42 @@ public final class StrictProperties {
   }
 
   /**
+   * Whether any of these keys is given.
+   *
+   * @param keys names
+   * @return true if one is there; all of them count as known
+   */
+  public boolean hasAny(String... keys) {
+    boolean any = false;
+    for (String key : keys) {
+      any |= has(key);
+    }
+    return any;
+  }
+
+  /**
+   * Whether all of these keys are given. A part of them is a fault.
+   *
+   * @param keys names
+   * @return true if all are there, false if none or a part
+   */
+  public boolean together(String... keys) {
+    int there = 0;
+    StringBuilder missing = new StringBuilder();
+    for (String key : keys) {
+      if (has(key)) {
+        there++;
+      } else {
+        missing.append(' ').append(key);
+      }
+    }
+    if (there > 0 && there < keys.length) {
+      fault("give all of " + String.join(", ", keys) + " or none; missing:" + missing);
+    }
+    return there == keys.length;
+  }
+
+  /**
    * A required number.
    *
    * @param key name

@@ -47,8 +47,12 @@ class AlertMonitorProperties {
         knee = random.nextInt(10) == 0;
       }
       double toZero = random.nextInt(5) == 0 ? 10 * random.nextDouble() : Double.POSITIVE_INFINITY;
-      monitor.update(time, 0.02, true, !blind, blind, knee, low * 1.05, low, 80, toZero);
-      boolean mustWarn = knee || (!blind && low * 1.05 < 80);
+      monitor.update(
+          time,
+          0.02,
+          blind ? FlightPhase.BLIND : knee ? FlightPhase.PAST_KNEE : FlightPhase.TRUSTED,
+          new PowerRow(low * 1.05, low, 80, toZero));
+      boolean mustWarn = !blind && (knee || low * 1.05 < 80);
       assertTrue(!mustWarn || monitor.level() == AlertLevel.WARNING, "a WARNING is never withheld");
     }
   }
@@ -63,7 +67,8 @@ class AlertMonitorProperties {
     double low = 140;
     for (int i = 0; i < 5000; i++) {
       low = random.nextInt(100) == 0 ? 70 + 60 * random.nextDouble() : low;
-      monitor.update(20_000_000L * i, 0.02, true, true, false, false, low * 1.05, low, 80, 1e9);
+      monitor.update(
+          20_000_000L * i, 0.02, FlightPhase.TRUSTED, new PowerRow(low * 1.05, low, 80, 1e9));
       if (monitor.level().ordinal() < acknowledged.ordinal()) {
         acknowledged = monitor.level();
       }

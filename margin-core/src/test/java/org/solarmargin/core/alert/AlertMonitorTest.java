@@ -26,14 +26,8 @@ class AlertMonitorTest {
       monitor.update(
           Math.round(time * 1e9),
           STEP,
-          true,
-          true,
-          false,
-          false,
-          availableLow * 1.05,
-          availableLow,
-          DEMAND,
-          toZero);
+          FlightPhase.TRUSTED,
+          new PowerRow(availableLow * 1.05, availableLow, DEMAND, toZero));
     }
   }
 
@@ -81,7 +75,8 @@ class AlertMonitorTest {
   void pastTheKneeWarnsAtOnce() {
     fly(5, 140, NEVER);
     time += STEP;
-    monitor.update(Math.round(time * 1e9), STEP, true, true, false, true, 140, 135, 50, NEVER);
+    monitor.update(
+        Math.round(time * 1e9), STEP, FlightPhase.PAST_KNEE, new PowerRow(140, 135, 50, NEVER));
     assertEquals(List.of("WARNING raised PAST_KNEE"), told);
   }
 
@@ -89,7 +84,8 @@ class AlertMonitorTest {
   void availableUnderDemandWarnsAtOnce() {
     fly(5, 140, NEVER);
     time += STEP;
-    monitor.update(Math.round(time * 1e9), STEP, true, true, false, false, 50, 45, 80, NEVER);
+    monitor.update(
+        Math.round(time * 1e9), STEP, FlightPhase.TRUSTED, new PowerRow(50, 45, 80, NEVER));
     assertEquals(List.of("WARNING raised LOW_MARGIN"), told);
   }
 
@@ -97,7 +93,10 @@ class AlertMonitorTest {
   void aGustsPeakIsRemembered() {
     fly(5, 140, NEVER);
     monitor.update(
-        Math.round((time += STEP) * 1e9), STEP, true, true, false, false, 147, 140, 125, NEVER);
+        Math.round((time += STEP) * 1e9),
+        STEP,
+        FlightPhase.TRUSTED,
+        new PowerRow(147, 140, 125, NEVER));
     fly(1, 129, NEVER);
     assertEquals(List.of("WARNING raised LOW_MARGIN"), told);
   }
@@ -107,7 +106,8 @@ class AlertMonitorTest {
     fly(5, 140, NEVER);
     for (int i = 0; i < 60; i++) {
       time += STEP;
-      monitor.update(Math.round(time * 1e9), STEP, true, false, true, false, 140, 135, 80, NEVER);
+      monitor.update(
+          Math.round(time * 1e9), STEP, FlightPhase.BLIND, new PowerRow(140, 135, 80, NEVER));
     }
     assertEquals(List.of("CAUTION raised NO_DATA"), told);
   }
@@ -117,13 +117,15 @@ class AlertMonitorTest {
     fly(5, 84, NEVER);
     assertEquals(AlertLevel.WARNING, monitor.level());
     time += STEP;
-    monitor.update(Math.round(time * 1e9), STEP, false, true, false, false, 84, 80, 80, NEVER);
+    monitor.update(
+        Math.round(time * 1e9), STEP, FlightPhase.GROUNDED, new PowerRow(84, 80, 80, NEVER));
     assertEquals(AlertLevel.NONE, monitor.level());
     assertTrue(told.get(told.size() - 1).endsWith("cleared LANDED"), told.toString());
     int before = told.size();
     for (int i = 0; i < 500; i++) {
       time += STEP;
-      monitor.update(Math.round(time * 1e9), STEP, false, true, false, false, 10, 5, 80, 0.1);
+      monitor.update(
+          Math.round(time * 1e9), STEP, FlightPhase.GROUNDED, new PowerRow(10, 5, 80, 0.1));
     }
     assertEquals(before, told.size());
   }

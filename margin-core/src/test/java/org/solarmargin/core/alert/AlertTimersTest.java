@@ -45,20 +45,25 @@ class AlertTimersTest {
       step++;
       double low = DEMAND * (1 + percent / 100);
       monitor.update(
-          step * 250_000_000L, STEP, true, true, false, false, 2 * low, low, DEMAND, toZero);
+          step * 250_000_000L,
+          STEP,
+          FlightPhase.TRUSTED,
+          new PowerRow(2 * low, low, DEMAND, toZero));
     }
   }
 
   private void blind(int steps) {
     for (int i = 0; i < steps; i++) {
       step++;
-      monitor.update(step * 250_000_000L, STEP, true, false, true, false, 300, 150, DEMAND, NEVER);
+      monitor.update(
+          step * 250_000_000L, STEP, FlightPhase.BLIND, new PowerRow(300, 150, DEMAND, NEVER));
     }
   }
 
   private void ground() {
     step++;
-    monitor.update(step * 250_000_000L, STEP, false, true, false, false, 300, 105, DEMAND, NEVER);
+    monitor.update(
+        step * 250_000_000L, STEP, FlightPhase.GROUNDED, new PowerRow(300, 105, DEMAND, NEVER));
   }
 
   @Test
@@ -176,10 +181,10 @@ class AlertTimersTest {
 
   @Test
   void theGroundForgetsPeaksOfDemand() {
-    monitor.update(1, STEP, true, true, false, false, 600, 600, 300, NEVER);
+    monitor.update(1, STEP, FlightPhase.TRUSTED, new PowerRow(600, 600, 300, NEVER));
     assertEquals(100, monitor.marginPercent(), 1e-9);
     ground();
-    monitor.update(2, 0, true, true, false, false, 600, 150, DEMAND, NEVER);
+    monitor.update(2, 0, FlightPhase.TRUSTED, new PowerRow(600, 150, DEMAND, NEVER));
     assertEquals(50, monitor.marginPercent(), 1e-9);
   }
 

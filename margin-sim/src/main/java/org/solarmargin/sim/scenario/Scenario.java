@@ -6,11 +6,9 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PropertiesFile;
 import org.solarmargin.core.profile.StrictProperties;
 import org.solarmargin.sim.air.Air;
-import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.flight.FlightPlan;
 import org.solarmargin.sim.flight.LogSpec;
 import org.solarmargin.sim.sensor.SensorErrors;
-import org.solarmargin.sim.sky.DaySky;
 import org.solarmargin.sim.timing.CommandTiming;
 
 /**
@@ -38,64 +36,6 @@ public record Scenario(
     LogSpec log,
     boolean limiter,
     Variation variation) {
-
-  /** Kinds of sky. */
-  public enum SkyKind {
-    /** The same light all the time. */
-    CONSTANT,
-    /** Ramps up and down. */
-    RAMPS,
-    /** One cloud passes. */
-    CLOUD,
-    /** Broken clouds, from the seed. */
-    BROKEN,
-    /** A clear day with the sun's way. */
-    DAY,
-    /** A recording. */
-    RECORDING
-  }
-
-  /**
-   * The sky; each kind uses its own part.
-   *
-   * @param kind which
-   * @param suns clear light, or the upper level of ramps
-   * @param lowSuns lower level of ramps
-   * @param sunsPerSecond slope of ramps
-   * @param dwellSeconds stay at each level of ramps
-   * @param repeats of ramps; 0 goes to the lower level and stays
-   * @param startSeconds of the first ramp or cloud edge
-   * @param depth share of light that clouds take
-   * @param lengthMetres of the cloud
-   * @param edgeMetres of its edges
-   * @param speed of the shadows, m/s
-   * @param enhancement at the edges
-   * @param cover share of time in shadow, broken sky
-   * @param start date, time and zone of a day, ISO 8601
-   * @param latitude degrees
-   * @param longitude degrees
-   * @param attitude how the array lies on a day
-   * @param file of a recording, beside the scenario
-   */
-  public record SkySpec(
-      SkyKind kind,
-      double suns,
-      double lowSuns,
-      double sunsPerSecond,
-      double dwellSeconds,
-      int repeats,
-      double startSeconds,
-      double depth,
-      double lengthMetres,
-      double edgeMetres,
-      double speed,
-      double enhancement,
-      double cover,
-      String start,
-      double latitude,
-      double longitude,
-      DaySky.Attitude attitude,
-      Path file) {}
 
   /**
    * Rotors and motors beyond the profile.
@@ -127,44 +67,6 @@ public record Scenario(
    */
   public record MotorSpec(
       double copperShare, double noLoadShare, double driveEfficiency, double motorSeconds) {}
-
-  /**
-   * Cells that differ.
-   *
-   * @param oddCells how many cells of each string are odd
-   * @param oddLight light factor of the odd cells
-   * @param oddTemperature over the others, K
-   * @param oddPhotocurrent factor (cracked)
-   * @param oddShunt factor (cracked)
-   * @param oddShadow of the craft's own parts on the odd cells
-   * @param otherCells how many more cells of each string differ
-   * @param otherLight light factor of those
-   * @param otherTemperature of those over the rest, K
-   * @param allPhotocurrent factor on all cells (dust, age)
-   * @param allSeries factor on the series resistance of all cells (age, solder)
-   * @param recombinationAmps second diode of all cells at 25 degrees Celsius; 0 for none
-   * @param bypassEvery cells in each bypassed substring; 0 for no bypass diodes
-   * @param blocking whether strings have blocking diodes
-   * @param weakString light factor of the first string
-   * @param stringLostSeconds when a string breaks; infinite for never
-   */
-  public record ArraySpec(
-      int oddCells,
-      double oddLight,
-      double oddTemperature,
-      double oddPhotocurrent,
-      double oddShunt,
-      Shadow oddShadow,
-      int otherCells,
-      double otherLight,
-      double otherTemperature,
-      double allPhotocurrent,
-      double allSeries,
-      double recombinationAmps,
-      int bypassEvery,
-      boolean blocking,
-      double weakString,
-      double stringLostSeconds) {}
 
   /**
    * How far trials vary a scenario; sigmas are relative unless the name says otherwise.

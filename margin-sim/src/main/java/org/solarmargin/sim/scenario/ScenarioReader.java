@@ -15,13 +15,10 @@ import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.flight.FlightPlan;
 import org.solarmargin.sim.flight.LogSpec;
 import org.solarmargin.sim.flight.ThrottleRamp;
-import org.solarmargin.sim.scenario.Scenario.ArraySpec;
 import org.solarmargin.sim.scenario.Scenario.CraftSpec;
 import org.solarmargin.sim.scenario.Scenario.CraftSpread;
 import org.solarmargin.sim.scenario.Scenario.MotorSpec;
 import org.solarmargin.sim.scenario.Scenario.RotorSpec;
-import org.solarmargin.sim.scenario.Scenario.SkyKind;
-import org.solarmargin.sim.scenario.Scenario.SkySpec;
 import org.solarmargin.sim.scenario.Scenario.Variation;
 import org.solarmargin.sim.scenario.Scenario.WeatherSpread;
 import org.solarmargin.sim.sensor.SensorErrors;
@@ -99,7 +96,7 @@ final class ScenarioReader {
   }
 
   private SkySpec sky() {
-    SkyKind kind = Choices.oneOf(in, "sky.kind", SkyKind.CONSTANT);
+    SkySpec.Kind kind = Choices.oneOf(in, "sky.kind", SkySpec.Kind.CONSTANT);
     String start = in.text("sky.start", "2026-06-21T12:00:00Z");
     try {
       ZonedDateTime.parse(start);
@@ -107,32 +104,35 @@ final class ScenarioReader {
       in.faultOf("sky.start", "sky.start must be like 2026-06-21T12:00:00+02:00");
     }
     String file = in.text("sky.file", "");
-    if (kind == SkyKind.RECORDING && file.isEmpty()) {
+    if (kind == SkySpec.Kind.RECORDING && file.isEmpty()) {
       in.fault("sky.file is missing: a recording needs a CSV with time_s, irradiance_w_m2");
     }
     return new SkySpec(
         kind,
         in.number("sky.suns", 0.01, 2, 0.95),
-        in.number("sky.low_suns", 0, 2, 0.5),
-        in.number("sky.suns_per_s", 1e-5, 100, 0.005),
-        in.number("sky.dwell_s", 0, LONGEST, 10),
-        in.integer("sky.repeats", 0, 10_000, 1),
         in.number("sky.start_s", 0, LONGEST, 20),
-        in.number("sky.depth", 0, 1, 0.3),
-        in.number("sky.length_m", 1, 1e5, 150),
-        in.number("sky.edge_m", 0.1, 1e4, 40),
-        in.number("sky.speed_m_s", 0.1, 100, 9),
-        in.number("sky.enhancement", 0, 1, 0.05),
-        in.number("sky.cover", 0, 0.95, 0.4),
-        start,
-        in.number("sky.latitude", -90, 90, 45),
-        in.number("sky.longitude", -180, 180, 0),
-        new DaySky.Attitude(
-            in.number("sky.tilt_deg", -90, 90, 0),
-            in.number("sky.heading_deg", 0, 360, 180),
-            in.number("sky.turn_deg_s", -180, 180, 0),
-            in.number("sky.swing_deg", 0, 60, 0),
-            in.number("sky.swing_s", 0.1, 600, 5)),
+        new SkySpec.Ramps(
+            in.number("sky.low_suns", 0, 2, 0.5),
+            in.number("sky.suns_per_s", 1e-5, 100, 0.005),
+            in.number("sky.dwell_s", 0, LONGEST, 10),
+            in.integer("sky.repeats", 0, 10_000, 1)),
+        new SkySpec.Clouds(
+            in.number("sky.depth", 0, 1, 0.3),
+            in.number("sky.length_m", 1, 1e5, 150),
+            in.number("sky.edge_m", 0.1, 1e4, 40),
+            in.number("sky.speed_m_s", 0.1, 100, 9),
+            in.number("sky.enhancement", 0, 1, 0.05),
+            in.number("sky.cover", 0, 0.95, 0.4)),
+        new SkySpec.Day(
+            start,
+            in.number("sky.latitude", -90, 90, 45),
+            in.number("sky.longitude", -180, 180, 0),
+            new DaySky.Attitude(
+                in.number("sky.tilt_deg", -90, 90, 0),
+                in.number("sky.heading_deg", 0, 360, 180),
+                in.number("sky.turn_deg_s", -180, 180, 0),
+                in.number("sky.swing_deg", 0, 60, 0),
+                in.number("sky.swing_s", 0.1, 600, 5))),
         file.isEmpty() ? null : folder.resolve(file));
   }
 
@@ -168,27 +168,31 @@ final class ScenarioReader {
 
   private ArraySpec array() {
     return new ArraySpec(
-        in.integer("array.odd_cells", 0, 10_000, 0),
-        in.number("array.odd_light", 0, 2, 1),
-        in.number("array.odd_temp_c", -50, 80, 0),
-        in.number("array.odd_photocurrent", 0, 2, 1),
-        in.number("array.odd_shunt", 1e-4, 10, 1),
-        new Shadow(
-            in.number("array.odd_shadow_start_s", 0, LONGEST, NEVER),
-            in.number("array.odd_shadow_s", 0, LONGEST, 1),
-            in.number("array.odd_shadow_every_s", 0.1, LONGEST, 10),
-            in.number("array.odd_shadow_light", 0, 1, 0.5),
-            in.number("array.odd_shadow_coming_s", 0, LONGEST, 0)),
-        in.integer("array.other_cells", 0, 10_000, 0),
-        in.number("array.other_light", 0, 2, 1),
-        in.number("array.other_temp_c", -50, 80, 0),
-        in.number("array.all_photocurrent", 0.1, 2, 1),
-        in.number("array.all_series", 0, 10, 1),
-        in.number("array.second_diode_a", 0, 1e-3, 0),
-        in.integer("array.bypass_every", 0, 10_000, 0),
-        Choices.flag(in, "array.blocking_diodes", false),
-        in.number("array.weak_string_light", 0, 2, 1),
-        in.number("array.string_lost_s", 0, LONGEST, NEVER));
+        new ArraySpec.OddCells(
+            in.integer("array.odd_cells", 0, 10_000, 0),
+            in.number("array.odd_light", 0, 2, 1),
+            in.number("array.odd_temp_c", -50, 80, 0),
+            in.number("array.odd_photocurrent", 0, 2, 1),
+            in.number("array.odd_shunt", 1e-4, 10, 1),
+            new Shadow(
+                in.number("array.odd_shadow_start_s", 0, LONGEST, NEVER),
+                in.number("array.odd_shadow_s", 0, LONGEST, 1),
+                in.number("array.odd_shadow_every_s", 0.1, LONGEST, 10),
+                in.number("array.odd_shadow_light", 0, 1, 0.5),
+                in.number("array.odd_shadow_coming_s", 0, LONGEST, 0))),
+        new ArraySpec.OtherCells(
+            in.integer("array.other_cells", 0, 10_000, 0),
+            in.number("array.other_light", 0, 2, 1),
+            in.number("array.other_temp_c", -50, 80, 0)),
+        new ArraySpec.AllCells(
+            in.number("array.all_photocurrent", 0.1, 2, 1),
+            in.number("array.all_series", 0, 10, 1),
+            in.number("array.second_diode_a", 0, 1e-3, 0)),
+        new ArraySpec.Wiring(
+            in.integer("array.bypass_every", 0, 10_000, 0),
+            Choices.flag(in, "array.blocking_diodes", false),
+            in.number("array.weak_string_light", 0, 2, 1),
+            in.number("array.string_lost_s", 0, LONGEST, NEVER)));
   }
 
   private Variation variation() {

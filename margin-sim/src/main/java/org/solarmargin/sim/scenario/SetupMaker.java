@@ -18,9 +18,7 @@ import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 import org.solarmargin.sim.array.SimCell;
 import org.solarmargin.sim.craft.Airframe;
 import org.solarmargin.sim.flight.FlightSetup;
-import org.solarmargin.sim.scenario.Scenario.ArraySpec;
 import org.solarmargin.sim.scenario.Scenario.CraftSpec;
-import org.solarmargin.sim.scenario.Scenario.SkySpec;
 import org.solarmargin.sim.scenario.Scenario.Variation;
 import org.solarmargin.sim.sensor.ChannelErrors;
 import org.solarmargin.sim.sensor.SensorErrors;
@@ -52,7 +50,7 @@ public final class SetupMaker {
     this.scenario = scenario;
     this.profile = profile;
     this.recording =
-        scenario.sky().kind() == Scenario.SkyKind.RECORDING
+        scenario.sky().kind() == SkySpec.Kind.RECORDING
             ? Recording.read(scenario.sky().file())
             : null;
   }
@@ -92,7 +90,7 @@ public final class SetupMaker {
     FlightSetup setup =
         new FlightSetup(
             layout(series, vocCoeff),
-            scenario.array().stringLostSeconds(),
+            scenario.array().wiring().stringLostSeconds(),
             airframe(mass),
             scenario.craft().command(),
             scenario.plan(),
@@ -145,17 +143,19 @@ public final class SetupMaker {
   private Sky sky(double light, double depthFactor, double timeFactor, Random random) {
     SkySpec s = scenario.sky();
     double suns = s.suns() * light;
-    double depth = Math.min(s.depth() * depthFactor, 0.98);
+    SkySpec.Ramps ramps = s.ramps();
+    SkySpec.Clouds clouds = s.clouds();
+    double depth = Math.min(clouds.depth() * depthFactor, 0.98);
     double seconds = scenario.plan().seconds();
     return switch (s.kind()) {
       case CONSTANT -> time -> suns;
       case RAMPS ->
           new RampSky(
-              s.lowSuns() * light,
+              ramps.lowSuns() * light,
               suns,
-              s.sunsPerSecond() * timeFactor,
-              s.repeats() == 0 ? 1e9 : s.dwellSeconds(),
-              Math.max(s.repeats(), 1),
+              ramps.sunsPerSecond() * timeFactor,
+              ramps.repeats() == 0 ? 1e9 : ramps.dwellSeconds(),
+              Math.max(ramps.repeats(), 1),
               s.startSeconds(),
               true);
       case CLOUD ->
@@ -163,24 +163,25 @@ public final class SetupMaker {
               suns,
               depth,
               s.startSeconds(),
-              s.lengthMetres(),
-              s.edgeMetres(),
-              s.speed() * timeFactor,
-              s.enhancement());
+              clouds.lengthMetres(),
+              clouds.edgeMetres(),
+              clouds.speed() * timeFactor,
+              clouds.enhancement());
       case BROKEN ->
           new BrokenSky(
               suns,
-              s.cover(),
+              clouds.cover(),
               depth,
-              s.edgeMetres(),
-              s.speed() * timeFactor,
-              s.enhancement(),
+              clouds.edgeMetres(),
+              clouds.speed() * timeFactor,
+              clouds.enhancement(),
               seconds,
               random);
       case DAY -> {
+        SkySpec.Day d = s.day();
         Sky day =
             new DaySky(
-                ZonedDateTime.parse(s.start()), seconds, s.latitude(), s.longitude(), s.attitude());
+                ZonedDateTime.parse(d.start()), seconds, d.latitude(), d.longitude(), d.attitude());
         yield time -> light * day.suns(time);
       }
       case RECORDING -> time -> light * recording.suns(time);
@@ -236,21 +237,25 @@ public final class SetupMaker {
     SimCell good =
         SimCell.of(settings.cell())
             .turned(vocCoeffShift, settings.cell().benchCelsius())
-            .aged(a.allPhotocurrent(), 1, a.allSeries() * seriesFactor, a.recombinationAmps());
-    SimCell odd = good.aged(a.oddPhotocurrent(), a.oddShunt(), 1, 0);
+            .aged(
+                a.all().photocurrent(),
+                1,
+                a.all().series() * seriesFactor,
+                a.all().recombinationAmps());
+    SimCell odd = good.aged(a.odd().photocurrent(), a.odd().shunt(), 1, 0);
     List<StringLayout> strings = new ArrayList<>();
     for (int i = 0; i < settings.parallelStrings(); i++) {
-      double light = i == 0 ? a.weakString() : 1;
+      double light = i == 0 ? a.wiring().weakString() : 1;
       strings.add(string(good, odd, settings.seriesCells(), light));
     }
-    return new ArrayLayout(strings, a.blocking());
+    return new ArrayLayout(strings, a.wiring().blocking());
   }
 
   private StringLayout string(SimCell good, SimCell odd, int cells, double light) {
     ArraySpec a = scenario.array();
-    int per = a.bypassEvery() > 0 ? Math.min(a.bypassEvery(), cells) : cells;
-    int oddLeft = Math.min(a.oddCells(), cells);
-    int otherLeft = Math.min(a.otherCells(), cells - oddLeft);
+    int per = a.wiring().bypassEvery() > 0 ? Math.min(a.wiring().bypassEvery(), cells) : cells;
+    int oddLeft = Math.min(a.odd().cells(), cells);
+    int otherLeft = Math.min(a.others().cells(), cells - oddLeft);
     List<SubstringLayout> substrings = new ArrayList<>();
     for (int left = cells; left > 0; left -= per) {
       int here = Math.min(per, left);
@@ -261,15 +266,17 @@ public final class SetupMaker {
       List<GroupLayout> groups = new ArrayList<>();
       if (oddHere > 0) {
         groups.add(
-            new GroupLayout(odd, oddHere, light * a.oddLight(), a.oddTemperature(), a.oddShadow()));
+            new GroupLayout(
+                odd, oddHere, light * a.odd().light(), a.odd().temperature(), a.odd().shadow()));
       }
       if (otherHere > 0) {
-        groups.add(new GroupLayout(good, otherHere, light * a.otherLight(), a.otherTemperature()));
+        groups.add(
+            new GroupLayout(good, otherHere, light * a.others().light(), a.others().temperature()));
       }
       if (here > oddHere + otherHere) {
         groups.add(new GroupLayout(good, here - oddHere - otherHere, light, 0));
       }
-      substrings.add(new SubstringLayout(groups, a.bypassEvery() > 0));
+      substrings.add(new SubstringLayout(groups, a.wiring().bypassEvery() > 0));
     }
     return new StringLayout(substrings);
   }

@@ -24,7 +24,7 @@ public final class BestVoltage {
   public BestVoltage(CraftProfile profile, List<Outcome> flights) {
     this.flights = List.copyOf(flights);
     thresholds = VoltageAlarm.thresholds(profile.settings());
-    int borne = flights.stream().mapToInt(Outcome::nuisances).sum();
+    int borne = flights.stream().mapToInt(o -> o.alerts().nuisances()).sum();
     int chosen = 0;
     for (int i = 1; i < thresholds.size(); i++) {
       boolean better =

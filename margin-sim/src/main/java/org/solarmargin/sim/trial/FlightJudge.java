@@ -1,10 +1,7 @@
 package org.solarmargin.sim.trial;
 
-import java.util.Arrays;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
-import org.solarmargin.core.estimator.MarginReading;
-import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
@@ -21,8 +18,6 @@ final class FlightJudge implements FlightWatcher {
   private static final double AIRBORNE_THROTTLE = 0.2;
   private static final double KNEE_SHARE = 0.92;
   private static final double LOSS_SECONDS = 0.3;
-  private static final double NEAR_RATIO = 1.3;
-  private static final double GAP_LOAD = 0.6;
   private static final double SETTLED_SECONDS = 10;
 
   private final FlightPlan plan;
@@ -40,21 +35,7 @@ final class FlightJudge implements FlightWatcher {
   private final NuisanceCount nuisances = new NuisanceCount();
   private final VoltageBank voltage;
   private int warnings;
-  private long samples;
-  private double squaredError;
-  private double errorSum;
-  private final long[] errorCounts = new long[Outcome.ERROR_CLASSES];
-  private double innovationSum;
-  private long optimistic;
-  private long covered;
-  private final long[] loadSamples = new long[Outcome.LOADS.size()];
-  private final long[] loadCovered = new long[Outcome.LOADS.size()];
-  private long nearSamples;
-  private double nearSquaredError;
-  private double gapSum;
-  private long gapSamples;
-  private long ceilingSamples;
-  private double ceilingSquaredError;
+  private final AccuracyTally accuracy = new AccuracyTally();
   private double wanted = Double.NaN;
   private double wantedSince;
   private double heightLost;
@@ -153,37 +134,7 @@ final class FlightJudge implements FlightWatcher {
     if (s.seconds - airborneSince < JUDGED_AFTER || lost() || !Double.isNaN(kneeSince)) {
       return;
     }
-    MarginReading reading = monitor.reading();
-    double error = reading.availableWatts() / s.availableWatts - 1;
-    boolean holds = reading.availableLowWatts() <= s.availableWatts;
-    double load = s.demandWatts / s.availableWatts;
-    samples++;
-    squaredError += error * error;
-    errorSum += error;
-    int size = (int) Math.min(Math.abs(error) / Outcome.ERROR_STEP, Outcome.ERROR_CLASSES - 1.0);
-    errorCounts[size]++;
-    innovationSum += monitor.normalisedInnovation();
-    optimistic += error > 0.05 ? 1 : 0;
-    covered += holds ? 1 : 0;
-    int bin = 0;
-    while (load >= Outcome.LOADS.get(bin)) {
-      bin++;
-    }
-    loadSamples[bin]++;
-    loadCovered[bin] += holds ? 1 : 0;
-    if (load > 1 / NEAR_RATIO) {
-      nearSamples++;
-      nearSquaredError += error * error;
-    }
-    if (load >= GAP_LOAD) {
-      gapSamples++;
-      gapSum += 1 - reading.availableLowWatts() / reading.availableWatts();
-    }
-    if (s.ceiling < 1 && reading.status() != Status.WARMING_UP) {
-      double ceilingError = reading.throttleCeiling() / s.ceiling - 1;
-      ceilingSamples++;
-      ceilingSquaredError += ceilingError * ceilingError;
-    }
+    accuracy.take(s, monitor.reading(), monitor.normalisedInnovation());
   }
 
   Outcome outcome(int scenario, int flight) {
@@ -192,27 +143,10 @@ final class FlightJudge implements FlightWatcher {
         flight,
         limiter,
         seconds,
-        loss,
-        warned,
-        nuisances.count(loss),
-        warnings,
-        samples,
-        squaredError,
-        errorSum,
-        Arrays.stream(errorCounts).boxed().toList(),
-        innovationSum,
-        optimistic,
-        covered,
-        Arrays.stream(loadSamples).boxed().toList(),
-        Arrays.stream(loadCovered).boxed().toList(),
-        nearSamples,
-        nearSquaredError,
-        gapSamples == 0 ? Double.NaN : gapSum / gapSamples,
-        ceilingSamples,
-        ceilingSquaredError,
-        monitor.kneeByModelOnly(),
-        monitor.kneeByWitnessOnly(),
-        monitor.kneeByBoth(),
+        new Outcome.Alerts(loss, warned, nuisances.count(loss), warnings),
+        accuracy.accuracy(),
+        new Outcome.KneeSigns(
+            monitor.kneeByModelOnly(), monitor.kneeByWitnessOnly(), monitor.kneeByBoth()),
         heightLost,
         voltage.outcome(loss));
   }

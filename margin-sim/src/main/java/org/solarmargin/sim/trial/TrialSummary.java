@@ -63,7 +63,7 @@ public final class TrialSummary {
     double[] leads =
         outcomes.stream()
             .filter(o -> o.lost() && !o.missed())
-            .mapToDouble(Outcome::warnedSeconds)
+            .mapToDouble(o -> o.alerts().warnedSeconds())
             .toArray();
     Arrays.sort(leads);
     return leads.length == 0
@@ -77,7 +77,7 @@ public final class TrialSummary {
    * @return 1/h
    */
   public double nuisancesPerHour() {
-    return outcomes.stream().mapToInt(Outcome::nuisances).sum() / hours();
+    return outcomes.stream().mapToInt(o -> o.alerts().nuisances()).sum() / hours();
   }
 
   /**
@@ -86,17 +86,19 @@ public final class TrialSummary {
    * @return 0 to 1
    */
   public double coverage() {
-    return ratio(sum(Outcome::covered), sum(Outcome::samples));
+    return ratio(sum(o -> o.accuracy().covered()), sum(o -> o.accuracy().samples()));
   }
 
   /**
    * Share of judged samples in a load class whose lower bound held.
    *
-   * @param load class, see {@link Outcome#LOADS}
+   * @param load class, see {@link Accuracy#LOADS}
    * @return 0 to 1; NaN if there are none
    */
   public double coverage(int load) {
-    return ratio(sum(o -> o.loadCovered().get(load)), sum(o -> o.loadSamples().get(load)));
+    return ratio(
+        sum(o -> o.accuracy().byLoad().get(load).covered()),
+        sum(o -> o.accuracy().byLoad().get(load).samples()));
   }
 
   /**
@@ -105,7 +107,8 @@ public final class TrialSummary {
    * @return percent
    */
   public double rmsPercent() {
-    return 100 * Math.sqrt(ratio(sum(Outcome::squaredError), sum(Outcome::samples)));
+    return 100
+        * Math.sqrt(ratio(sum(o -> o.accuracy().squaredError()), sum(o -> o.accuracy().samples())));
   }
 
   /**
@@ -116,14 +119,14 @@ public final class TrialSummary {
    * @return percent; 30 stands for 30 or more, NaN for no samples
    */
   public double errorQuantilePercent(double share) {
-    double wanted = share * sum(Outcome::samples);
+    double wanted = share * sum(o -> o.accuracy().samples());
     double within = 0;
     int size = 0;
-    while (size < Outcome.ERROR_CLASSES && (size == 0 || within < wanted)) {
+    while (size < Accuracy.ERROR_CLASSES && (size == 0 || within < wanted)) {
       int next = size++;
-      within += sum(o -> o.errorCounts().get(next));
+      within += sum(o -> o.accuracy().errorCounts().get(next));
     }
-    return within > 0 ? 100 * Outcome.ERROR_STEP * size : Double.NaN;
+    return within > 0 ? 100 * Accuracy.ERROR_STEP * size : Double.NaN;
   }
 
   /**
@@ -132,7 +135,7 @@ public final class TrialSummary {
    * @return percent
    */
   public double biasPercent() {
-    return 100 * ratio(sum(Outcome::errorSum), sum(Outcome::samples));
+    return 100 * ratio(sum(o -> o.accuracy().errorSum()), sum(o -> o.accuracy().samples()));
   }
 
   /**
@@ -141,7 +144,7 @@ public final class TrialSummary {
    * @return 0 or more
    */
   public double meanInnovation() {
-    return ratio(sum(Outcome::innovationSum), sum(Outcome::samples));
+    return ratio(sum(o -> o.accuracy().innovationSum()), sum(o -> o.accuracy().samples()));
   }
 
   /**
@@ -150,7 +153,11 @@ public final class TrialSummary {
    * @return percent; NaN if there were no such samples
    */
   public double nearRmsPercent() {
-    return 100 * Math.sqrt(ratio(sum(Outcome::nearSquaredError), sum(Outcome::nearSamples)));
+    return 100
+        * Math.sqrt(
+            ratio(
+                sum(o -> o.accuracy().near().squaredError()),
+                sum(o -> o.accuracy().near().samples())));
   }
 
   /**
@@ -159,7 +166,7 @@ public final class TrialSummary {
    * @return percent
    */
   public double optimisticPercent() {
-    return 100 * ratio(sum(Outcome::optimistic), sum(Outcome::samples));
+    return 100 * ratio(sum(o -> o.accuracy().optimistic()), sum(o -> o.accuracy().samples()));
   }
 
   /**
@@ -170,7 +177,7 @@ public final class TrialSummary {
   public double gapPercent() {
     double[] gaps =
         outcomes.stream()
-            .mapToDouble(Outcome::meanGap)
+            .mapToDouble(o -> o.accuracy().meanGap())
             .filter(g -> !Double.isNaN(g))
             .sorted()
             .toArray();
@@ -183,7 +190,11 @@ public final class TrialSummary {
    * @return percent
    */
   public double ceilingRmsPercent() {
-    return 100 * Math.sqrt(ratio(sum(Outcome::ceilingSquaredError), sum(Outcome::ceilingSamples)));
+    return 100
+        * Math.sqrt(
+            ratio(
+                sum(o -> o.accuracy().ceiling().squaredError()),
+                sum(o -> o.accuracy().ceiling().samples())));
   }
 
   /**
@@ -203,9 +214,9 @@ public final class TrialSummary {
    */
   public List<Long> witnesses() {
     return List.of(
-        (long) sum(Outcome::kneeByModelOnly),
-        (long) sum(Outcome::kneeByWitnessOnly),
-        (long) sum(Outcome::kneeByBoth));
+        (long) sum(o -> o.knee().modelOnly()),
+        (long) sum(o -> o.knee().witnessOnly()),
+        (long) sum(o -> o.knee().both()));
   }
 
   private double sum(java.util.function.ToDoubleFunction<Outcome> part) {

@@ -1,6 +1,7 @@
 package org.solarmargin.cli.tune.rule;
 
 import java.util.Arrays;
+import org.solarmargin.core.alert.AlertMonitor;
 import org.solarmargin.core.alert.LevelRule;
 
 /**
@@ -12,10 +13,7 @@ final class LevelReplay {
 
   private static final int SPAN = 64;
   private static final double BRIDGED_SECONDS = 10;
-  private static final double BLIND_SECONDS = 1;
-  private static final double TIME_RELEASE = 1.5;
-  private static final double MINUTE = 60;
-  private static final int RAISES_A_MINUTE = 3;
+  private static final double MINUTE = AlertMonitor.MINUTE_NANOS * 1e-9;
   private static final int STOPS =
       JudgedFlight.BLIND | JudgedFlight.KNEE | JudgedFlight.GONE | JudgedFlight.GROUNDED;
 
@@ -58,105 +56,143 @@ final class LevelReplay {
     Arrays.fill(leads, Float.NaN);
     nuisances = 0;
     raises = 0;
-    boolean warning = aim == LevelAim.WARNING;
-    int allowed = aim.level().ordinal();
-    double[] raisedAt = new double[RAISES_A_MINUTE];
-    Arrays.fill(raisedAt, Double.NEGATIVE_INFINITY);
-    int told = 0;
-    boolean standing = false;
-    double since = Double.NaN;
-    double chain = Double.NaN;
-    double cleared = Double.NEGATIVE_INFINITY;
-    double on = 0;
-    double off = 0;
-    double blind = 0;
-    int event = 0;
-    double before = 0;
-    float low = (float) rule.marginPercent();
-    float high = (float) (rule.marginPercent() + rule.hysteresisPercent());
-    float time = (float) rule.timeSeconds();
-    float release = (float) (rule.timeSeconds() * TIME_RELEASE);
-    int quiet = JudgedFlight.QUIET << aim.ordinal();
-    for (int i = 0; i < flight.size(); i++) {
-      if (!standing && i % SPAN == 0) {
-        int s = i / SPAN;
-        boolean eventWithin = event < eventBlocks.length && eventBlocks[event] < i + SPAN;
-        while (s < spanMargin.length - 1
-            && !spanStops[s]
-            && spanMargin[s] >= low
-            && spanToZero[s] >= time
-            && !eventWithin) {
-          s++;
-          eventWithin = event < eventBlocks.length && eventBlocks[event] < (s + 1) * SPAN;
+    new Pass(rule).overAllBlocks();
+  }
+
+  /** One rule's way through the flight. */
+  private final class Pass {
+    private final LevelRule rule;
+    private final boolean warning = aim == LevelAim.WARNING;
+    private final int allowed = aim.level().ordinal();
+    private final int quiet = JudgedFlight.QUIET << aim.ordinal();
+    private final float low;
+    private final float high;
+    private final float time;
+    private final float release;
+    private final double[] raisedAt = new double[AlertMonitor.RAISES_A_MINUTE];
+    private int told;
+    private boolean standing;
+    private double since = Double.NaN;
+    private double chain = Double.NaN;
+    private double cleared = Double.NEGATIVE_INFINITY;
+    private double on;
+    private double off;
+    private double blind;
+    private double before;
+    private int event;
+
+    Pass(LevelRule rule) {
+      this.rule = rule;
+      low = (float) rule.marginPercent();
+      high = (float) (rule.marginPercent() + rule.hysteresisPercent());
+      time = (float) rule.timeSeconds();
+      release = (float) (rule.timeSeconds() * AlertMonitor.TIME_RELEASE);
+      Arrays.fill(raisedAt, Double.NEGATIVE_INFINITY);
+    }
+
+    void overAllBlocks() {
+      for (int i = 0; i < flight.size(); i++) {
+        if (!standing && i % SPAN == 0) {
+          i = afterSpansThatCannotRaise(i);
         }
-        if (s * SPAN > i) {
-          i = s * SPAN;
-          before = flight.seconds(i - 1);
-          on = 0;
-          blind = 0;
+        double now = flight.seconds(i);
+        double step = now - before;
+        before = now;
+        eventsAt(i, now);
+        int flags = flight.flags(i);
+        if ((flags & JudgedFlight.GROUNDED) != 0) {
+          ground();
+        } else {
+          judge(i, flags, now, step);
         }
       }
-      double now = flight.seconds(i);
-      double step = now - before;
-      before = now;
+    }
+
+    /** The next block to judge, from the first one of a span on. */
+    private int afterSpansThatCannotRaise(int first) {
+      int s = first / SPAN;
+      while (s < spanMargin.length - 1
+          && !spanStops[s]
+          && spanMargin[s] >= low
+          && spanToZero[s] >= time
+          && !eventBefore((s + 1) * SPAN)) {
+        s++;
+      }
+      if (s * SPAN > first) {
+        before = flight.seconds(s * SPAN - 1);
+        on = 0;
+        blind = 0;
+      }
+      return s * SPAN;
+    }
+
+    private boolean eventBefore(int block) {
+      return event < eventBlocks.length && eventBlocks[event] < block;
+    }
+
+    private void eventsAt(int i, double now) {
       while (event < eventBlocks.length && eventBlocks[event] == i) {
         boolean close = standing || now - cleared <= BRIDGED_SECONDS;
         preceding[event] = close ? (float) (now - chain) : Float.NaN;
         leads[event++] = standing ? (float) (now - since) : Float.NaN;
       }
-      int flags = flight.flags(i);
-      if ((flags & JudgedFlight.GROUNDED) != 0) {
-        standing = false;
-        cleared = Double.NEGATIVE_INFINITY;
-        on = 0;
-        blind = 0;
-        Arrays.fill(raisedAt, Double.NEGATIVE_INFINITY);
-        continue;
-      }
+    }
+
+    private void ground() {
+      standing = false;
+      cleared = Double.NEGATIVE_INFINITY;
+      on = 0;
+      blind = 0;
+      Arrays.fill(raisedAt, Double.NEGATIVE_INFINITY);
+    }
+
+    private void judge(int i, int flags, double now, double step) {
       boolean blindHere = (flags & JudgedFlight.BLIND) != 0;
       blind = blindHere ? blind + step : 0;
       boolean judged = !blindHere && (flags & JudgedFlight.TRUSTED) != 0;
       boolean knee = (flags & JudgedFlight.KNEE) != 0;
       boolean gone = judged && (flags & JudgedFlight.GONE) != 0;
-      boolean lost = !warning && blind >= BLIND_SECONDS;
+      boolean lost = !warning && blind >= AlertMonitor.BLIND_SECONDS;
+      boolean atOnce = knee || gone || lost;
       float margin = flight.margin(i);
       float toZero = flight.toZero(i);
-      boolean isOn = knee || gone || lost || (judged && (margin < low || toZero < time));
+      boolean isOn = atOnce || (judged && (margin < low || toZero < time));
       boolean clear = !isOn && blind == 0 && margin > high && !(toZero < release);
       on = isOn ? on + step : 0;
       off = clear ? off + step : 0;
       if (!standing) {
-        boolean due = isOn && (knee || gone || lost || on >= rule.onDelaySeconds());
-        if (due && within(raisedAt, now) < allowed) {
-          standing = true;
-          since = now;
-          chain = now - cleared <= BRIDGED_SECONDS ? chain : now;
-          raisedAt[told++ % RAISES_A_MINUTE] = now;
-          raises++;
-          if ((flags & quiet) != 0) {
-            nuisanceAt =
-                nuisances < nuisanceAt.length
-                    ? nuisanceAt
-                    : Arrays.copyOf(nuisanceAt, 2 * nuisances);
-            nuisanceAt[nuisances++] = (float) now;
-          }
+        if (isOn && (atOnce || on >= rule.onDelaySeconds()) && raisesWithin(now) < allowed) {
+          raise(now, (flags & quiet) != 0);
         }
-      } else if (clear && off >= rule.offDelaySeconds()) {
-        if (!warning || within(raisedAt, now) < RAISES_A_MINUTE) {
-          standing = false;
-          cleared = now;
-          off = 0;
-        }
+      } else if (clear
+          && off >= rule.offDelaySeconds()
+          && (!warning || raisesWithin(now) < AlertMonitor.RAISES_A_MINUTE)) {
+        standing = false;
+        cleared = now;
+        off = 0;
       }
     }
-  }
 
-  private static int within(double[] raisedAt, double now) {
-    int count = 0;
-    for (double at : raisedAt) {
-      count += now - at < MINUTE ? 1 : 0;
+    private void raise(double now, boolean nuisance) {
+      standing = true;
+      since = now;
+      chain = now - cleared <= BRIDGED_SECONDS ? chain : now;
+      raisedAt[told++ % raisedAt.length] = now;
+      raises++;
+      if (nuisance) {
+        nuisanceAt =
+            nuisances < nuisanceAt.length ? nuisanceAt : Arrays.copyOf(nuisanceAt, 2 * nuisances);
+        nuisanceAt[nuisances++] = (float) now;
+      }
     }
-    return count;
+
+    private int raisesWithin(double now) {
+      int count = 0;
+      for (double at : raisedAt) {
+        count += now - at < MINUTE ? 1 : 0;
+      }
+      return count;
+    }
   }
 
   /** How long it had stood when an event began, s; NaN if it did not stand. */

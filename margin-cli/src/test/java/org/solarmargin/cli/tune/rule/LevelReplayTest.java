@@ -12,7 +12,9 @@ import org.solarmargin.cli.tune.SimulatedFlights;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertMonitor;
 import org.solarmargin.core.alert.AlertRules;
+import org.solarmargin.core.alert.FlightPhase;
 import org.solarmargin.core.alert.LevelRule;
+import org.solarmargin.core.alert.PowerFigures;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** The fast judge against the alert monitor itself, fed the same blocks. */
@@ -48,17 +50,31 @@ class LevelReplayTest {
       monitor.update(
           Math.round(now * 1e9),
           now - before,
-          (flags & JudgedFlight.GROUNDED) == 0,
-          (flags & JudgedFlight.TRUSTED) != 0,
-          (flags & JudgedFlight.BLIND) != 0,
-          (flags & JudgedFlight.KNEE) != 0,
-          gone ? 50 : 1e9,
-          100 + flight.margin(i),
-          100,
-          flight.toZero(i));
+          phase(flags),
+          new Figures(gone ? 50 : 1e9, 100 + flight.margin(i), 100, flight.toZero(i)));
       before = now;
     }
     return raised;
+  }
+
+  private record Figures(
+      double availableWatts,
+      double availableLowWatts,
+      double steadyDemandWatts,
+      double secondsToZero)
+      implements PowerFigures {}
+
+  private static FlightPhase phase(int flags) {
+    if ((flags & JudgedFlight.GROUNDED) != 0) {
+      return FlightPhase.GROUNDED;
+    }
+    if ((flags & JudgedFlight.BLIND) != 0) {
+      return FlightPhase.BLIND;
+    }
+    if ((flags & JudgedFlight.KNEE) != 0) {
+      return FlightPhase.PAST_KNEE;
+    }
+    return (flags & JudgedFlight.TRUSTED) != 0 ? FlightPhase.TRUSTED : FlightPhase.UNTRUSTED;
   }
 
   @Test
