@@ -137,7 +137,7 @@ class ControlCharactersTest {
     Cli run = Cli.run("replay", Files.write(folder.resolve("v.csv"), lines), "--craft", Cli.STILT);
     assertEquals(3, run.status);
     assertTrue(run.err.length() < 400, run.err);
-    assertTrue(run.err.contains("xxx...: mend or remove the line"), run.err);
+    assertTrue(run.err.contains("xxx...: correct or remove the line"), run.err);
   }
 
   @Test

@@ -36,6 +36,6 @@ public class InputFault extends RuntimeException {
             + rule
             + ": "
             + Printable.brief(value, LONGEST_VALUE)
-            + ": mend or remove the line");
+            + ": correct or remove the line");
   }
 }

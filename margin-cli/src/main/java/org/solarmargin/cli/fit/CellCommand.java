@@ -31,7 +31,7 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     description = {
       "From a cell's data sheet to its five parameters; and beside sweeps of the bench, what"
-          + " soldering and cover cost and which sweep stays below its sisters."
+          + " soldering and cover cost and which sweep stays below its peers."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -147,10 +147,10 @@ public final class CellCommand implements Callable<Integer> {
     CellText text = new CellText(out);
     text.promised(promised);
     if (!fits.isEmpty()) {
-      PeerComparison sisters = new PeerComparison(promised, fits);
-      CountCheck counts = new CountCheck(sisters);
+      PeerComparison peers = new PeerComparison(promised, fits);
+      CountCheck counts = new CountCheck(peers);
       fits.forEach(counts::check);
-      text.compared(sisters, fit -> conditions.assumed(fit.sweep()));
+      text.compared(peers, fit -> conditions.assumed(fit.sweep()));
     }
     text.cautions(sweeps.isEmpty() ? 0 : openCircuitVolts(fits));
     out.flush();

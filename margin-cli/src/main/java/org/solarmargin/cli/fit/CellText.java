@@ -44,21 +44,21 @@ final class CellText {
     out.line("At 50 C: Voc %.4g V, Pmp %.4g W", array.openCircuitVolts(), array.peakWatts());
   }
 
-  void compared(PeerComparison sisters, Function<FitResult, String> assumed) {
+  void compared(PeerComparison peers, Function<FitResult, String> assumed) {
     out.blank();
     out.line(
         "%-24s %8s %8s %8s %12s %12s",
         "bench over promise, %", "Isc", "Voc", "Pmp", "added mohm", "soldering %");
-    for (FitResult fit : sisters.fits()) {
+    for (FitResult fit : peers.fits()) {
       out.line(
           "%-24s %8.1f %8.1f %8.1f %12.2f %12.1f%s",
           fit.sweep().name(),
-          100 * sisters.currentRatio(fit),
-          100 * sisters.voltageRatio(fit),
-          100 * sisters.powerRatio(fit),
-          1000 * sisters.addedOhms(fit),
-          100 * sisters.solderingShare(fit),
-          sisters.below(fit) ? "  BELOW ITS SISTERS" : "");
+          100 * peers.currentRatio(fit),
+          100 * peers.voltageRatio(fit),
+          100 * peers.powerRatio(fit),
+          1000 * peers.addedOhms(fit),
+          100 * peers.solderingShare(fit),
+          peers.below(fit) ? "  BELOW ITS PEERS" : "");
       String taken = assumed.apply(fit);
       if (!taken.isEmpty()) {
         out.line("  Caution: %s.", taken);

@@ -106,7 +106,7 @@ final class FitText {
           values[i],
           errors[i],
           reference[i],
-          doubt(fit, i));
+          uncertainty(fit, i));
     }
     out.line(
         "%-12s %13.4f %11.3f   %% per C, %s",
@@ -117,7 +117,7 @@ final class FitText {
     out.blank();
   }
 
-  private static String doubt(FitResult fit, int i) {
+  private static String uncertainty(FitResult fit, int i) {
     return switch (FitResult.NAMES.get(i)) {
       case "n" -> word(fit.isFree(DiodeParameters.LOG_N), fit.idealityKnown(), "a usual value");
       case "Rs" -> word(fit.isFree(DiodeParameters.RS), fit.seriesKnown(), "zero, its limit");

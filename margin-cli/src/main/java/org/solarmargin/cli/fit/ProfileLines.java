@@ -91,8 +91,7 @@ final class ProfileLines {
     line(to, "cell.shunt_ohm = %.7g", cell.shuntOhms());
     line(to, "cell.isc_temp_coeff_pct_per_c = %.4g", 100 * cell.photocurrentTempCoeffPerKelvin());
     line(to, "cell.voc_temp_coeff_pct_per_c = %.5g", 100 * cell.vocTempCoeffPerKelvin());
-    line(
-        to, "# what the coefficient leaves in doubt grows with the distance from this temperature");
+    line(to, "# the coefficient's uncertainty grows with the distance from this temperature");
     line(to, "cell.bench_c = %.4g", cell.benchCelsius());
     line(to, "cell.voc_temp_coeff_sd_pct_per_c = %.3g", 100 * vocCoeffSd);
     line(to, "# standard errors of the fit, and at least what sweeps of one module scatter by");

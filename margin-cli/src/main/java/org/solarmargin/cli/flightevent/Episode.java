@@ -1,20 +1,20 @@
 package org.solarmargin.cli.flightevent;
 
 /**
- * A condition that must last: stays shorter than a least length are touches, and two stays close
- * together are one.
+ * A condition that must last: an episode shorter than a least length does not count, and two
+ * episodes close together are one.
  */
 public final class Episode {
 
-  /** Told of each stay that ended. */
+  /** Told of each episode that ended. */
   @FunctionalInterface
   public interface Listener {
     /**
-     * A stay has ended.
+     * An episode has ended.
      *
      * @param start s
      * @param end s
-     * @param longEnough whether it lasted, or was a touch
+     * @param longEnough whether it lasted long enough to count
      */
     void ended(double start, double end, boolean longEnough);
   }
@@ -31,9 +31,9 @@ public final class Episode {
   /**
    * A condition not yet met.
    *
-   * @param leastSeconds how long a stay must last, s
-   * @param rejoinSeconds gaps up to this do not end a stay, s
-   * @param listener told of each stay
+   * @param leastSeconds how long an episode must last, s
+   * @param rejoinSeconds gaps up to this do not end an episode, s
+   * @param listener told of each episode
    */
   public Episode(double leastSeconds, double rejoinSeconds, Listener listener) {
     this.leastSeconds = leastSeconds;
@@ -44,7 +44,7 @@ public final class Episode {
   /**
    * A loss: it lasts 0.3 s at least, and a second without it is no end of it. Shorter is a touch.
    *
-   * @param listener told of each stay
+   * @param listener told of each episode
    * @return a condition not yet met
    */
   public static Episode loss(Listener listener) {
@@ -56,7 +56,7 @@ public final class Episode {
    *
    * @param seconds time, s, rising
    * @param on whether it is met
-   * @return true if this sample begins a stay
+   * @return true if this sample begins an episode
    */
   public boolean follow(double seconds, boolean on) {
     if (on) {

@@ -44,8 +44,7 @@ public final class FreshRows {
    */
   public static void read(CraftProfile profile, Path log, ColumnMap columns, Sink sink)
       throws IOException {
-    SampleGate gate =
-        new MarginMonitor(profile.settings(), profile.rules(), (t, l, r, w, m, z) -> {}).gate();
+    SampleGate gate = MarginMonitor.gateFor(profile.settings());
     SampleClock clock = new SampleClock();
     double airborne = profile.settings().rotor().hoverThrottle() * AIRBORNE_SHARE;
     double origin = Double.NaN;

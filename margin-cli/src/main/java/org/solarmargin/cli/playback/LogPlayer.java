@@ -96,7 +96,7 @@ public final class LogPlayer {
     boolean timed = Math.abs(time - origin) * NANOS_PER_SECOND < Long.MAX_VALUE;
     if (!timed) {
       timeMoved = false;
-      return monitor.gate().refuseUntimed();
+      return monitor.refuseUntimed();
     }
     double lastInOrder = seconds;
     seconds = time + monitor.clockShiftSeconds(); // alerts that this sample raises ask for it

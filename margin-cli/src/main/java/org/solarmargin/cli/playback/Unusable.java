@@ -3,7 +3,7 @@ package org.solarmargin.cli.playback;
 import java.util.List;
 import java.util.Optional;
 import org.solarmargin.cli.logcheck.Finding;
-import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.GateCounts;
 import org.solarmargin.core.gate.Verdict;
 
 /**
@@ -19,7 +19,7 @@ public record Unusable(String headline, boolean voidsEstimates, String rule, Str
   private static final double LEAST_SHARE = 0.5;
   private static final String CHECK_COLUMNS = "check the columns and their units (--column)";
 
-  static Optional<Unusable> of(SampleGate gate, FlightShares shares, List<Finding> findings) {
+  static Optional<Unusable> of(GateCounts gate, FlightShares shares, List<Finding> findings) {
     Optional<Finding> fault = findings.stream().filter(Finding::voidsEstimates).findFirst();
     if (fault.isPresent()) {
       String line = fault.get().line();

@@ -2,7 +2,7 @@ package org.solarmargin.cli.playback;
 
 import java.util.EnumSet;
 import java.util.Set;
-import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.GateCounts;
 import org.solarmargin.core.gate.Verdict;
 
 /** The one place that says which verdicts leave a reading to use, and which refuse the sample. */
@@ -28,7 +28,7 @@ public final class Verdicts {
    * @param gate the gate that judged them
    * @return count
    */
-  public static long refused(SampleGate gate) {
+  public static long refused(GateCounts gate) {
     return gate.samples() - TAKEN.stream().mapToLong(gate::count).sum();
   }
 
@@ -38,7 +38,7 @@ public final class Verdicts {
    * @param gate the gate that refused them
    * @return words for one line; empty if none was refused
    */
-  public static String refusals(SampleGate gate) {
+  public static String refusals(GateCounts gate) {
     StringBuilder text = new StringBuilder();
     for (Verdict verdict : Verdict.values()) {
       boolean nothing = verdict == Verdict.NO_NEW_READING && gate.count(Verdict.ACCEPTED) == 0;

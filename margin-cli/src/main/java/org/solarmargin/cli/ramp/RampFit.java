@@ -31,7 +31,7 @@ public final class RampFit {
    */
   private static final double DECIDES = 20;
 
-  private static final double DOUBTS = 10;
+  private static final double UNDECIDED = 10;
 
   /** A reduced sum of squares above this is no curve of either kind: the light moved. */
   private static final double UNSTEADY = 4;
@@ -175,7 +175,7 @@ public final class RampFit {
       return Light.UNTOLD;
     }
     double evidence = evidence();
-    if (evidence < DOUBTS) {
+    if (evidence < UNDECIDED) {
       return Light.EVEN;
     }
     return evidence > DECIDES ? Light.UNEVEN : Light.UNTOLD;

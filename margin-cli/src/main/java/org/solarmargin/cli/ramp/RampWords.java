@@ -72,23 +72,23 @@ public final class RampWords {
           + " ramp higher, towards the knee";
     }
     double watts = WATTS_PER_SUN * fit.suns();
-    double doubt = SIGMAS * Math.max(fit.sunsSd(), LEAST_SD);
+    double uncertainty = SIGMAS * Math.max(fit.sunsSd(), LEAST_SD);
     if (!measured) {
       return text(
           "By the profile its light is %.0f W/m2 (+-%.0f): a sun meter that shows more means cells"
               + " that deliver less than promised (--irradiance)",
-          watts, doubt * watts);
+          watts, uncertainty * watts);
     }
     double share = watts / irradiance;
     String verdict =
-        share < 1 - SHORT && share * (1 + doubt) < 1
+        share < 1 - SHORT && share * (1 + uncertainty) < 1
             ? "LESS than the profile promises: dirt, age, or a wrong profile"
-            : share > 1 + SHORT && share * (1 - doubt) > 1
+            : share > 1 + SHORT && share * (1 - uncertainty) > 1
                 ? "more than the profile promises: check meter and profile"
                 : "what the profile promises";
     return text(
             "In %.0f W/m2 it delivers %.0f %% (+-%.0f) of its current, ",
-            irradiance, 100 * share, 100 * doubt * share)
+            irradiance, 100 * share, 100 * uncertainty * share)
         + verdict;
   }
 

@@ -53,15 +53,15 @@ final class Conclusion {
     if (!summary.hasMargin()) {
       return "Flight too short or too uncertain for a margin.";
     }
-    String doubts =
+    String caveats =
         (whole() ? "" : untold() + " ")
             + (replay.findings().isEmpty() ? "" : "Doubtful log, see Check. ");
     return String.format(
         Locale.ROOT,
         "%s %.0f W (%.0f %% of demand) at %s.",
-        doubts.isEmpty()
+        caveats.isEmpty()
             ? "Power to spare all the way; the least was"
-            : doubts + "The least margin found was",
+            : caveats + "The least margin found was",
         summary.smallestMarginWatts(),
         100 * summary.smallestMarginWatts() / summary.smallestMarginDemandWatts(),
         Clock.minutes(since(summary.smallestMarginSeconds())));
@@ -146,13 +146,13 @@ final class Conclusion {
           + " what is left in the profile; a cell_c column helps most.";
     }
     if (!thermometer().isEmpty()) {
-      return "Next: mend the thermometer, or leave cell_c out of the log; the estimate goes without.";
+      return "Next: repair or move the thermometer, or leave cell_c out of the log; the estimate goes without.";
     }
     if (!whole()) {
       return "Next: find out why part of the flight has no estimate: the status column of --estimates"
           + " says when.";
     }
-    return "Next: nothing to mend. Keep this log: thresholds are tuned on flights (margin tune).";
+    return "Next: nothing to correct. Keep this log: thresholds are tuned on flights (margin tune).";
   }
 
   /** The throttle that would have held the array at its knee when the first loss began. */

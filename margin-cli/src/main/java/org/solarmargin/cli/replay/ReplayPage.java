@@ -15,7 +15,7 @@ import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
 import org.solarmargin.cli.report.TracePage;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.GateCounts;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** The page of one flight. */
@@ -174,7 +174,7 @@ final class ReplayPage {
   }
 
   private void quality(List<String> faults) {
-    SampleGate gate = replay.monitor().gate();
+    GateCounts gate = replay.monitor().gate();
     long refused = Verdicts.refused(gate);
     html.element("h2", "Data");
     List<List<String>> rows = new ArrayList<>();

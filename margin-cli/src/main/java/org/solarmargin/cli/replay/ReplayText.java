@@ -12,7 +12,7 @@ import org.solarmargin.cli.playback.FlightShares;
 import org.solarmargin.cli.playback.Verdicts;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
-import org.solarmargin.core.gate.SampleGate;
+import org.solarmargin.core.gate.GateCounts;
 import picocli.CommandLine.Help.Ansi;
 
 /** What replay prints for people: 80 columns, colour only on a terminal and never alone. */
@@ -63,7 +63,7 @@ final class ReplayText {
   }
 
   private void flight(List<String> notes, List<String> faults) {
-    SampleGate gate = replay.monitor().gate();
+    GateCounts gate = replay.monitor().gate();
     out.line(
         "Log        %s min:s, %d samples, %s in flight",
         Clock.minutes(shares.logSeconds()), gate.samples(), Clock.minutes(shares.flightSeconds()));

@@ -19,12 +19,12 @@ final class Downsampler {
   private static final double FIRST_SLICE_SECONDS = 0.05;
   private static final List<ToDoubleFunction<FlightRow>> CURVES =
       List.of(
-          FlightRow::available,
-          FlightRow::low,
-          FlightRow::demand,
-          FlightRow::volts,
-          FlightRow::throttle,
-          row -> row.available() - row.demand());
+          row -> row.power().available(),
+          row -> row.power().low(),
+          row -> row.power().demand(),
+          row -> row.read().volts(),
+          row -> row.read().throttle(),
+          FlightRow::marginWatts);
 
   private List<List<FlightRow>> slices = new ArrayList<>();
   private double sliceSeconds = FIRST_SLICE_SECONDS;

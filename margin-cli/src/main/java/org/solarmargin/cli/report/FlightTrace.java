@@ -59,7 +59,8 @@ public final class FlightTrace {
     refused.take(seconds, 0, 0);
     levels.take(seconds, level.ordinal(), AlertLevel.NONE.ordinal());
     statuses.take(seconds, reading.status().ordinal(), -1);
-    thinner.take(FlightRow.of(seconds, volts, amps, throttle, reading, level, truth));
+    thinner.take(
+        FlightRow.of(new FlightRow.Read(seconds, volts, amps, throttle), reading, level, truth));
     Status status = reading.status();
     if (truth > 0 && status.bearsMargin() && status != Status.PAST_KNEE) {
       truthKnown = true;
@@ -147,18 +148,18 @@ public final class FlightTrace {
     JsonObject data = new JsonObject();
     data.addProperty("kind", "flight");
     column(data, "t", rows, r -> r.seconds() - origin, 3);
-    column(data, "available", rows, FlightRow::available, 3);
-    column(data, "low", rows, FlightRow::low, 3);
-    column(data, "demand", rows, FlightRow::demand, 3);
-    column(data, "margin", rows, r -> r.available() - r.demand(), 3);
-    column(data, "lift", rows, FlightRow::lift, 2);
-    column(data, "volts", rows, FlightRow::volts, 3);
-    column(data, "amps", rows, FlightRow::amps, 3);
-    column(data, "mppVolts", rows, FlightRow::mppVolts, 3);
-    column(data, "throttle", rows, FlightRow::throttle, 3);
-    column(data, "ceiling", rows, FlightRow::ceiling, 4);
-    column(data, "suns", rows, FlightRow::suns, 4);
-    column(data, "cellC", rows, FlightRow::cellCelsius, 2);
+    column(data, "available", rows, row -> row.power().available(), 3);
+    column(data, "low", rows, row -> row.power().low(), 3);
+    column(data, "demand", rows, row -> row.power().demand(), 3);
+    column(data, "margin", rows, FlightRow::marginWatts, 3);
+    column(data, "lift", rows, row -> row.power().lift(), 2);
+    column(data, "volts", rows, row -> row.read().volts(), 3);
+    column(data, "amps", rows, row -> row.read().amps(), 3);
+    column(data, "mppVolts", rows, row -> row.power().mppVolts(), 3);
+    column(data, "throttle", rows, row -> row.read().throttle(), 3);
+    column(data, "ceiling", rows, row -> row.power().ceiling(), 4);
+    column(data, "suns", rows, row -> row.cells().suns(), 4);
+    column(data, "cellC", rows, row -> row.cells().celsius(), 2);
     column(data, "status", rows, FlightRow::status, 0);
     column(data, "level", rows, FlightRow::level, 0);
     if (truthKnown) {

@@ -73,21 +73,23 @@ public final class TracePage {
         "power",
         "Power, W",
         power,
-        range("Available", FlightRow::available, "W")
+        range("Available", row -> row.power().available(), "W")
             + "; "
-            + range("demand", FlightRow::demand, "W"));
+            + range("demand", row -> row.power().demand(), "W"));
     html.chart(
         "voltage",
         "Bus voltage, V",
         List.of(Html.key("bus", "load", "dash"), Html.key("at the knee", "second", "line")),
-        range("Bus", FlightRow::volts, "V") + "; " + range("knee", FlightRow::mppVolts, "V"));
+        range("Bus", row -> row.read().volts(), "V")
+            + "; "
+            + range("knee", row -> row.power().mppVolts(), "V"));
     html.chart(
         "throttle",
         "Throttle",
         List.of(Html.key("throttle", "load", "dash"), Html.key("ceiling", "second", "line")),
-        range("Throttle", FlightRow::throttle, "")
+        range("Throttle", row -> row.read().throttle(), "")
             + "; "
-            + range("ceiling", FlightRow::ceiling, ""));
+            + range("ceiling", row -> row.power().ceiling(), ""));
     html.chart(
         "strip",
         "Estimate above, refused samples below",

@@ -242,7 +242,8 @@ class FitCommandTest {
     Cli run = Cli.run("fit", "array", bad, "--series", 1);
     assertEquals(3, run.status);
     assertEquals(
-        bad + " line 3: current_a must be a number: six: mend or remove the line", run.err.strip());
+        bad + " line 3: current_a must be a number: six: correct or remove the line",
+        run.err.strip());
     assertEquals(3, Cli.run("fit", "array", folder.resolve("no.csv"), "--series", 1).status);
     assertEquals(2, Cli.run("fit", "array", RTC).status);
     assertEquals(2, Cli.run("fit", "array", RTC, "--series", 0).status);
@@ -250,7 +251,7 @@ class FitCommandTest {
   }
 
   @Test
-  void cellComparesTheBenchWithTheSheetAndFindsTheWeakSister() throws IOException {
+  void cellComparesTheBenchWithTheSheetAndFindsTheWeakPeer() throws IOException {
     Path one = write("one.csv", Curves.of(CELL, 12, 1, 1, 25, 60, 0.0005, 1));
     Path two = write("two.csv", Curves.of(CELL, 12, 1, 1, 25, 60, 0.0005, 2));
     Path three = write("three.csv", Curves.of(CELL, 12, 1, 0.93, 25, 60, 0.0005, 3));

@@ -21,7 +21,12 @@ class DownsamplerProperties {
 
   private static FlightRow row(double t, double volts, double available, double demand, int level) {
     return new FlightRow(
-        t, volts, 3, 0.5, available, 0.9 * available, demand, 25, 0.7, 10, 0.9, 45, 2, level, NAN);
+        new FlightRow.Read(t, volts, 3, 0.5),
+        new FlightRow.Power(available, 0.9 * available, demand, 25, 0.7, 10),
+        new FlightRow.Cells(0.9, 45),
+        2,
+        level,
+        NAN);
   }
 
   @Property(tries = 25, seed = "31")
@@ -47,7 +52,8 @@ class DownsamplerProperties {
     assertEquals(all.get(0), kept.get(0));
     assertEquals(all.get(samples - 1), kept.get(kept.size() - 1));
     List<ToDoubleFunction<FlightRow>> curves =
-        List.of(FlightRow::available, FlightRow::demand, FlightRow::volts);
+        List.of(
+            row -> row.power().available(), row -> row.power().demand(), row -> row.read().volts());
     for (ToDoubleFunction<FlightRow> curve : curves) {
       assertEquals(
           all.stream().mapToDouble(curve).min().orElse(NAN),

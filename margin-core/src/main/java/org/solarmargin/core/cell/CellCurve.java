@@ -11,7 +11,7 @@ package org.solarmargin.core.cell;
  * explicit in the diode voltage {@code u = V + I Rs}, so every solve is a Newton iteration in u
  * with a fixed bound on its steps. Range: 0 to 3 suns, -60 to 150 degrees Celsius; light below 1e-6
  * suns counts as 1e-6. Claimed accuracy: 1e-9 relative in Voc, Isc, Vmp, Imp and Pmp against
- * 40-digit published solutions ({@code CellCurveTest}).
+ * 40-digit published solutions ({@code PreciseSolutionsTest}).
  *
  * <p>Light: the model's shunt conductance falls in proportion to it, that of real cells by less. A
  * shunt that takes 0.5 % of the current in full sun makes the model 0.8 % optimistic at 0.4 suns,

@@ -51,12 +51,12 @@ final class HiddenStateFilter {
    * Jacobian taken at its end knows nothing of where it began, and a spin-up on cells cooler than
    * expected would leave the filter certain of light and temperature that are both wrong.
    */
-  private static final double LIGHT_LEAP = 0.2;
+  private static final double LIGHT_OUTLIER = 0.2;
 
   private static final double LIGHT_STEP_MAX = 0.7;
 
   /** Sigma of the light after a step while the rotors come up to speed, as a part of the step. */
-  private static final double SPIN_UP_DOUBT = 0.5;
+  private static final double SPIN_UP_SIGMAS = 0.5;
 
   /** Outliers do not update the slow states: a spike would leave them in a false optimum. */
   private static final int[] SLOW = {CELL, PROPULSION, WINDING, AIR};
@@ -95,7 +95,7 @@ final class HiddenStateFilter {
   private boolean settled;
   private double elapsed;
   private double emfNoise;
-  private boolean leaps;
+  private boolean outlier;
   private double normalisedInnovation;
   private double logLikelihood;
   private double ampsInnovation;
@@ -215,8 +215,8 @@ final class HiddenStateFilter {
       return false;
     }
     judgeInnovation(sample, normAmps);
-    leaps = normVolts > JUMP || normAmps > JUMP;
-    if (leaps) {
+    outlier = normVolts > JUMP || normAmps > JUMP;
+    if (outlier) {
       inflate(normVolts, normAmps);
     }
     boolean far = iterate(sample);
@@ -270,12 +270,12 @@ final class HiddenStateFilter {
   /** An outlier inflates the variance of what may have jumped: the light, the rotors. */
   private void inflate(double normVolts, double normAmps) {
     Measurement m = measurement;
-    double perLight = m.voltsNew() * point.voltageRow()[LIGHT];
+    double perLight = m.voltsNew() * point.voltageJacobian()[LIGHT];
     if (normVolts > JUMP && perLight != 0) {
       double needed = (m.yVolts * m.yVolts - m.varianceVolts) / (perLight * perLight);
       p.addVariance(LIGHT, Math.min(needed, Transition.LIGHT_JUMP_VARIANCE));
     }
-    double perEmf = m.ampsNew() * point.currentRow()[EMF];
+    double perEmf = m.ampsNew() * point.currentJacobian()[EMF];
     if (normAmps > JUMP && perEmf != 0) {
       double needed = (m.yAmps * m.yAmps - m.varianceAmps) / (perEmf * perEmf);
       p.addVariance(EMF, Math.min(needed, square(0.5 * x[EMF] + 1)));
@@ -292,7 +292,7 @@ final class HiddenStateFilter {
     boolean far = false;
     for (int i = 1; step() > CONVERGED && i < ITERATIONS; i++) {
       far = true;
-      leaps |= Math.abs(x[LIGHT] - predicted[LIGHT]) > LIGHT_LEAP;
+      outlier |= Math.abs(x[LIGHT] - predicted[LIGHT]) > LIGHT_OUTLIER;
       instruments.restart(x);
       measurement.linearise(x, predicted, p, sample);
     }
@@ -318,7 +318,7 @@ final class HiddenStateFilter {
       bounds.applyToConstants(x);
     }
     x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
-    if (leaps) {
+    if (outlier) {
       System.arraycopy(predicted, ESTIMATED, x, ESTIMATED, UNFILTERED - ESTIMATED);
       for (int j : SLOW) {
         x[j] = predicted[j];
@@ -338,9 +338,9 @@ final class HiddenStateFilter {
     }
     double rest = Math.max(m.varianceAmps - m.covariance * share, ROUNDING * m.varianceAmps);
     p.downdate(m.phVolts, m.varianceVolts, amps, rest, learns() ? LEARNED_SHARE : 0);
-    if (leaps) {
-      double doubt = settled ? 0 : SPIN_UP_DOUBT * (x[LIGHT] - predicted[LIGHT]);
-      p.addVariance(LIGHT, square(doubt));
+    if (outlier) {
+      double sd = settled ? 0 : SPIN_UP_SIGMAS * (x[LIGHT] - predicted[LIGHT]);
+      p.addVariance(LIGHT, square(sd));
       // states excluded from the update keep their variance
       for (int j : SLOW) {
         p.addVariance(j, square(m.phVolts[j]) / m.varianceVolts + square(amps[j]) / rest);
@@ -351,7 +351,7 @@ final class HiddenStateFilter {
   /** Outliers, gaps and edges tell nothing of what is constant. */
   private boolean learns() {
     return settled
-        && !leaps
+        && !outlier
         && elapsed <= Transition.GAP_SECONDS
         && edge.lightDrift() <= LEARN_LIGHT_DRIFT;
   }
@@ -443,8 +443,8 @@ final class HiddenStateFilter {
   }
 
   /** Whether the last sample stood far off what was expected of it. */
-  boolean leaps() {
-    return leaps;
+  boolean outlier() {
+    return outlier;
   }
 
   /** The sensors' filters hold what was read last. */
@@ -510,7 +510,7 @@ final class HiddenStateFilter {
     bounds.apply(x);
     bounds.applyToConstants(x);
     measurement.moveCurve(x);
-    // the next prediction goes by the rows of this point
+    // the next prediction goes by the Jacobian at this point
     measurement.solve(x, lastThrottle);
   }
 

@@ -47,9 +47,9 @@ public final class MarginEstimator {
    * Far from the knee, where light is seen poorly and nobody needs the last watt, the estimate
    * stands this many sigmas under its median: too much costs a craft, too little a detour.
    */
-  private static final double SHY_SIGMAS = 0.16;
+  private static final double LOW_LOAD_BIAS_SIGMAS = 0.16;
 
-  private static final double SHY_LOAD = 0.55;
+  private static final double BIASED_BELOW_LOAD = 0.55;
   private static final double PLAIN_LOAD = 0.75;
 
   /**
@@ -267,7 +267,7 @@ public final class MarginEstimator {
       restart();
     }
     HiddenStateFilter filter = main.filter();
-    followOutliers(step, held || filter.leaps());
+    followOutliers(step, held || filter.outlier());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
@@ -526,9 +526,9 @@ public final class MarginEstimator {
     double logSd =
         Math.sqrt(
             main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
-    double far = 1 - ramp(load, SHY_LOAD, PLAIN_LOAD);
-    double shy = (SHY_SIGMAS * far + timing.biasSigmas()) * logSd;
-    double evenShare = shy > 0 ? Math.exp(-shy) : 1;
+    double far = 1 - ramp(load, BIASED_BELOW_LOAD, PLAIN_LOAD);
+    double bias = (LOW_LOAD_BIAS_SIGMAS * far + timing.biasSigmas()) * logSd;
+    double evenShare = bias > 0 ? Math.exp(-bias) : 1;
     // a spread that is no number means that nothing is sure
     double lowShare = logSd >= 0 ? Math.exp(-ONE_SIDED_95 * logSd) : 0;
     ShadowFactors shadow = uneven.factors(median, logSd, evenShare, lowShare);

@@ -111,11 +111,12 @@ final class Measurement {
     moveCurve(x);
     solve(x, sample.throttle);
     weigh(p);
-    double volts = (1 + x[VOLTAGE_GAIN]) * point.volts() + moved(point.voltageRow(), predicted, x);
+    double volts =
+        (1 + x[VOLTAGE_GAIN]) * point.volts() + moved(point.voltageJacobian(), predicted, x);
     double amps =
         (1 + x[CURRENT_GAIN]) * point.amps()
             + x[CURRENT_OFFSET]
-            + moved(point.currentRow(), predicted, x);
+            + moved(point.currentJacobian(), predicted, x);
     double expectedVolts = blend(voltsNew, x[FILTERED_VOLTS], volts);
     double expectedAmps = blend(ampsNew, x[FILTERED_AMPS], amps);
     readVolts = sample.hasVolts ? sample.volts : expectedVolts;
@@ -136,13 +137,18 @@ final class Measurement {
    */
   void passFilters(double[] x, Covariance p) {
     passFilter(
-        x, p, stepVolts, (1 + x[VOLTAGE_GAIN]) * point.volts(), point.voltageRow(), FILTERED_VOLTS);
+        x,
+        p,
+        stepVolts,
+        (1 + x[VOLTAGE_GAIN]) * point.volts(),
+        point.voltageJacobian(),
+        FILTERED_VOLTS);
     passFilter(
         x,
         p,
         stepAmps,
         (1 + x[CURRENT_GAIN]) * point.amps() + x[CURRENT_OFFSET],
-        point.currentRow(),
+        point.currentJacobian(),
         FILTERED_AMPS);
     if (stepVolts < 1) {
       p.addVariance(FILTERED_VOLTS, stepVolts * stepVolts * sensorVolts);
@@ -172,10 +178,10 @@ final class Measurement {
 
   /** Innovation covariance at the present Jacobian. */
   void weigh(Covariance p) {
-    double[] row = behindFilter(p.form(), point.currentRow(), ampsNew, FILTERED_AMPS);
+    double[] row = behindFilter(p.form(), point.currentJacobian(), ampsNew, FILTERED_AMPS);
     p.times(row, phAmps);
     varianceAmps = dot(row, phAmps) + noiseAmps;
-    row = behindFilter(p.form(), point.voltageRow(), voltsNew, FILTERED_VOLTS);
+    row = behindFilter(p.form(), point.voltageJacobian(), voltsNew, FILTERED_VOLTS);
     p.times(row, phVolts);
     varianceVolts = dot(row, phVolts) + noiseVolts;
     covariance = dot(row, phAmps);

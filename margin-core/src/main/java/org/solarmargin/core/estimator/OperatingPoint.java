@@ -35,7 +35,7 @@ final class OperatingPoint {
 
   private static final double LOWEST_CELL_VOLTS = 0.1;
 
-  /** Farthest that rows are taken beside the solved point, V of each diode. */
+  /** Farthest that the Jacobian is taken beside the solved point, V of each diode. */
   private static final double DIODE_REACH = 0.02;
 
   private final CellCurve curve;
@@ -55,8 +55,8 @@ final class OperatingPoint {
   private double ampsPerU;
   private double perNet;
 
-  private final double[] voltageRow = new double[State.SIZE];
-  private final double[] currentRow = new double[State.SIZE];
+  private final double[] voltageJacobian = new double[State.SIZE];
+  private final double[] currentJacobian = new double[State.SIZE];
 
   OperatingPoint(SolarArray array, double housekeepingWatts) {
     this.curve = array.curve();
@@ -79,13 +79,13 @@ final class OperatingPoint {
   }
 
   /** How the voltage reading moves with each state, at the last differentiated point. */
-  double[] voltageRow() {
-    return voltageRow;
+  double[] voltageJacobian() {
+    return voltageJacobian;
   }
 
   /** How the current reading moves with each state, at the last differentiated point. */
-  double[] currentRow() {
-    return currentRow;
+  double[] currentJacobian() {
+    return currentJacobian;
   }
 
   /** Winding resistance at a state, ohm. */
@@ -153,15 +153,15 @@ final class OperatingPoint {
     double dAmps = 0;
     for (int j = 0; j < State.ESTIMATED; j++) {
       double moved = to[j] - from[j];
-      dVolts += voltageRow[j] * moved;
-      dAmps += currentRow[j] * moved;
+      dVolts += voltageJacobian[j] * moved;
+      dAmps += currentJacobian[j] * moved;
     }
     volts += dVolts / (1 + to[VOLTAGE_GAIN]);
     amps += dAmps / (1 + to[CURRENT_GAIN]);
   }
 
   /**
-   * Fills the measurement rows at the solved point, or at one close beside it.
+   * Fills the Jacobian of the readings at the solved point, or at one close beside it.
    *
    * @param lightShift logarithm of the light there over the state's
    * @param emfShift back-EMF there over the state's, V
@@ -191,9 +191,9 @@ final class OperatingPoint {
     curveColumn(SERIES, 0, -rs * cellAmps, x);
     loadColumn(EMF, driven ? -throttle / ohms : 0, x);
     loadColumn(WINDING, driven ? -throttle * drive / ohms : 0, x);
-    voltageRow[VOLTAGE_GAIN] = atVolts;
-    currentRow[CURRENT_GAIN] = parallel * cellAmps;
-    currentRow[CURRENT_OFFSET] = 1;
+    voltageJacobian[VOLTAGE_GAIN] = atVolts;
+    currentJacobian[CURRENT_GAIN] = parallel * cellAmps;
+    currentJacobian[CURRENT_OFFSET] = 1;
   }
 
   /** How far the diode voltage moves with light and back-EMF, to first order, V. */
@@ -219,14 +219,14 @@ final class OperatingPoint {
     double dAmps = parallel * cellAmps;
     double dVolts = series * (extraCellVolts - curve.seriesOhms() * cellAmps);
     double du = -(dAmps - loadPerVolt * dVolts) * perNet;
-    voltageRow[state] = (1 + x[VOLTAGE_GAIN]) * (dVolts + voltsPerU * du);
-    currentRow[state] = (1 + x[CURRENT_GAIN]) * (dAmps + ampsPerU * du);
+    voltageJacobian[state] = (1 + x[VOLTAGE_GAIN]) * (dVolts + voltsPerU * du);
+    currentJacobian[state] = (1 + x[CURRENT_GAIN]) * (dAmps + ampsPerU * du);
   }
 
   /** A state that moves the load line by {@code loadAmps} at fixed voltage. */
   private void loadColumn(int state, double loadAmps, double[] x) {
     double du = loadAmps * perNet;
-    voltageRow[state] = (1 + x[VOLTAGE_GAIN]) * voltsPerU * du;
-    currentRow[state] = (1 + x[CURRENT_GAIN]) * ampsPerU * du;
+    voltageJacobian[state] = (1 + x[VOLTAGE_GAIN]) * voltsPerU * du;
+    currentJacobian[state] = (1 + x[CURRENT_GAIN]) * ampsPerU * du;
   }
 }

@@ -103,7 +103,7 @@ final class Transition {
     x[EMF] = steady + (x[EMF] - steady) * keep;
     // the steady back-EMF follows the bus voltage, which follows every state of the operating point
     double perVolt = (1 - keep) * throttle / (1 + 2 * copper);
-    double[] volts = point.voltageRow();
+    double[] volts = point.voltageJacobian();
     double[] f = clearForm(p);
     for (int j = 0; j < UNFILTERED; j++) {
       f[j] = perVolt * volts[j];

@@ -13,7 +13,7 @@ import org.solarmargin.core.timing.TimeModel;
  *
  * <p>No allocation after construction; one thread at a time.
  */
-public final class SampleGate {
+public final class SampleGate implements GateCounts {
 
   /** A command so far ahead must be borne out by another one, ns. */
   private static final long FAR_NANOS = 10_000_000_000L;
@@ -334,49 +334,27 @@ public final class SampleGate {
     return ampsFresh;
   }
 
-  /**
-   * Samples with a verdict so far.
-   *
-   * @param verdict which, not null
-   * @return count
-   */
+  @Override
   public long count(Verdict verdict) {
     return counts[verdict.ordinal()];
   }
 
-  /**
-   * Samples judged so far.
-   *
-   * @return count
-   */
+  @Override
   public long samples() {
     return samples;
   }
 
-  /**
-   * Gaps: intervals above half a second and five times the usual one.
-   *
-   * @return count
-   */
+  @Override
   public long gaps() {
     return gaps;
   }
 
-  /**
-   * Whether these samples cannot come from this array.
-   *
-   * @return true once voltages above any light's were more than a glitch, until readings are
-   *     possible again
-   */
+  @Override
   public boolean wrongArray() {
     return wrongArray;
   }
 
-  /**
-   * The limits in force.
-   *
-   * @return never null
-   */
+  @Override
   public GateLimits limits() {
     return limits;
   }

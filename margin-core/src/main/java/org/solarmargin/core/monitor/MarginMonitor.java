@@ -13,6 +13,7 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.MarginSnapshot;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TimingStatus;
+import org.solarmargin.core.gate.GateCounts;
 import org.solarmargin.core.gate.GateLimits;
 import org.solarmargin.core.gate.SampleClock;
 import org.solarmargin.core.gate.SampleGate;
@@ -71,7 +72,7 @@ public final class MarginMonitor {
    * @param listener told of each alert, not null
    */
   public MarginMonitor(EstimatorSettings settings, AlertRules rules, AlertListener listener) {
-    gate = new SampleGate(limitsOf(settings), settings.timing());
+    gate = gateFor(settings);
     estimator = new MarginEstimator(settings);
     alerts =
         new AlertMonitor(
@@ -485,12 +486,31 @@ public final class MarginMonitor {
   }
 
   /**
-   * The gate, for its counts and limits.
+   * What was judged of the samples so far, as it goes on.
    *
    * @return never null
    */
-  public SampleGate gate() {
+  public GateCounts gate() {
     return gate;
+  }
+
+  /**
+   * Counts a sample whose time cannot be expressed at all.
+   *
+   * @return {@link Verdict#NOT_A_NUMBER}
+   */
+  public Verdict refuseUntimed() {
+    return gate.refuseUntimed();
+  }
+
+  /**
+   * A gate of its own with the limits of a craft: for whoever sorts samples without estimating.
+   *
+   * @param settings of the craft
+   * @return a gate that has judged nothing
+   */
+  public static SampleGate gateFor(EstimatorSettings settings) {
+    return new SampleGate(limitsOf(settings), settings.timing());
   }
 
   /**

@@ -61,8 +61,8 @@ class DerivativesTest {
     move(x);
     point.solve(x, 0.52);
     point.differentiate(x, 0.52, 0, 0);
-    double[] volts = point.voltageRow().clone();
-    double[] amps = point.currentRow().clone();
+    double[] volts = point.voltageJacobian().clone();
+    double[] amps = point.currentJacobian().clone();
     for (int j = 0; j < State.SIZE; j++) {
       double[] up = x.clone();
       double[] down = x.clone();
@@ -87,10 +87,10 @@ class DerivativesTest {
     move(x);
     point.solve(x, 0.52);
     point.differentiate(x, 0.52, 0, 0);
-    double[] here = point.voltageRow().clone();
+    double[] here = point.voltageJacobian().clone();
     point.differentiate(x, 0.52, lightShift, emfShift);
-    double[] volts = point.voltageRow().clone();
-    double[] amps = point.currentRow().clone();
+    double[] volts = point.voltageJacobian().clone();
+    double[] amps = point.currentJacobian().clone();
     x[State.LIGHT] += lightShift;
     x[State.EMF] += emfShift;
     move(x);
@@ -98,11 +98,12 @@ class DerivativesTest {
     point.differentiate(x, 0.52, 0, 0);
     double most = 0;
     for (int j = 0; j < State.SIZE; j++) {
-      double change = Math.abs(point.voltageRow()[j] - here[j]);
+      double change = Math.abs(point.voltageJacobian()[j] - here[j]);
       double scale = 0.01 + Math.abs(here[j]);
-      assertEquals(point.voltageRow()[j], volts[j], 0.3 * change + 0.01 * scale, "volts by " + j);
       assertEquals(
-          point.currentRow()[j], amps[j], 0.02 * (0.01 + Math.abs(amps[j])), "amps by " + j);
+          point.voltageJacobian()[j], volts[j], 0.3 * change + 0.01 * scale, "volts by " + j);
+      assertEquals(
+          point.currentJacobian()[j], amps[j], 0.02 * (0.01 + Math.abs(amps[j])), "amps by " + j);
       most = Math.max(most, change / scale);
     }
     assertTrue(most > 0.02, "a shift that shows: " + most);

@@ -73,7 +73,7 @@ final class FilterModel {
   /** Measurement rows at the solved point: voltage, current. */
   double[][] rows(double[] x, double throttle) {
     point.differentiate(x, throttle, 0, 0);
-    return new double[][] {point.voltageRow().clone(), point.currentRow().clone()};
+    return new double[][] {point.voltageJacobian().clone(), point.currentJacobian().clone()};
   }
 
   /** Solves for the available power at a state, W. */

@@ -115,7 +115,7 @@ public final class MatrixFilter {
     double keep = Math.exp(-seconds / Transition.MOTOR_SECONDS);
     double perVolt = (1 - keep) * lastThrottle / (1 + 2 * copper);
     double perLog = -(1 - keep) * copper * steady / (1 + 2 * copper);
-    RealVector row = MatrixUtils.createRealVector(point.voltageRow()).mapMultiply(perVolt);
+    RealVector row = MatrixUtils.createRealVector(point.voltageJacobian()).mapMultiply(perVolt);
     row.setEntry(VOLTAGE_GAIN, 0);
     row.addToEntry(EMF, keep);
     row.setEntry(GUST, perLog);
@@ -176,7 +176,9 @@ public final class MatrixFilter {
       double lightShift = instrumentLight - x.getEntry(LIGHT);
       double emfShift = instrumentEmf - x.getEntry(EMF);
       point.differentiate(x.toArray(), throttle, lightShift, emfShift);
-      h = MatrixUtils.createRealMatrix(new double[][] {point.voltageRow(), point.currentRow()});
+      h =
+          MatrixUtils.createRealMatrix(
+              new double[][] {point.voltageJacobian(), point.currentJacobian()});
       RealVector reading = MatrixUtils.createRealVector(new double[] {volts, amps});
       RealVector y = reading.subtract(expected()).subtract(h.operate(predicted.subtract(x)));
       RealMatrix ph = p.multiplyTransposed(h);

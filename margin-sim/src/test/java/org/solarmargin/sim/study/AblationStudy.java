@@ -98,7 +98,7 @@ public final class AblationStudy {
             true,
             false),
         new Variant(
-            "doubt in constants (taken as exact)",
+            "uncertainty of constants (taken as exact)",
             s ->
                 with(
                     s,

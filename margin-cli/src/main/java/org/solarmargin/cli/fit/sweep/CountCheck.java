@@ -19,16 +19,16 @@ public final class CountCheck {
   /** Of the promised series resistance: what sheets leave open by themselves. */
   private static final double OHMS_SHARE = 0.5;
 
-  private final PeerComparison sisters;
+  private final PeerComparison peers;
 
-  public CountCheck(PeerComparison sisters) {
-    this.sisters = sisters;
+  public CountCheck(PeerComparison peers) {
+    this.peers = peers;
   }
 
   /** Refuses a fit whose counts must be wrong. */
   public void check(FitResult fit) {
     Sweep sweep = fit.sweep();
-    double volts = sisters.voltageRatio(fit);
+    double volts = peers.voltageRatio(fit);
     if (Math.abs(volts - 1) > VOLTS_OFF) {
       throw fault(
           sweep,
@@ -37,7 +37,7 @@ public final class CountCheck {
           "--series",
           sweep.series());
     }
-    double amps = sisters.currentRatio(fit);
+    double amps = peers.currentRatio(fit);
     if (amps > AMPS_OVER) {
       throw fault(
           sweep,
@@ -46,9 +46,9 @@ public final class CountCheck {
           "--parallel",
           sweep.parallel());
     }
-    double added = sisters.addedOhms(fit);
+    double added = peers.addedOhms(fit);
     double scatter = SIGMAS * Math.max(fit.sd(DiodeParameters.RS), 0);
-    if (added < -Math.max(scatter, OHMS_SHARE * sisters.promisedOhms())) {
+    if (added < -Math.max(scatter, OHMS_SHARE * peers.promisedOhms())) {
       throw fault(
           sweep,
           "series resistance of a cell comes to %.2f mohm under the promised, which no soldering"

@@ -8,7 +8,7 @@ import org.solarmargin.core.cell.CellParameters;
 /** Sweeps of equal cells or strings beside each other and beside what was promised, per cell. */
 public final class PeerComparison {
 
-  private static final int LEAST_SISTERS = 3;
+  private static final int LEAST_PEERS = 3;
   private static final double MAD_TO_SIGMA = 1.4826;
   private static final double SIGMAS = 3;
   private static final double LEAST_SIGMA = 0.005;
@@ -65,9 +65,9 @@ public final class PeerComparison {
     return addedOhms(fit) * cell.peakAmps() * cell.peakAmps() / cell.peakWatts();
   }
 
-  /** Whether this sweep's power stays below its sisters' by more than they scatter. */
+  /** Whether this sweep's power stays below its peers' by more than they scatter. */
   public boolean below(FitResult fit) {
-    if (fits.size() < LEAST_SISTERS) {
+    if (fits.size() < LEAST_PEERS) {
       return false;
     }
     double[] ratios = fits.stream().mapToDouble(this::powerRatio).toArray();
