@@ -6,6 +6,7 @@ import org.solarmargin.core.alert.AlertReason;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.limiter.ThrottleLimiter;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.flight.FlightPlan;
