@@ -7,6 +7,7 @@ module org.solarmargin.core {
   exports org.solarmargin.core.cell;
   exports org.solarmargin.core.estimator;
   exports org.solarmargin.core.gate;
+  exports org.solarmargin.core.limiter;
   exports org.solarmargin.core.monitor;
   exports org.solarmargin.core.profile;
   exports org.solarmargin.core.rotor;

@@ -21,7 +21,7 @@ class HoldTheCeilingTest {
       System.setOut(usual);
     }
     String text = said.toString(StandardCharsets.UTF_8);
-    assertTrue(text.contains("WARNING LOW_MARGIN"), text);
+    assertTrue(text.contains("WARNING FALLING"), text);
     assertTrue(text.contains("past the knee: 0 samples"), text);
   }
 }

@@ -39,9 +39,14 @@ final class ModelFlight {
     read();
   }
 
+  /** Moves on by one sample, and linearises the model about where it was: {@link #jacobian}. */
+  void nextLinearised() {
+    jacobian = model.jacobian(x, throttle);
+    next();
+  }
+
   /** Moves on by one sample. */
   void next() {
-    jacobian = model.jacobian(x, throttle);
     double volts = model.volts();
     noise = model.noise(x, volts, throttle, lightDrift.applyAsDouble(seconds), gustShare);
     model.move(x, volts, throttle);

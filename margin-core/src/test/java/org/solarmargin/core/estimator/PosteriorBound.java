@@ -142,7 +142,7 @@ final class PosteriorBound {
         innovation += estimator.normalisedInnovation();
         judged++;
       }
-      flight.next();
+      flight.nextLinearised();
     }
   }
 

@@ -9,6 +9,7 @@ import org.solarmargin.core.alert.AlertListener;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
+import org.solarmargin.core.limiter.ThrottleLimiter;
 
 /** After construction nothing is allocated, by the JVM's own count for this thread. */
 class AllocationTest {
@@ -16,6 +17,8 @@ class AllocationTest {
   private static final int SAMPLES = 20_000;
   private static final int ROUNDS = 50;
   private static final AlertListener IGNORE = (t, l, r, w, m, z) -> {};
+
+  private final ThrottleLimiter limiter = new ThrottleLimiter();
 
   @Test
   void aMillionUpdatesAllocateNothing() {
@@ -51,13 +54,14 @@ class AllocationTest {
     return (com.sun.management.ThreadMXBean) ManagementFactory.getThreadMXBean();
   }
 
-  private static long run(
+  private long run(
       MarginMonitor monitor, double[] v, double[] a, double[] t, long start, int rounds) {
     long time = start;
     for (int round = 0; round < rounds; round++) {
       for (int i = 0; i < v.length; i++) {
         time += 20_000_000L;
         monitor.update(time, v[i], a[i], t[i]);
+        limiter.cap(monitor.reading(), monitor.airborne());
       }
     }
     return time;

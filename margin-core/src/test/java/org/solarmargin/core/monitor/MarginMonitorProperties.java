@@ -18,6 +18,7 @@ import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.gate.GateLimits;
+import org.solarmargin.core.limiter.ThrottleLimiter;
 
 class MarginMonitorProperties {
 
@@ -65,6 +66,7 @@ class MarginMonitorProperties {
   void survivesAnyInput(@ForAll long seed) {
     Random random = new Random(seed);
     MarginMonitor monitor = monitor();
+    ThrottleLimiter limiter = new ThrottleLimiter();
     double limit = physicalLimit();
     long time = 0;
     for (int i = 0; i < 400; i++) {
@@ -76,6 +78,8 @@ class MarginMonitorProperties {
           value(random, 1),
           random.nextInt(10) == 0 ? value(random, 60) : Double.NaN);
       check(monitor.reading(), limit);
+      double cap = limiter.cap(monitor.reading(), monitor.airborne());
+      assertTrue(cap >= 0 && cap <= 1, () -> "cap " + cap);
     }
   }
 

@@ -3,6 +3,7 @@ package org.solarmargin.sim.trial;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
 import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.limiter.ThrottleLimiter;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.flight.FlightPlan;

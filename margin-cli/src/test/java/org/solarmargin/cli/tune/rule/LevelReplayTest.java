@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
@@ -28,16 +29,26 @@ class LevelReplayTest {
     new LevelRule(40, 40, 0.1, 0, 0)
   };
 
-  /** Times WARNING was raised by the core's monitor when only its rule can raise first. */
-  private static List<Double> raises(JudgedFlight flight, LevelRule rule) {
-    List<Double> raised = new ArrayList<>();
-    // the levels below wait as long as they can and are told only where WARNING does not stand
+  /** The rule for one level, with rules for the others that cannot raise before it does. */
+  private static AlertRules alone(AlertLevel level, LevelRule rule) {
+    // the levels below wait as long as they can and are told only where this one does not stand
     LevelRule late = new LevelRule(rule.marginPercent(), 0, 60, 0, 0);
+    LevelRule never = new LevelRule(0, 0, 60, 0, 0);
+    return switch (level) {
+      case WARNING -> new AlertRules(late, late, rule, 10);
+      case CAUTION -> new AlertRules(late, rule, never, 10);
+      default -> new AlertRules(rule, never, never, 10);
+    };
+  }
+
+  /** Times a level was raised by the core's monitor when only its rule can raise first. */
+  private static List<Double> raises(JudgedFlight flight, AlertLevel judged, LevelRule rule) {
+    List<Double> raised = new ArrayList<>();
     AlertMonitor monitor =
         new AlertMonitor(
-            new AlertRules(late, late, rule, 10),
+            alone(judged, rule),
             (time, level, isRaised, why, m, z) -> {
-              if (isRaised && level == AlertLevel.WARNING) {
+              if (isRaised && level == judged) {
                 raised.add(time * 1e-9);
               }
             });
@@ -80,26 +91,52 @@ class LevelReplayTest {
   @Test
   void raisesAreThoseOfTheMonitor() throws IOException {
     CraftProfile profile = CraftProfile.read(Cli.STILT);
-    int raises = 0;
+    int[] raises = new int[LevelAim.values().length];
     for (int number = 0; number < 6; number++) {
       JudgedFlight flight = SimulatedFlights.fly(profile, number);
       assertTrue(flight.size() > 400, "blocks " + flight.size());
-      LevelReplay fast = new LevelReplay(flight, LevelAim.WARNING);
-      for (LevelRule rule : RULES) {
-        fast.judge(rule);
-        List<Double> slow = raises(flight, rule);
-        assertEquals(slow.size(), fast.raises(), flight.name() + " " + rule);
-        for (int e = 0; e < flight.events().size(); e++) {
-          double onset = flight.seconds(flight.eventBlock(e));
-          double last =
-              slow.stream().mapToDouble(r -> r).filter(r -> r < onset).max().orElse(Double.NaN);
-          if (!Float.isNaN(fast.lead(e))) {
-            assertEquals(onset - last, fast.lead(e), 0.01, flight.name() + " " + rule);
-          }
+      for (LevelAim aim : LevelAim.values()) {
+        // past the knee a WARNING, which needs no rule there, hides the levels below it
+        if (aim == LevelAim.WARNING || !everPastTheKnee(flight)) {
+          raises[aim.ordinal()] += judged(flight, aim);
         }
-        raises += slow.size();
       }
     }
-    assertTrue(raises > 20, "the rules must have something to say: " + raises);
+    assertTrue(raises[LevelAim.WARNING.ordinal()] > 20, "raises " + Arrays.toString(raises));
+    assertTrue(raises[LevelAim.CAUTION.ordinal()] > 5, "raises " + Arrays.toString(raises));
+    assertTrue(raises[LevelAim.ADVISORY.ordinal()] > 5, "raises " + Arrays.toString(raises));
+  }
+
+  private static boolean everPastTheKnee(JudgedFlight flight) {
+    int flags = 0;
+    for (int i = 0; i < flight.size(); i++) {
+      flags |= flight.flags(i);
+    }
+    return (flags & (JudgedFlight.KNEE | JudgedFlight.GONE)) != 0;
+  }
+
+  /** Holds all rules for one level of a flight against the monitor; says how often they raised. */
+  private static int judged(JudgedFlight flight, LevelAim aim) {
+    int raises = 0;
+    LevelReplay fast = new LevelReplay(flight, aim);
+    for (LevelRule rule : RULES) {
+      String name = flight.name() + " " + aim + " " + rule;
+      fast.judge(rule);
+      List<Double> slow = raises(flight, aim.level(), rule);
+      assertEquals(slow.size(), fast.raises(), name);
+      for (int e = 0; e < flight.events().size(); e++) {
+        double onset = flight.seconds(flight.eventBlock(e));
+        double last =
+            slow.stream().mapToDouble(r -> r).filter(r -> r < onset).max().orElse(Double.NaN);
+        if (!Float.isNaN(fast.lead(e))) {
+          assertEquals(onset - last, fast.lead(e), 0.01, name);
+        }
+      }
+      for (float nuisance : fast.nuisanceTimes()) {
+        assertTrue(slow.stream().anyMatch(r -> Math.abs(r - nuisance) < 0.01), name);
+      }
+      raises += slow.size();
+    }
+    return raises;
   }
 }
