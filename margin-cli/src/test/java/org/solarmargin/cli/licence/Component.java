@@ -36,12 +36,12 @@ record Component(
   }
 
   private static Component of(NamedCsvRecord row) {
-    String[] coordinates = row.getField("component").split(":");
+    String[] coordinates = row.getField("component").split(":", -1);
     return new Component(
         coordinates[0],
         coordinates[1],
-        List.of(row.getField("licence").split(" AND ")),
-        List.of(row.getField("entries").split(" ")),
+        List.of(row.getField("licence").split(" AND ", -1)),
+        List.of(row.getField("entries").split(" ", -1)),
         row.getField("text"));
   }
 

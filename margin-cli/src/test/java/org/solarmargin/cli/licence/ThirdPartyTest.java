@@ -86,7 +86,7 @@ class ThirdPartyTest {
   private static Optional<Path> jarOf(Component component) {
     Path place = Path.of(component.group().replace('.', File.separatorChar), component.artifact());
     List<Path> found =
-        Stream.of(System.getProperty("java.class.path").split(File.pathSeparator))
+        Stream.of(System.getProperty("java.class.path").split(File.pathSeparator, -1))
             .filter(path -> path.endsWith(".jar"))
             .map(Path::of)
             .filter(path -> path.getNameCount() > place.getNameCount() + 2)
