@@ -33,10 +33,10 @@ final class SweepPlot {
   private static final int CURVE_POINTS = 300;
 
   /**
-   * Pixels for the labels of the vertical axes: equal in both charts, so that their voltages stand
-   * in line.
+   * Pixels for title and labels of the vertical axes: enough for "-1,000", so equal in both charts,
+   * and their voltages stand in line.
    */
-  private static final int LABEL_WIDTH = 50;
+  private static final int LABEL_WIDTH = 85;
 
   // contrast on white: 5.5 and 6.8 to 1 (WCAG asks for 3)
   private static final Color POINTS = new Color(0xb3, 0x47, 0x00);

@@ -4,17 +4,19 @@ import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
-import java.io.File;
 import java.io.IOException;
 import java.io.InputStream;
+import java.net.URI;
+import java.net.URL;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Stream;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipFile;
 import org.junit.jupiter.api.Test;
@@ -83,16 +85,21 @@ class ThirdPartyTest {
     }
   }
 
-  private static Optional<Path> jarOf(Component component) {
-    Path place = Path.of(component.group().replace('.', File.separatorChar), component.artifact());
-    List<Path> found =
-        Stream.of(System.getProperty("java.class.path").split(File.pathSeparator, -1))
-            .filter(path -> path.endsWith(".jar"))
-            .map(Path::of)
-            .filter(path -> path.getNameCount() > place.getNameCount() + 2)
-            .filter(path -> path.getParent().getParent().endsWith(place))
-            .distinct()
-            .toList();
+  /** The jars of the class path lie as in a Maven repository: group, artifact, version, file. */
+  private static Optional<Path> jarOf(Component component) throws IOException {
+    Path place = Path.of(component.group().replace('.', '/'), component.artifact());
+    List<Path> found = new ArrayList<>();
+    for (URL manifest :
+        Collections.list(
+            ThirdPartyTest.class.getClassLoader().getResources("META-INF/MANIFEST.MF"))) {
+      if (manifest.getProtocol().equals("jar")) {
+        String file = manifest.getPath();
+        Path jar = Path.of(URI.create(file.substring(0, file.indexOf("!/"))));
+        if (jar.getParent().getParent().endsWith(place)) {
+          found.add(jar);
+        }
+      }
+    }
     assertTrue(found.size() <= 1, () -> component + " is on the class path twice: " + found);
     return found.stream().findFirst();
   }
