@@ -12,7 +12,7 @@ module org.solarmargin.cli {
   requires hipparchus.core;
   requires hipparchus.optim;
   requires net.e175.klaus.solarpositioning;
-  requires org.jfree.jfreechart;
+  requires xchart;
   requires owasp.encoder;
   requires org.slf4j;
   requires org.solarmargin.core;

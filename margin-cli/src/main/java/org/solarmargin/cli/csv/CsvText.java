@@ -4,6 +4,7 @@ import ch.randelshofer.fastdoubleparser.JavaDoubleParser;
 import de.siegmar.fastcsv.reader.CommentStrategy;
 import de.siegmar.fastcsv.reader.CsvReader;
 import de.siegmar.fastcsv.reader.CsvRecord;
+import de.siegmar.fastcsv.reader.FieldMismatchStrategy;
 import java.io.BufferedInputStream;
 import java.io.FileInputStream;
 import java.io.FileNotFoundException;
@@ -185,8 +186,8 @@ public final class CsvText {
   public static CsvReader<CsvRecord> reader(InputStream stream) {
     return CsvReader.builder()
         .commentStrategy(CommentStrategy.SKIP)
-        .allowExtraFields(true)
-        .allowMissingFields(true)
+        .extraFieldStrategy(FieldMismatchStrategy.IGNORE)
+        .missingFieldStrategy(FieldMismatchStrategy.IGNORE)
         .detectBomHeader(true)
         .ofCsvRecord(stream, StandardCharsets.UTF_8);
   }

@@ -19,7 +19,7 @@ import java.util.Base64;
  */
 public final class Page {
 
-  private static final String CHARTS = "/META-INF/resources/webjars/uplot/1.6.30/dist/";
+  private static final String CHARTS = "/META-INF/resources/webjars/uplot/1.6.30/";
   private static final String POLICY = "default-src 'none'; base-uri 'none'; form-action 'none'";
   private static final Gson GSON = new GsonBuilder().serializeNulls().create();
 
@@ -35,8 +35,9 @@ public final class Page {
    * @throws IOException if it cannot be written
    */
   public static void write(Writer to, String title, Html body, JsonObject data) throws IOException {
-    String style = "\n" + resource(CHARTS + "uPlot.min.css") + resource("page.css");
-    String charts = "\n" + resource(CHARTS + "uPlot.iife.min.js");
+    String style = "\n" + resource(CHARTS + "dist/uPlot.min.css") + resource("page.css");
+    String charts =
+        "\n" + licence(resource(CHARTS + "LICENSE")) + resource(CHARTS + "dist/uPlot.iife.min.js");
     String script = "\n" + resource("page.js");
     String policy =
         POLICY
@@ -59,6 +60,11 @@ public final class Page {
     to.write("</script>\n<script>" + charts);
     to.write("</script>\n<script>" + script);
     to.write("</script>\n</body>\n</html>\n");
+  }
+
+  /** The MIT licence asks for its text, copyright and permission, in every copy; a page is one. */
+  private static String licence(String text) {
+    return "/*! uPlot, style and script:\n" + text.strip() + "\n*/\n";
   }
 
   /** As a content policy names what stands between a pair of tags. */

@@ -44,10 +44,10 @@ public final class ThrottleLimiter {
   /**
    * Highest throttle to give.
    *
-   * <p>In the air the cap follows readings that are {@link Status#SHARP}, {@link Status#COARSE} or
-   * {@link Status#PAST_KNEE}; while others come (warming up, samples refused) the last cap stays.
-   * On the ground there is no limit, so that a take-off begins with none until its estimate is
-   * warm.
+   * <p>In the air the cap follows readings that bear a margin, see {@link
+   * org.solarmargin.core.estimator.Status#bearsMargin()}; while others come (warming up, samples
+   * refused) the last cap stays. On the ground there is no limit, so that a take-off begins with
+   * none until its estimate is warm.
    *
    * @param reading the latest reading, not null; left as it is
    * @param airborne whether the rotors carry the craft, as {@code MarginMonitor.airborne()} says

@@ -35,22 +35,6 @@ public final class Crafts {
 
   private static final double SIGMAS = 2;
 
-  private static final String PROFILE =
-      """
-      craft.name = %s
-      array.series_cells = %d
-      array.parallel_strings = %d
-      cell.isc_a = %.3f
-      cell.voc_v = 0.683
-      cell.impp_a = %.3f
-      cell.vmpp_v = 0.574
-      rotor.count = %d
-      rotor.diameter_m = %.3f
-      rotor.hover_throttle = %.2f
-      rotor.hover_power_w = %.2f
-      rotor.hover_bus_v = %.2f
-      """;
-
   private Crafts() {}
 
   /**
@@ -123,7 +107,20 @@ public final class Crafts {
     String text =
         String.format(
             Locale.ROOT,
-            PROFILE,
+"""
+      craft.name = %s
+      array.series_cells = %d
+      array.parallel_strings = %d
+      cell.isc_a = %.3f
+      cell.voc_v = 0.683
+      cell.impp_a = %.3f
+      cell.vmpp_v = 0.574
+      rotor.count = %d
+      rotor.diameter_m = %.3f
+      rotor.hover_throttle = %.2f
+      rotor.hover_power_w = %.2f
+      rotor.hover_bus_v = %.2f
+""",
             name,
             cells,
             strings,
