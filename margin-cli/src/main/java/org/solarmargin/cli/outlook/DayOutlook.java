@@ -63,6 +63,12 @@ final class DayOutlook {
     lowShare = Math.exp(-ONE_SIDED_95 * Math.sqrt(variance));
   }
 
+  /** Where the sun stands, without refraction. */
+  static SolarPosition sun(Place place, ZonedDateTime time, double deltaT) {
+    return SPA.calculateSolarPosition(
+        time, place.latitude(), place.longitude(), place.altitude(), deltaT);
+  }
+
   HoverDemand hover() {
     return hover;
   }
@@ -81,10 +87,13 @@ final class DayOutlook {
     return moments;
   }
 
+  /** What the craft would have at an instant, night or day. */
+  Moment at(ZonedDateTime time) {
+    return at(time, DeltaT.estimate(time.toLocalDate()));
+  }
+
   private Moment at(ZonedDateTime time, double deltaT) {
-    SolarPosition sun =
-        SPA.calculateSolarPosition(
-            time, place.latitude(), place.longitude(), place.altitude(), deltaT);
+    SolarPosition sun = sun(place, time, deltaT);
     double heading = Double.isNaN(attitude.heading()) ? sun.azimuth() : attitude.heading();
     double suns =
         (1 - weather.haze())
