@@ -8,6 +8,7 @@ import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
 import org.solarmargin.cli.fit.FitCommand;
 import org.solarmargin.cli.init.InitCommand;
+import org.solarmargin.cli.outlook.LogbookCommand;
 import org.solarmargin.cli.outlook.OutlookCommand;
 import org.solarmargin.cli.outlook.SizeCommand;
 import org.solarmargin.cli.rehearse.RehearseCommand;
@@ -49,6 +50,7 @@ import picocli.CommandLine.IVersionProvider;
       RehearseCommand.class,
       OutlookCommand.class,
       SizeCommand.class,
+      LogbookCommand.class,
       CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit status:%n",

@@ -2,6 +2,7 @@ package org.solarmargin.cli.outlook;
 
 import java.io.IOException;
 import java.time.Duration;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -45,6 +46,8 @@ public final class SizeCommand implements Callable<Integer> {
 
   @Mixin private SiteOptions site;
 
+  @Mixin private DateOption date;
+
   @Option(
       names = "--out",
       paramLabel = "PROFILE",
@@ -59,23 +62,15 @@ public final class SizeCommand implements Callable<Integer> {
     Lines out = new Lines(spec.commandLine().getOut());
     try {
       options.check();
-      List<SizedCraft> all = new ArrayList<>();
-      for (int strings = 1; strings <= options.mostStrings(); strings++) {
-        for (int series = 1; series * strings <= MOST_CELLS; series++) {
-          SizedCraft craft = SizedCraft.of(options, series, strings);
-          if (craft.openCircuitVolts() > options.mostVolts()) {
-            break;
-          }
-          all.add(judged(craft));
-        }
-      }
+      List<SizedCraft> all = all();
       Optional<SizedCraft> chosen =
           all.stream()
               .filter(c -> c.lowPercent() >= options.reserve())
               .min(Comparator.comparingInt(SizedCraft::cells));
       print(out, all, chosen);
       if (profile != null && chosen.isPresent()) {
-        WholeFile.write(profile.path(), file -> file.writer().write(chosen.get().profileText()));
+        String text = chosen.get().profileText();
+        WholeFile.write(profile.path(), file -> file.writer().write(text));
         out.line("profile  %s", profile);
       }
     } catch (IllegalArgumentException e) {
@@ -85,21 +80,32 @@ public final class SizeCommand implements Callable<Integer> {
     return CommandLine.ExitCode.OK;
   }
 
-  /** At the best hour of the day. */
-  private SizedCraft judged(SizedCraft craft) {
-    DayOutlook outlook =
-        new DayOutlook(
-            craft.profile(), site.place(), site.weather(craft.profile()), site.attitude());
-    return outlook.day(site.date(), site.zone(), STEP).stream()
-        .max(Comparator.comparingDouble(Moment::lowPercent))
-        .map(m -> craft.at(m, options.mismatch() / 100))
-        .orElse(craft);
+  /** Every array within the limits, at the best hour of the day. */
+  private List<SizedCraft> all() {
+    LocalDate day = date.required(spec);
+    List<SizedCraft> all = new ArrayList<>();
+    List<SkyMoment> sky = null;
+    for (int strings = 1; strings <= options.mostStrings(); strings++) {
+      for (int series = 1; series * strings <= MOST_CELLS; series++) {
+        SizedCraft craft = SizedCraft.of(options, series, strings);
+        if (craft.openCircuitVolts() > options.mostVolts()) {
+          break;
+        }
+        DayOutlook outlook =
+            new DayOutlook(
+                craft.profile(), site.place(), site.weather(craft.profile()), site.attitude());
+        sky = sky == null ? outlook.sky(day, site.zone(), STEP) : sky;
+        Optional<Moment> best = Moment.best(sky.stream().map(outlook::moment).toList());
+        all.add(best.map(m -> craft.at(m, options.mismatch() / 100)).orElse(craft));
+      }
+    }
+    return all;
   }
 
   private void print(Lines out, List<SizedCraft> all, Optional<SizedCraft> chosen) {
     out.line(
         "Fewest cells with %.0f %% of reserve at the best hour of a clear %s",
-        options.reserve(), site.date());
+        options.reserve(), date.required(spec));
     out.rule();
     out.line(
         "%7s %7s %6s %8s %8s %9s %9s %8s",

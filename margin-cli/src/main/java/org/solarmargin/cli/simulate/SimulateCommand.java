@@ -8,6 +8,7 @@ import java.util.concurrent.Callable;
 import org.solarmargin.cli.CraftOption;
 import org.solarmargin.cli.Inputs;
 import org.solarmargin.cli.OutputFile;
+import org.solarmargin.cli.log.LogStart;
 import org.solarmargin.cli.text.Progress;
 import org.solarmargin.cli.text.WholeFile;
 import org.solarmargin.core.monitor.MarginMonitor;
@@ -88,7 +89,7 @@ public final class SimulateCommand implements Callable<Integer> {
                 Progress.terminal(),
                 "flying",
                 scenario.plan().seconds())) {
-      FlightCsv csv = new FlightCsv(logFile.writer(), truthFile.writer());
+      FlightCsv csv = new FlightCsv(logFile.writer(), start(scenario), truthFile.writer());
       flight.fly(
           sample -> {
             if (sample.missing) {
@@ -118,6 +119,13 @@ public final class SimulateCommand implements Callable<Integer> {
     out.println("truth  " + truth);
     out.flush();
     return ExitCode.OK;
+  }
+
+  /** A day's sky has a time of its own. */
+  private static String start(Scenario scenario) {
+    return scenario.sky().kind() == Scenario.SkyKind.DAY
+        ? LogStart.comment(LogStart.instant(scenario.sky().start()))
+        : "";
   }
 
   private static double cap(MarginMonitor monitor, ThrottleLimiter limiter, FlightSample sample) {
