@@ -37,6 +37,7 @@ final class DayOutlook {
   private static final double MODEL_LOG_SD = 0.016;
 
   private static final double ONE_SIDED_95 = 1.6449;
+
   /** Suns below which a day has no light. */
   static final double DARK = 0.01;
 

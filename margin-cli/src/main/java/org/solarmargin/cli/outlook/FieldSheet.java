@@ -97,8 +97,7 @@ final class FieldSheet {
   private static long hoursOf(List<Moment> moments) {
     return moments.isEmpty()
         ? 1
-        : Duration.between(moments.get(0).time(), moments.get(moments.size() - 1).time())
-                .toHours()
+        : Duration.between(moments.get(0).time(), moments.get(moments.size() - 1).time()).toHours()
             + 1;
   }
 
@@ -153,11 +152,7 @@ final class FieldSheet {
     items.add("Propellers off.");
     items.add("Array covered: in light it cannot be switched off.");
     items.add(
-        String.format(
-            Locale.ROOT,
-            "Up to %.0f V open circuit in cold sun%s",
-            volts,
-            shock(volts)));
+        String.format(Locale.ROOT, "Up to %.0f V open circuit in cold sun%s", volts, shock(volts)));
     items.add("A DC arc does not go out: never unplug under load.");
     items.add("Cells whole and clean; their edges cut: gloves, glasses.");
     items.add("Plugs, wires and screws tight; nothing chafes.");

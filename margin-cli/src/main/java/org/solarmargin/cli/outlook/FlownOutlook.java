@@ -29,8 +29,8 @@ final class FlownOutlook {
   private static final double DOUBT_SIGMAS = 2;
 
   /**
-   * Between the quarters of the light over a clear sky's, from which on the sky was not clear: common
-   * practice, no source.
+   * Between the quarters of the light over a clear sky's, from which on the sky was not clear:
+   * common practice, no source.
    */
   static final double MOVING_LIGHT = 0.04;
 
@@ -110,11 +110,9 @@ final class FlownOutlook {
   private List<Difference> differences() {
     EstimatorSettings.Sensors sensors = profile.settings().sensors();
     Moment middle = forecast.get(forecast.size() / 2);
-    double lightSd =
-        Math.hypot(DayOutlook.SKY_LOG_SD, median(MeasuredFlight.Second::lightSd));
+    double lightSd = Math.hypot(DayOutlook.SKY_LOG_SD, median(MeasuredFlight.Second::lightSd));
     double heatSd =
-        Math.hypot(
-            DayOutlook.HEAT_SD, flight.thermometer() ? THERMOMETER_SD : CONCLUDED_SD);
+        Math.hypot(DayOutlook.HEAT_SD, flight.thermometer() ? THERMOMETER_SD : CONCLUDED_SD);
     double gain = Math.hypot(sensors.voltageGainSd(), sensors.currentGainSd());
     double offset = sensors.currentOffsetSdAmps() * profile.settings().rotor().hoverBusVolts();
     double suns = lightRatio() * middle.suns();
@@ -302,10 +300,7 @@ final class FlownOutlook {
     return text(
         "OFF: cells %.0f K %s: air (--air-c), wind over them, or their rise over the air: %.0f K in"
             + " full sun fits this flight (thermal.sun_rise_c, now %.0f).",
-        Math.abs(d.off()),
-        d.off() > 0 ? "hotter" : "cooler",
-        (d.measured() - air) / light,
-        rise);
+        Math.abs(d.off()), d.off() > 0 ? "hotter" : "cooler", (d.measured() - air) / light, rise);
   }
 
   private static String text(String format, Object... values) {

@@ -33,17 +33,13 @@ final class Logbook {
   Logbook(List<FlownOutlook> flown) {
     flights = new ArrayList<>(flown);
     flights.sort(Comparator.comparing(FlownOutlook::from));
-    steady =
-        flights.stream().filter(f -> f.lightSpread() <= FlownOutlook.MOVING_LIGHT).toList();
+    steady = flights.stream().filter(f -> f.lightSpread() <= FlownOutlook.MOVING_LIGHT).toList();
     light = Trend.of(points(steady, FlownOutlook::lightRatio));
     hover = Trend.of(points(flights, FlownOutlook::hoverRatio));
   }
 
-  private List<Trend.Point> points(
-      List<FlownOutlook> some, ToDoubleFunction<FlownOutlook> ratio) {
-    return some.stream()
-        .map(f -> new Trend.Point(day(f), 100 * ratio.applyAsDouble(f)))
-        .toList();
+  private List<Trend.Point> points(List<FlownOutlook> some, ToDoubleFunction<FlownOutlook> ratio) {
+    return some.stream().map(f -> new Trend.Point(day(f), 100 * ratio.applyAsDouble(f))).toList();
   }
 
   /** Days since the first flight. */
@@ -73,8 +69,7 @@ final class Logbook {
     List<String> sentences = new ArrayList<>();
     sentences.add(told("Array's light response", light, steady) + lightAdvice());
     sentences.add(told("Hover power", hover, flights) + hoverAdvice());
-    List<FlownOutlook> uneven =
-        flights.stream().filter(f -> f.flight().unevenShare() > 0).toList();
+    List<FlownOutlook> uneven = flights.stream().filter(f -> f.flight().unevenShare() > 0).toList();
     if (!uneven.isEmpty()) {
       sentences.add(
           String.format(
@@ -91,8 +86,7 @@ final class Logbook {
     String over =
         String.format(Locale.ROOT, "%d flight%s", some.size(), some.size() == 1 ? "" : "s");
     return switch (trend.kind()) {
-      case TOO_FEW ->
-          subject + ": " + over + ", too few for a trend (four on two days or more).";
+      case TOO_FEW -> subject + ": " + over + ", too few for a trend (four on two days or more).";
       case NONE ->
           text(
               "%s: no trend beyond doubt over %s, %+.2f %% in 30 days (%+.2f to %+.2f).",

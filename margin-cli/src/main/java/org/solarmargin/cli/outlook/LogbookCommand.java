@@ -119,8 +119,7 @@ public final class LogbookCommand implements Callable<Integer> {
     List<Path> files = LogFiles.of(logs);
     List<FlownOutlook> flown = new ArrayList<>();
     try (Progress progress =
-        new Progress(
-            spec.commandLine().getErr(), Progress.terminal(), "reading", files.size())) {
+        new Progress(spec.commandLine().getErr(), Progress.terminal(), "reading", files.size())) {
       for (int i = 0; i < files.size(); i++) {
         try {
           flown.add(flown(asked, files.get(i), map));
@@ -183,8 +182,7 @@ public final class LogbookCommand implements Callable<Integer> {
   }
 
   private static void write(Logbook logbook, Writer to) throws IOException {
-    to.write(
-        "start,log,minutes,light_ratio,light_spread,cells_off_k,hover_ratio,uneven_share\n");
+    to.write("start,log,minutes,light_ratio,light_spread,cells_off_k,hover_ratio,uneven_share\n");
     for (FlownOutlook f : logbook.flights()) {
       to.write(
           String.format(

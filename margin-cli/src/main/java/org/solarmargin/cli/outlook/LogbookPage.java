@@ -101,8 +101,7 @@ final class LogbookPage {
     html.raw("<div class=\"whole\">");
     html.table(
         "Flights",
-        List.of(
-            "start", "log", ">min", ">light %", ">cells K off", ">hover %", ">dim cells %", ""),
+        List.of("start", "log", ">min", ">light %", ">cells K off", ">hover %", ">dim cells %", ""),
         rows);
     html.raw("</div>");
   }

@@ -153,11 +153,7 @@ record MeasuredFlight(
       if (count > 0) {
         seconds.add(
             new Second(
-                second + 0.5,
-                sums[0] / count,
-                sums[1] / count,
-                sums[2] / count,
-                sums[3] / count));
+                second + 0.5, sums[0] / count, sums[1] / count, sums[2] / count, sums[3] / count));
         measured += 2 * thermometers > count ? 1 : 0;
         uneven += unevenness > PROVEN * count ? 1 : 0;
       }

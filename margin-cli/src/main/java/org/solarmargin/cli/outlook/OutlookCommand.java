@@ -148,7 +148,12 @@ public final class OutlookCommand implements Callable<Integer> {
       LocalDate day = flight.from().toLocalDate();
       if (!given.orElse(day).equals(day)) {
         throw new IllegalArgumentException(
-            "--date must be the day of the flight, " + day + " in " + site.zone() + ": " + given.get());
+            "--date must be the day of the flight, "
+                + day
+                + " in "
+                + site.zone()
+                + ": "
+                + given.get());
       }
       asked = question(profile, day);
       flown = Optional.of(flight);
@@ -198,7 +203,10 @@ public final class OutlookCommand implements Callable<Integer> {
     }
     try (Progress progress =
         new Progress(
-            spec.commandLine().getErr(), Progress.terminal(), "reading", MeasuredFlight.size(log))) {
+            spec.commandLine().getErr(),
+            Progress.terminal(),
+            "reading",
+            MeasuredFlight.size(log))) {
       MeasuredFlight flight =
           MeasuredFlight.read(asked, log, columns.read(spec, asked.profile()), progress);
       Instant first =

@@ -232,7 +232,8 @@ final class OutlookText {
         "%-16s %9s %9s %9s %9s %9s", "median", "forecast", "measured", "off", "doubt", "points");
     flown.all().forEach(this::difference);
     double[] margins = flown.margins();
-    out.line("%-16s %+9.0f %+9.0f %+9.0f", "margin, %", margins[0], margins[1], margins[1] - margins[0]);
+    out.line(
+        "%-16s %+9.0f %+9.0f %+9.0f", "margin, %", margins[0], margins[1], margins[1] - margins[0]);
     out.blank();
     flown.findings().forEach(this::wrapped);
     wrapped(FlownOutlook.NOTE);

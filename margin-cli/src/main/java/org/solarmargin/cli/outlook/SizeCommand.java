@@ -40,6 +40,13 @@ public final class SizeCommand implements Callable<Integer> {
   private static final Duration STEP = Duration.ofMinutes(30);
   private static final int MOST_CELLS = 400;
 
+  private static final String RESTS_ON =
+      "Rests on: cells by the single diode of their data sheet (De Soto 2006), in the heat of the best"
+          + " hour; sun by NREL/TP-560-34302; clear sky by Haurwitz (1945), sea level and clean air, 15 %"
+          + " of it diffuse (common practice, no source); hover by momentum theory with the figure of"
+          + " merit above, ISA density. Reserve: the lower bound (95 %, for a sky that is clear) over"
+          + " hover.";
+
   @Spec private CommandSpec spec;
 
   @Mixin private SizeOptions options;
@@ -69,7 +76,7 @@ public final class SizeCommand implements Callable<Integer> {
               .min(Comparator.comparingInt(SizedCraft::cells));
       print(out, all, chosen);
       if (profile != null && chosen.isPresent()) {
-        String text = chosen.get().profileText();
+        String text = chosen.get().profileText().text();
         WholeFile.write(profile.path(), file -> file.writer().write(text));
         out.line("profile  %s", profile);
       }
@@ -146,7 +153,17 @@ public final class SizeCommand implements Callable<Integer> {
         "Beyond %d cells nothing is gained: they weigh more than they lift, or the limits are met.",
         most.cells());
     out.blank();
+    chosen.ifPresent(c -> c.figures().forEach(out::text));
     options.assumptions().forEach(line -> out.line("assumed  %s", line));
+    Weather weather = site.weather(most.profile());
+    out.line(
+        "assumed  air %s (--air-c), haze %.0f %% (--haze), array %s (--tilt)",
+        weather.words(), 100 * weather.haze(), site.attitude().words());
+    out.line(
+        "assumed  cells %.0f K over the air in full sun: edit thermal.sun_rise_c of the profile",
+        most.profile().settings().thermal().sunRiseKelvin());
+    out.blank();
+    new OutlookText(out).wrapped(RESTS_ON);
     out.text(
         "A clear sky is the upper limit: clouds and haze only take away. The decision to fly is");
     out.text("the flyer's, and local rules come first. Advisory only, not certified.");

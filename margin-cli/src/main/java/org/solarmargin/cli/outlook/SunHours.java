@@ -7,7 +7,9 @@ import net.e175.klaus.solarpositioning.DeltaT;
 import net.e175.klaus.solarpositioning.SPA;
 import net.e175.klaus.solarpositioning.SunriseResult;
 
-/** When the sun is up, by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302, appendix A.2). */
+/**
+ * When the sun is up, by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302, appendix A.2).
+ */
 final class SunHours {
 
   private SunHours() {}

@@ -7,8 +7,8 @@ import org.hipparchus.stat.regression.OLSMultipleLinearRegression;
 
 /**
  * What changes over flights: ordinary least squares on the day, or on one step between two flights
- * where a step leaves less than the line and is beyond doubt. Intervals are of 95 %, by Student's t;
- * the place of the step is chosen among all, so that its interval is Bonferroni's for so many.
+ * where a step leaves less than the line and is beyond doubt. Intervals are of 95 %, by Student's
+ * t; the place of the step is chosen among all, so that its interval is Bonferroni's for so many.
  *
  * @param kind what was found
  * @param change percent in 30 days, or the height of the step; NaN where there are too few flights
@@ -18,7 +18,8 @@ import org.hipparchus.stat.regression.OLSMultipleLinearRegression;
  * @param mean at the middle of the days, and the slope a day, for drawing
  * @param middle day of the mean
  */
-record Trend(Kind kind, double change, double low, double high, int before, double mean, double middle) {
+record Trend(
+    Kind kind, double change, double low, double high, int before, double mean, double middle) {
 
   /** What was found. */
   enum Kind {

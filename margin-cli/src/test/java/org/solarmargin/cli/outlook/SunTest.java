@@ -73,8 +73,7 @@ class SunTest {
     double worst = 0;
     for (int i = 0; i < lines.size(); i++) {
       ZonedDateTime time =
-          ZonedDateTime.of(2028, 1, 1, 0, 0, 0, 0, ZoneOffset.UTC)
-              .plusSeconds(88_620L * (i % 365));
+          ZonedDateTime.of(2028, 1, 1, 0, 0, 0, 0, ZoneOffset.UTC).plusSeconds(88_620L * (i % 365));
       SolarPosition sun =
           DayOutlook.sun(PLACES[i / 365], time, DeltaT.estimate(time.toLocalDate()));
       String[] other = lines.get(i).split(" ", -1);
@@ -137,10 +136,10 @@ class SunTest {
   }
 
   /**
-   * The light of a day, summed minute by minute, against a quadrature of Haurwitz' formula whose sun
-   * is the spherical triangle with the declination of noon: on a solstice that hardly moves. Gauss
-   * quadrature of Hipparchus, of light from 10 W/m2 on as the day has it; both within 0.1 % beside
-   * the day's ends.
+   * The light of a day, summed minute by minute, against a quadrature of Haurwitz' formula whose
+   * sun is the spherical triangle with the declination of noon: on a solstice that hardly moves.
+   * Gauss quadrature of Hipparchus, of light from 10 W/m2 on as the day has it; both within 0.1 %
+   * beside the day's ends.
    */
   @ParameterizedTest
   @ValueSource(doubles = {-60, -33, 0, 23, 53.7, 65})
@@ -171,8 +170,7 @@ class SunTest {
                   + Math.cos(latitude) * Math.cos(declination) * Math.cos(hourAngle);
           return up > 0 ? 1098 * up * Math.exp(-0.059 / up) : 0;
         };
-    double end =
-        new BisectionSolver(1e-9).solve(200, h -> light.applyAsDouble(h) - 10, 0, Math.PI);
+    double end = new BisectionSolver(1e-9).solve(200, h -> light.applyAsDouble(h) - 10, 0, Math.PI);
     return 12
         / Math.PI
         * new IterativeLegendreGaussIntegrator(20, 1e-9, 1e-9)

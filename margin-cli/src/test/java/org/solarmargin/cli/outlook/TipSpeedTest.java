@@ -18,16 +18,17 @@ class TipSpeedTest {
     return CraftProfile.parse(
         "test",
         Files.readString(Cli.STILT)
-            .replaceAll("craft.mass_kg = .*", String.format(Locale.ROOT, "craft.mass_kg = %.6f", kilograms))
+            .replaceAll(
+                "craft.mass_kg = .*", String.format(Locale.ROOT, "craft.mass_kg = %.6f", kilograms))
             .replaceAll("rotor.diameter_m = .*", "rotor.diameter_m = " + diameter)
             .replaceAll("rotor.hover_power_w = .*", "rotor.hover_power_w = 150")
             .replaceAll("rotor.hover_bus_v = .*", "rotor.hover_bus_v = 27"));
   }
 
   /**
-   * UIUC's static tables (Brandt and Selig, AIAA 2011-1255; file apcsf_11x4.7_static_pg0526): thrust
-   * at a speed of a propeller of 0.2794 m. One coefficient stands for the table's 0.099 to 0.126,
-   * hence 7 %.
+   * UIUC's static tables (Brandt and Selig, AIAA 2011-1255; file apcsf_11x4.7_static_pg0526):
+   * thrust at a speed of a propeller of 0.2794 m. One coefficient stands for the table's 0.099 to
+   * 0.126, hence 7 %.
    */
   @ParameterizedTest
   @CsvSource({"2018, 0.8487", "2875, 1.8151", "3994, 3.7313", "4853, 5.8166", "4290, 4.3927"})
@@ -45,8 +46,7 @@ class TipSpeedTest {
     assertEquals(now.metresPerSecond() / 1.25, larger.metresPerSecond(), 1e-9);
     assertEquals(now.reynolds(), larger.reynolds(), 1e-6);
     // 1.1 kg/m3, three quarters of the tips' speed, 8 % of the diameter, 1.8e-5 Pa s
-    assertEquals(
-        1.1 * 0.75 * now.metresPerSecond() * 0.08 * 0.5588 / 1.8e-5, now.reynolds(), 1e-6);
+    assertEquals(1.1 * 0.75 * now.metresPerSecond() * 0.08 * 0.5588 / 1.8e-5, now.reynolds(), 1e-6);
   }
 
   @Test

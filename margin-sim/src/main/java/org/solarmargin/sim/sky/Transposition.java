@@ -39,7 +39,8 @@ public final class Transposition {
    * @param azimuthDegrees of the sun, from north, eastward
    * @param tiltDegrees of the plane from level
    * @param headingDegrees the way the plane tilts to, from north, eastward
-   * @return in the beam's unit; 0 with the sun behind the plane or within 1.1 degrees of the horizon
+   * @return in the beam's unit; 0 with the sun behind the plane or within 1.1 degrees of the
+   *     horizon
    */
   public static double beam(
       double beam,

@@ -20,8 +20,7 @@ class TranspositionTest {
   })
   void incidenceIsThatOfPvlib(
       double tilt, double heading, double zenith, double azimuth, double cosine) {
-    assertEquals(
-        cosine, Transposition.incidenceCosine(zenith, azimuth, tilt, heading), 1e-7);
+    assertEquals(cosine, Transposition.incidenceCosine(zenith, azimuth, tilt, heading), 1e-7);
   }
 
   /** pvlib-python, tests/test_irradiance.py, test_isotropic_float and test_isotropic_series. */
@@ -50,9 +49,9 @@ class TranspositionTest {
 
   /**
    * The same book, example 1.6.2: the sun over Madison at 9:30 on February 13 stands 66.5 degrees
-   * from overhead and 40.0 degrees east of south; at 18:30 on July 1 (declination 23.1) 79.6 degrees
-   * and 112.0 degrees west of south. The book goes on with rounded values. This checks the test's
-   * own sun.
+   * from overhead and 40.0 degrees east of south; at 18:30 on July 1 (declination 23.1) 79.6
+   * degrees and 112.0 degrees west of south. The book goes on with rounded values. This checks the
+   * test's own sun.
    */
   @ParameterizedTest
   @CsvSource({"-14, -37.5, 66.5, -40.0", "23.1, 97.5, 79.6, 112.0"})
@@ -64,9 +63,9 @@ class TranspositionTest {
   }
 
   /**
-   * The same book, 4th edition, example 2.15.1, page 90: 40 degrees north, February 20, 9 to 10 h, a
-   * plane tilted by 60 degrees to the south, 796 W/m2 of diffuse light and a beam of 243.9 on level
-   * ground. To the digits that a public implementation's tests give: zenith 62.20, angle of
+   * The same book, 4th edition, example 2.15.1, page 90: 40 degrees north, February 20, 9 to 10 h,
+   * a plane tilted by 60 degrees to the south, 796 W/m2 of diffuse light and a beam of 243.9 on
+   * level ground. To the digits that a public implementation's tests give: zenith 62.20, angle of
    * incidence 36.97, ratio of the beams 1.7144, 1171.24 W/m2 in the plane; of these the ground adds
    * 0.6 x 1040 x (1 - cos 60) / 2 = 156, which is left out here. Those tests bear 0.1 %, as this
    * does.
@@ -94,10 +93,10 @@ class TranspositionTest {
     double phi = Math.toRadians(latitude);
     double delta = Math.toRadians(declination);
     double omega = Math.toRadians(hourAngle);
-    double up =
-        Math.sin(phi) * Math.sin(delta) + Math.cos(phi) * Math.cos(delta) * Math.cos(omega);
+    double up = Math.sin(phi) * Math.sin(delta) + Math.cos(phi) * Math.cos(delta) * Math.cos(omega);
     double west = Math.cos(delta) * Math.sin(omega);
-    double south = Math.sin(phi) * Math.cos(delta) * Math.cos(omega) - Math.cos(phi) * Math.sin(delta);
+    double south =
+        Math.sin(phi) * Math.cos(delta) * Math.cos(omega) - Math.cos(phi) * Math.sin(delta);
     return new double[] {
       Math.toDegrees(Math.acos(up)), 180 + Math.toDegrees(Math.atan2(west, south))
     };
