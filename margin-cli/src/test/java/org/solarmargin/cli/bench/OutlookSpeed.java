@@ -34,8 +34,23 @@ public final class OutlookSpeed {
     time("year of days", with(craft, "--season"));
     time("day, what-if and page", with(craft, "--what-if", "--report", folder + "/day.html"));
     String[] size = {
-      "size", "--mass-kg", "1.05", "--diameter-m", "0.5588", "--isc", "6.02", "--voc", "0.683",
-      "--imp", "5.70", "--vmp", "0.574", "--at", "53.7,7.7", "--date", "2026-06-21"
+      "size",
+      "--mass-kg",
+      "1.05",
+      "--diameter-m",
+      "0.5588",
+      "--isc",
+      "6.02",
+      "--voc",
+      "0.683",
+      "--imp",
+      "5.70",
+      "--vmp",
+      "0.574",
+      "--at",
+      "53.7,7.7",
+      "--date",
+      "2026-06-21"
     };
     time("size", size);
   }

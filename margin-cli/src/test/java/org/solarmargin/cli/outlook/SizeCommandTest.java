@@ -67,7 +67,8 @@ class SizeCommandTest {
     assertTrue(run.out.contains("upper limit"), run.out);
     assertTrue(run.out.contains("Rests on"), run.out);
     Matcher figures =
-        Pattern.compile("A cell gives ([0-9.]+) W at .* hovers at ([0-9.]+) g a watt").matcher(run.out);
+        Pattern.compile("A cell gives ([0-9.]+) W at .* hovers at ([0-9.]+) g a watt")
+            .matcher(run.out);
     assertTrue(figures.find(), run.out);
     double watts = Double.parseDouble(figures.group(1));
     assertTrue(watts >= 3 && watts <= 3.6, watts + " W a cell");
