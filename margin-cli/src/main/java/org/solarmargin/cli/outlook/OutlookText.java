@@ -148,7 +148,7 @@ final class OutlookText {
                         m.demandWatts()),
                     String.format(
                         Locale.ROOT,
-                        "There clouds may take %.0f %% of the light until nothing is left for hover.",
+                        "Then clouds may take %.0f %% of the light until nothing is left for hover.",
                         100 * outlook.bearableCloud(m))))
         .orElse(List.of());
   }

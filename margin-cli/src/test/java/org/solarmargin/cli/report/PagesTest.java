@@ -285,7 +285,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook", "logbook"})
   void nothingOverflowsAPhone(String name) {
     browser.open(page(name), PHONE, false);
     long width = (Long) browser.run("return document.documentElement.scrollWidth");
@@ -294,7 +294,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook", "logbook"})
   void axeFindsNoFault(String name) {
     for (boolean dark : new boolean[] {false, true}) {
       browser.open(page(name), DESK, dark);
