@@ -16,13 +16,14 @@ import org.solarmargin.cli.Main;
  */
 public final class OutlookSpeed {
 
-  private static final int ROUNDS = 51;
+  private static final int WARM = 101;
+  private static final int FEW = 7;
   private static final ThreadMXBean CLOCK = ManagementFactory.getThreadMXBean();
 
   private OutlookSpeed() {}
 
   /**
-   * Prints first and median times of 51 rounds.
+   * Prints first and median times, of 101 rounds for the day and of 7 for the others.
    *
    * @param args profile
    * @throws Exception if a file cannot be written
@@ -30,9 +31,9 @@ public final class OutlookSpeed {
   public static void main(String[] args) throws Exception {
     Path folder = Files.createTempDirectory("outlook");
     String[] craft = {"outlook", "--craft", args[0], "--at", "53.7,7.7", "--date", "2026-06-21"};
-    time("day, 1-minute steps", with(craft, "--step", "1"));
-    time("year of days", with(craft, "--season"));
-    time("day, what-if and page", with(craft, "--what-if", "--report", folder + "/day.html"));
+    time(WARM, "day, 1-minute steps", with(craft, "--step", "1"));
+    time(FEW, "year of days", with(craft, "--season"));
+    time(FEW, "day, what-if and page", with(craft, "--what-if", "--report", folder + "/day.html"));
     String[] size = {
       "size",
       "--mass-kg",
@@ -52,7 +53,7 @@ public final class OutlookSpeed {
       "--date",
       "2026-06-21"
     };
-    time("size", size);
+    time(FEW, "size", size);
   }
 
   private static String[] with(String[] words, String... more) {
@@ -61,9 +62,9 @@ public final class OutlookSpeed {
     return all;
   }
 
-  private static void time(String name, String... words) {
-    double[] seconds = new double[ROUNDS];
-    for (int i = 0; i < ROUNDS; i++) {
+  private static void time(int rounds, String name, String... words) {
+    double[] seconds = new double[rounds];
+    for (int i = 0; i < rounds; i++) {
       PrintWriter nowhere = new PrintWriter(new StringWriter());
       long start = CLOCK.getCurrentThreadCpuTime();
       int status = Main.run(words, nowhere, nowhere);
@@ -75,6 +76,6 @@ public final class OutlookSpeed {
     double first = seconds[0];
     Arrays.sort(seconds);
     System.out.printf(
-        Locale.ROOT, "%s: first %.3f s, median %.3f s%n", name, first, seconds[ROUNDS / 2]);
+        Locale.ROOT, "%s: first %.3f s, median %.3f s%n", name, first, seconds[rounds / 2]);
   }
 }
