@@ -23,6 +23,7 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
 import org.solarmargin.cli.Cli;
+import org.solarmargin.cli.init.HoverGuess;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** What an outlook must obey, whatever its models are. */
@@ -204,6 +205,22 @@ class OutlookLawsProperties {
     assertEquals(83, hover.watts(1.225, 0), 1e-9);
     assertEquals(3.5 + 79.5 * Math.sqrt(1.225 / 1.0), hover.watts(1.0, 0), 1e-9);
     assertEquals(0.5, hover.throttle(83, 29, 1.225), 1e-6);
+  }
+
+  /**
+   * Prouty's example helicopter (Helicopter Performance, Stability and Control): 20,000 lb on a
+   * rotor of 30 ft radius take 1402.7 hp ideally; with a figure of merit of 0.7 and a drive of 0.9
+   * more.
+   */
+  @Example
+  void sizingHoversByMomentumTheory() {
+    double pounds = 0.45359237;
+    double watts = HoverGuess.motorWatts(20_000 * pounds, 1, 60 * 0.3048, 1, 1);
+    assertEquals(1402.7 * 745.7, watts, 0.001 * watts);
+    assertEquals(
+        watts / 0.63,
+        HoverGuess.motorWatts(20_000 * pounds, 1, 60 * 0.3048, 0.7, 0.9),
+        1e-6 * watts);
   }
 
   @Example
