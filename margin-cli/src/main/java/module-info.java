@@ -11,6 +11,7 @@ module org.solarmargin.cli {
   requires jdk.httpserver;
   requires hipparchus.core;
   requires hipparchus.optim;
+  requires hipparchus.stat;
   requires net.e175.klaus.solarpositioning;
   requires xchart;
   requires owasp.encoder;

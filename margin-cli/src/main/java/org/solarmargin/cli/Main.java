@@ -13,6 +13,7 @@ import org.solarmargin.cli.init.InitCommand;
 import org.solarmargin.cli.option.ExitStatus;
 import org.solarmargin.cli.option.OutputCheck;
 import org.solarmargin.cli.option.OutputFile;
+import org.solarmargin.cli.outlook.LogbookCommand;
 import org.solarmargin.cli.outlook.OutlookCommand;
 import org.solarmargin.cli.outlook.SizeCommand;
 import org.solarmargin.cli.rehearse.RehearseCommand;
@@ -53,6 +54,7 @@ import picocli.CommandLine.IVersionProvider;
       RehearseCommand.class,
       OutlookCommand.class,
       SizeCommand.class,
+      LogbookCommand.class,
       CommandLine.HelpCommand.class
     },
     exitCodeListHeading = "%nExit status:%n",

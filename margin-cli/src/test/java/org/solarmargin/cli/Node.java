@@ -13,8 +13,8 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /**
- * Independent codecs for Node.js, as {@code npm install --prefix margin-cli/target/node MODULE}
- * puts them there.
+ * Independent codecs and an ephemeris for Node.js, as {@code npm install --prefix
+ * margin-cli/target/node MODULE} puts them there.
  */
 public final class Node {
 

@@ -73,8 +73,10 @@ class OutputCheckTest {
             List.of("--out", "--into", "--plot", "--report", "--table")),
         new Call("fit rotor stand.csv --craft craft.properties", List.of("--out", "--into")),
         new Call(
-            "outlook --craft craft.properties --at 50,10 --date 2026-06-21",
-            List.of("--csv", "--report")),
+            "outlook --craft craft.properties --at 50,10 --date 2026-06-21 --log log.csv",
+            List.of("--csv", "--report", "--sheet")),
+        new Call(
+            "logbook log.csv --craft craft.properties --at 50,10", List.of("--csv", "--report")),
         new Call("watch --craft craft.properties --from -", List.of("--log")),
         new Call("fit logger log.csv --craft craft.properties", List.of("--out", "--into")));
   }

@@ -8,10 +8,12 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
+import java.util.Optional;
 import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.csv.LineFaults;
 import org.solarmargin.cli.csv.QuoteGuard;
@@ -274,6 +276,15 @@ public final class LogReader implements AutoCloseable {
     return time.plain()
         ? record.getField(source(Column.TIME).place()).strip()
         : Double.toString(statedTime);
+  }
+
+  /**
+   * The instant of the first line, where its time is a date with a time or counts from 1970.
+   *
+   * @return empty where the log does not say; complete once the first line is read
+   */
+  public Optional<Instant> startInstant() {
+    return time.start();
   }
 
   /**

@@ -5,6 +5,7 @@ import java.time.Instant;
 import java.time.LocalDateTime;
 import java.time.OffsetDateTime;
 import java.time.ZoneOffset;
+import java.util.Optional;
 import org.solarmargin.cli.csv.CsvText;
 
 /**
@@ -21,6 +22,9 @@ final class TimeForm {
   /** The second half of 2001 in milliseconds; a thousand and a million times that. */
   private static final double EPOCH_MILLIS = 1e12;
 
+  /** The same in seconds: no log counts 31 years from its own start. */
+  private static final double EPOCH_SECONDS = 1e9;
+
   private static final double EPOCH_MICROS = 1e15;
   private static final double EPOCH_NANOS = 1e18;
 
@@ -36,6 +40,7 @@ final class TimeForm {
   private Kind kind = Kind.UNKNOWN;
   private double epochFactor = 1;
   private Instant first;
+  private double firstNumber = Double.NaN;
   private double firstClock = Double.NaN;
   private double days;
   private double lastClock = Double.NaN;
@@ -63,11 +68,25 @@ final class TimeForm {
     return switch (kind) {
       case CLOCK -> clock(text.strip());
       case DATE -> date(text.strip());
-      default ->
-          epochFactor == 1
-              ? source.convert(CsvText.number(text))
-              : epochFactor * CsvText.number(text);
+      default -> number(text);
     };
+  }
+
+  private double number(String text) {
+    double value = CsvText.number(text);
+    double seconds = epochFactor == 1 ? source.convert(value) : epochFactor * value;
+    firstNumber = Double.isNaN(firstNumber) ? seconds : firstNumber;
+    return seconds;
+  }
+
+  /** The instant of the first line, where its time is a date or counts from 1970. */
+  Optional<Instant> start() {
+    if (kind == Kind.DATE) {
+      return Optional.ofNullable(first);
+    }
+    return kind == Kind.NUMBER && firstNumber >= EPOCH_SECONDS && firstNumber < 10 * EPOCH_SECONDS
+        ? Optional.of(Instant.ofEpochMilli(Math.round(1000 * firstNumber)))
+        : Optional.empty();
   }
 
   private static Kind kindOf(String text) {

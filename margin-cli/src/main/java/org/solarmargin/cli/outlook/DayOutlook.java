@@ -26,10 +26,10 @@ final class DayOutlook {
   /**
    * Sigma of the logarithm of a clear sky's light against the model: common practice, no source.
    */
-  private static final double SKY_LOG_SD = 0.05;
+  static final double SKY_LOG_SD = 0.05;
 
   /** Sigma of the cells' temperature against the model, K, and what a kelvin takes, relative. */
-  private static final double HEAT_SD = 5;
+  static final double HEAT_SD = 5;
 
   private static final double PER_KELVIN = 0.004;
 
@@ -37,7 +37,10 @@ final class DayOutlook {
   private static final double MODEL_LOG_SD = 0.016;
 
   private static final double ONE_SIDED_95 = 1.6449;
-  private static final double DARK = 0.01;
+
+  /** Suns below which a day has no light. */
+  static final double DARK = 0.01;
+
   private static final int HALVINGS = 40;
 
   private final CraftProfile profile;
@@ -63,17 +66,28 @@ final class DayOutlook {
     lowShare = Math.exp(-ONE_SIDED_95 * Math.sqrt(variance));
   }
 
+  /** Where the sun stands, without refraction. */
+  static SolarPosition sun(Place place, ZonedDateTime time, double deltaT) {
+    return SPA.calculateSolarPosition(
+        time, place.latitude(), place.longitude(), place.altitude(), deltaT);
+  }
+
   HoverDemand hover() {
     return hover;
   }
 
   /** The day in steps; nights are left out. */
   List<Moment> day(LocalDate date, ZoneId zone, Duration step) {
-    List<Moment> moments = new ArrayList<>();
+    return sky(date, zone, step).stream().map(this::moment).toList();
+  }
+
+  /** Light and air of the day in steps, the same for every craft; nights are left out. */
+  List<SkyMoment> sky(LocalDate date, ZoneId zone, Duration step) {
+    List<SkyMoment> moments = new ArrayList<>();
     ZonedDateTime end = date.plusDays(1).atStartOfDay(zone);
     double deltaT = DeltaT.estimate(date);
     for (ZonedDateTime time = date.atStartOfDay(zone); time.isBefore(end); time = time.plus(step)) {
-      Moment moment = at(time, deltaT);
+      SkyMoment moment = sky(time, deltaT);
       if (moment.suns() > DARK) {
         moments.add(moment);
       }
@@ -81,18 +95,25 @@ final class DayOutlook {
     return moments;
   }
 
-  private Moment at(ZonedDateTime time, double deltaT) {
-    SolarPosition sun =
-        SPA.calculateSolarPosition(
-            time, place.latitude(), place.longitude(), place.altitude(), deltaT);
-    double heading = Double.isNaN(attitude.heading()) ? sun.azimuth() : attitude.heading();
+  /** What the craft would have at an instant, night or day. */
+  Moment at(ZonedDateTime time) {
+    return moment(sky(time, DeltaT.estimate(time.toLocalDate())));
+  }
+
+  private SkyMoment sky(ZonedDateTime time, double deltaT) {
+    SolarPosition sun = sun(place, time, deltaT);
+    double heading = attitude.followsSun() ? sun.azimuth() : attitude.heading();
     double suns =
         (1 - weather.haze())
             * DaySky.onArray(sun.zenithAngle(), sun.azimuth(), attitude.tilt(), heading);
     double utcHours = time.toInstant().getEpochSecond() % 86_400L / 3600.0;
     double solarHour = (utcHours + place.longitude() / 15 + 24) % 24;
-    double air = weather.celsius(solarHour);
-    return moment(time, suns, air);
+    return new SkyMoment(time, suns, weather.celsius(solarHour));
+  }
+
+  /** What the craft has in some light and air. */
+  Moment moment(SkyMoment sky) {
+    return moment(sky.time(), sky.suns(), sky.airCelsius());
   }
 
   private Moment moment(ZonedDateTime time, double suns, double air) {
@@ -105,6 +126,17 @@ final class DayOutlook {
     double ceiling = watts > demand / 10 ? hover.throttle(watts, array.peakVolts(), density) : 0;
     return new Moment(
         time, suns, air, cells, watts, lowShare * watts, watts / lowShare, demand, ceiling);
+  }
+
+  double haze() {
+    return weather.haze();
+  }
+
+  /** Margin over a hover power in some light, with cells of some temperature, percent. */
+  double marginPercent(double suns, double cellCelsius, double hoverWatts) {
+    array.set(Math.max(suns, 1e-3), cellCelsius);
+    array.solvePeak();
+    return 100 * (array.peakWatts() / hoverWatts - 1);
   }
 
   /** Share of the light that clouds may take at a time until nothing is left for hover. */

@@ -2,13 +2,21 @@ package org.solarmargin.cli.outlook;
 
 import java.io.IOException;
 import java.io.Writer;
+import java.nio.file.Path;
+import java.time.DateTimeException;
 import java.time.Duration;
+import java.time.Instant;
+import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.file.AtomicFile;
+import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.log.LogStart;
+import org.solarmargin.cli.option.ColumnOption;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.profile.CraftProfile;
@@ -36,8 +44,11 @@ import picocli.CommandLine.Spec;
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 \\",
       "      --zone Europe/Berlin --air-c 12,19 --wind 3",
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 --what-if",
+      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 --sheet field.html",
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-01-01 --season \\",
-      "      --report year.html"
+      "      --report year.html",
+      "  margin outlook --craft stilt.properties --at 53.7,7.7 --air-c 15 --log flight.csv \\",
+      "      --start 2026-06-21T12:00Z"
     })
 public final class OutlookCommand implements Callable<Integer> {
 
@@ -49,6 +60,8 @@ public final class OutlookCommand implements Callable<Integer> {
   @Mixin private CraftOption craft;
 
   @Mixin private SiteOptions site;
+
+  @Mixin private DateOption date;
 
   @Option(
       names = "--step",
@@ -65,6 +78,24 @@ public final class OutlookCommand implements Callable<Integer> {
       description = "the longest window without WARNING of each day of the year of --date")
   private boolean season;
 
+  @Option(
+      names = "--log",
+      paramLabel = "LOG",
+      description =
+          "after the flight: its log, set beside the forecast for its time; says which assumption was"
+              + " off")
+  private Path log;
+
+  @Option(
+      names = "--start",
+      paramLabel = "INSTANT",
+      description =
+          "when the log's first row was written, like 2026-06-21T12:00Z (default: its dates or epoch"
+              + " times, or its comment # start:)")
+  private String start;
+
+  @Mixin private ColumnOption columns;
+
   @Option(names = "--csv", paramLabel = "FILE", description = "write a line for each step or day")
   private OutputFile csv;
 
@@ -74,6 +105,13 @@ public final class OutlookCommand implements Callable<Integer> {
       description =
           "write the day, what changes do and, with --season, the year as one page to look at, .html")
   private OutputFile report;
+
+  @Option(
+      names = "--sheet",
+      paramLabel = "FILE",
+      description =
+          "write one page of A4 to print for the field: windows, ceiling, thresholds, checklists, .html")
+  private OutputFile sheet;
 
   @Option(names = "--ascii", description = "draw the chart of the day in plain ASCII")
   private boolean ascii;
@@ -89,22 +127,10 @@ public final class OutlookCommand implements Callable<Integer> {
       if (minutes < 1 || minutes > HOUR_MINUTES) {
         throw new IllegalArgumentException("--step must be in [1, 60] minutes: " + minutes);
       }
-      DayQuestion asked =
-          new DayQuestion(
-              profile,
-              site.place(),
-              site.weather(profile),
-              site.attitude(),
-              site.date(),
-              site.zone(),
-              Duration.ofMinutes(minutes));
-      Optional<Season> year = Optional.empty();
-      if (season) {
-        year = Optional.of(season(asked, out));
-      } else {
-        day(asked, out);
+      if (log == null && start != null) {
+        throw new IllegalArgumentException("--start needs --log: " + start);
       }
-      page(asked, year);
+      answer(profile, out);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
@@ -112,9 +138,104 @@ public final class OutlookCommand implements Callable<Integer> {
     return CommandLine.ExitCode.OK;
   }
 
-  private void day(DayQuestion asked, Lines out) throws IOException {
+  private void answer(CraftProfile profile, Lines out) throws IOException {
+    // wrong options are told before a long log is read
+    Optional<LocalDate> given = date.given();
+    DayQuestion asked = question(profile, given.orElse(LocalDate.EPOCH));
+    Optional<FlownOutlook> flown = Optional.empty();
+    if (log != null) {
+      FlownOutlook flight = flown(asked);
+      LocalDate day = flight.from().toLocalDate();
+      if (!given.orElse(day).equals(day)) {
+        throw new IllegalArgumentException(
+            "--date must be the day of the flight, "
+                + day
+                + " in "
+                + site.zone()
+                + ": "
+                + given.get());
+      }
+      asked = question(profile, day);
+      flown = Optional.of(flight);
+    } else {
+      date.required(spec);
+    }
+    DayAnswer answer =
+        whatIf || report != null
+            ? DayAnswer.withChanges(asked, PropertiesFile.read(craft.file()).lines().toList())
+            : DayAnswer.of(asked);
+    Optional<Season> year = Optional.empty();
+    if (season) {
+      year = Optional.of(season(asked, out));
+    } else {
+      day(answer, out);
+    }
+    OutlookText text = new OutlookText(out);
+    flown.ifPresent(text::flown);
+    text.printRestsOn(asked);
+    if (report != null) {
+      OutlookPage page = new OutlookPage(answer, year, flown);
+      AtomicFile.write(report.path(), file -> page.write(file.writer()));
+    }
+    if (sheet != null) {
+      AtomicFile.write(sheet.path(), file -> new FieldSheet(answer).write(file.writer()));
+    }
+  }
+
+  private DayQuestion question(CraftProfile profile, LocalDate day) {
+    return new DayQuestion(
+        profile,
+        site.place(),
+        site.weather(profile),
+        site.attitude(),
+        day,
+        site.zone(),
+        Duration.ofMinutes(minutes));
+  }
+
+  private FlownOutlook flown(DayQuestion asked) throws IOException {
+    Optional<Instant> told = Optional.empty();
+    try {
+      told = Optional.ofNullable(start).map(LogStart::instant);
+    } catch (DateTimeException e) {
+      throw new IllegalArgumentException(
+          "--start must be like 2026-06-21T12:00Z or 2026-06-21T14:00+02:00: " + start, e);
+    }
+    try (Progress progress =
+        new Progress(
+            spec.commandLine().getErr(),
+            Progress.terminal(),
+            "reading",
+            MeasuredFlight.size(log))) {
+      MeasuredFlight flight =
+          MeasuredFlight.read(asked, log, columns.read(spec, asked.profile()), progress);
+      Instant first =
+          told.or(flight::start)
+              .orElseThrow(
+                  () ->
+                      new IllegalArgumentException(
+                          "the log does not say when it was flown: give --start"
+                              + " 2026-06-21T12:00Z, or its first line as # start: ..."));
+      FlownOutlook flown = new FlownOutlook(asked, flight, first);
+      if (!flown.sunUp()) {
+        throw new InputFault(
+            log
+                + ": the sun must be up over "
+                + site.place().latitude()
+                + ","
+                + site.place().longitude()
+                + " during the flight: "
+                + flown.when()
+                + ": check --start, --at");
+      }
+      return flown;
+    }
+  }
+
+  private void day(DayAnswer answer, Lines out) throws IOException {
+    DayQuestion asked = answer.asked();
     CraftProfile profile = asked.profile();
-    List<Moment> moments = asked.moments();
+    List<Moment> moments = answer.moments();
     out.line("%s on %s, %s", profile.name(), asked.date(), asked.zone());
     out.rule();
     OutlookText text = new OutlookText(out);
@@ -122,25 +243,10 @@ public final class OutlookCommand implements Callable<Integer> {
     text.printWindows(moments, profile.rules(), asked.step());
     text.best(moments, asked.outlook());
     if (whatIf) {
-      List<String> lines = profileLines();
-      text.whatIf(asked, new WhatIf(asked, lines).changes());
-      text.sensitivity(Sensitivity.of(asked, lines));
+      text.whatIf(answer);
     }
-    text.printRestsOn(asked);
     if (csv != null) {
       AtomicFile.write(csv.path(), file -> write(moments, file.writer()));
-    }
-  }
-
-  private List<String> profileLines() throws IOException {
-    return PropertiesFile.read(craft.file()).lines().toList();
-  }
-
-  private void page(DayQuestion asked, Optional<Season> year) throws IOException {
-    if (report != null) {
-      List<String> lines = profileLines();
-      AtomicFile.write(
-          report.path(), file -> new OutlookPage(asked, lines, year).write(file.writer()));
     }
   }
 
@@ -177,7 +283,6 @@ public final class OutlookCommand implements Callable<Integer> {
         asked.profile().name(), asked.date().getYear());
     out.rule();
     year.print(out);
-    new OutlookText(out).printRestsOn(asked);
     if (csv != null) {
       AtomicFile.write(csv.path(), file -> year.write(file.writer()));
     }

@@ -6,7 +6,6 @@ import java.time.LocalDate;
 import java.time.Year;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.ToDoubleFunction;
@@ -18,31 +17,34 @@ import org.solarmargin.core.alert.AlertRules;
 /** The page of a day ahead, and of its year. */
 final class OutlookPage {
 
+  private final DayAnswer answer;
   private final DayQuestion asked;
-  private final List<String> profileLines;
   private final List<Moment> moments;
   private final AlertRules rules;
   private final Optional<Season> season;
+  private final Optional<FlownOutlook> flown;
   private final Html html = new Html();
   private final List<ChartSpec> charts = new ArrayList<>();
 
-  /** A day, and its year where there is one. */
-  OutlookPage(DayQuestion asked, List<String> profileLines, Optional<Season> season) {
-    this.asked = asked;
-    this.profileLines = profileLines;
+  /** A day, and where there are such its year and a flight. */
+  OutlookPage(DayAnswer answer, Optional<Season> season, Optional<FlownOutlook> flown) {
+    this.answer = answer;
+    this.flown = flown;
     this.season = season;
-    moments = asked.moments();
+    asked = answer.asked();
+    moments = answer.moments();
     rules = asked.profile().rules();
   }
 
   void write(Writer to) throws IOException {
     String title = asked.profile().name() + " on " + asked.date();
     html.element("p class=\"over\"", title + ": " + asked.words());
-    html.element("h1", headline(asked.withoutWarning(moments)));
+    html.element("h1", OutlookText.headline(moments, asked));
     for (String sentence : OutlookText.bestSentences(moments, asked.outlook())) {
       html.element("p class=\"least\"", sentence);
     }
     Page.safetyOf(html);
+    flown.ifPresent(this::flight);
     if (!moments.isEmpty()) {
       day();
     }
@@ -54,18 +56,6 @@ final class OutlookPage {
       html.element("p", sentence);
     }
     Page.write(to, title + " - outlook", html, ChartSpec.data(charts));
-  }
-
-  private String headline(Optional<Window> window) {
-    if (moments.isEmpty()) {
-      return "No light on the array on that day: polar night";
-    }
-    return window
-        .map(
-            w ->
-                String.format(
-                    Locale.ROOT, "%s without WARNING, if the sky is clear", OutlookText.span(w)))
-        .orElse("No time without WARNING, even under a clear sky");
   }
 
   private void day() {
@@ -144,6 +134,38 @@ final class OutlookPage {
     charts.add(chart);
   }
 
+  private void flight(FlownOutlook flight) {
+    html.element("h2", "Flight beside the forecast: " + flight.flight().name());
+    html.element("p", flight.when());
+    List<List<String>> rows = new ArrayList<>();
+    for (FlownOutlook.Difference d : flight.all()) {
+      String unit = d.subject() == FlownOutlook.Subject.HEAT ? "K" : "%";
+      rows.add(
+          List.of(
+              Html.safe(d.subject().words()),
+              Html.cell("%.3g", d.forecast()),
+              Html.cell("%.3g", d.measured()),
+              Html.cell("%+.0f %s", d.off(), unit),
+              Html.cell("%.0f %s", d.doubt(), unit),
+              Html.cell("%+.0f", d.points())));
+    }
+    double[] margins = flight.margins();
+    rows.add(
+        List.of(
+            "margin, %",
+            Html.cell("%+.0f", margins[0]),
+            Html.cell("%+.0f", margins[1]),
+            Html.cell("%+.0f", margins[1] - margins[0]),
+            "",
+            ""));
+    html.table(
+        "Flight beside the forecast",
+        List.of("median", ">forecast", ">measured", ">off", ">doubt", ">points of margin"),
+        rows);
+    flight.findings().forEach(sentence -> html.element("p", sentence));
+    html.element("p class=\"over\"", FlownOutlook.NOTE);
+  }
+
   private void year(Season year) {
     html.element("h2", "The year " + asked.date().getYear());
     year.sentences().forEach(sentence -> html.element("p", sentence));
@@ -172,14 +194,11 @@ final class OutlookPage {
     html.table("Windows", List.of("lower bound of the margin", "longest span"), rows);
   }
 
-  private void changes() throws IOException {
+  private void changes() {
     html.element("h2", "What if");
     html.raw("<div class=\"whole\">");
     List<List<String>> rows = new ArrayList<>();
-    rows.add(row("as it is", asked));
-    for (WhatIf.Change change : new WhatIf(asked, profileLines).changes()) {
-      rows.add(row(change.words(), change.question()));
-    }
+    answer.changes().forEach(outcome -> rows.add(row(outcome)));
     html.table(
         "What changes do",
         List.of("change", ">best margin, %", ">at least, %", ">no WARNING"),
@@ -187,7 +206,7 @@ final class OutlookPage {
     html.raw("</div>");
     OutlookText.notes(asked).forEach(note -> html.element("p", note));
     List<List<String>> worths = new ArrayList<>();
-    for (Sensitivity.Worth worth : Sensitivity.of(asked, profileLines)) {
+    for (Sensitivity.Worth worth : answer.worths()) {
       worths.add(
           List.of(
               Html.safe(worth.words()),
@@ -199,14 +218,11 @@ final class OutlookPage {
         "Sensitivity", List.of("change", ">points of margin", ">worth as many grams"), worths);
   }
 
-  private List<String> row(String words, DayQuestion question) {
-    List<Moment> day = question.moments();
-    Optional<Moment> best = Moment.best(day);
-    Optional<Window> window = question.withoutWarning(day);
+  private static List<String> row(WhatIf.Outcome outcome) {
     return List.of(
-        Html.safe(words),
-        best.map(m -> Html.cell("%+.1f", m.marginPercent())).orElse("-"),
-        best.map(m -> Html.cell("%+.1f", m.lowPercent())).orElse("-"),
-        Html.safe(window.map(OutlookText::ends).orElse("none")));
+        Html.safe(outcome.words()),
+        outcome.best().map(m -> Html.cell("%+.1f", m.marginPercent())).orElse("-"),
+        outcome.best().map(m -> Html.cell("%+.1f", m.lowPercent())).orElse("-"),
+        Html.safe(outcome.window().map(OutlookText::ends).orElse("none")));
   }
 }

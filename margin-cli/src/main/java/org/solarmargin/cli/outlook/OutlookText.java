@@ -117,6 +117,17 @@ final class OutlookText {
     return CLOCK.format(window.from()) + " to " + CLOCK.format(window.to());
   }
 
+  /** The day in one line. */
+  static String headline(List<Moment> moments, DayQuestion asked) {
+    if (moments.isEmpty()) {
+      return "No light on the array on that day: polar night";
+    }
+    return asked
+        .withoutWarning(moments)
+        .map(w -> span(w) + " without WARNING, if the sky is clear")
+        .orElse("No time without WARNING, even under a clear sky");
+  }
+
   /** The best moment; nothing in polar night. */
   static List<String> bestSentences(List<Moment> moments, DayOutlook outlook) {
     return Moment.best(moments)
@@ -137,7 +148,7 @@ final class OutlookText {
                         m.demandWatts()),
                     String.format(
                         Locale.ROOT,
-                        "There clouds may take %.0f %% of the light until nothing is left for hover.",
+                        "Then clouds may take %.0f %% of the light until nothing is left for hover.",
                         100 * outlook.bearableCloud(m))))
         .orElse(List.of());
   }
@@ -190,30 +201,59 @@ final class OutlookText {
     return notes;
   }
 
-  void whatIf(DayQuestion asked, List<WhatIf.Change> changes) {
+  void whatIf(DayAnswer answer) {
     out.blank();
     out.line("%-46s %8s %9s  %s", "what if", "best %", "at least", "without WARNING");
-    change("as it is", asked);
-    changes.forEach(change -> change(change.words(), change.question()));
+    answer.changes().forEach(this::outcome);
     out.blank();
-    notes(asked).forEach(this::wrapped);
+    notes(answer.asked()).forEach(this::wrapped);
+    sensitivity(answer.worths());
   }
 
-  private void change(String words, DayQuestion question) {
-    List<Moment> moments = question.moments();
-    Optional<Moment> best = Moment.best(moments);
-    Optional<Window> window = question.withoutWarning(moments);
+  private void outcome(WhatIf.Outcome outcome) {
+    Optional<Moment> best = outcome.best();
     out.line(
         "%-46s %8s %9s  %s",
-        words,
+        outcome.words(),
         best.map(m -> String.format(Locale.ROOT, "%+.1f", m.marginPercent())).orElse("-"),
         best.map(m -> String.format(Locale.ROOT, "%+.1f", m.lowPercent())).orElse("-"),
-        window
+        outcome
+            .window()
             .map(w -> w.length().toHours() + " h " + w.length().toMinutesPart() + " min")
             .orElse("none"));
   }
 
-  void sensitivity(List<Sensitivity.Worth> worths) {
+  void flown(FlownOutlook flown) {
+    out.blank();
+    out.line("Flight beside the forecast: %s", flown.flight().name());
+    out.text(flown.when());
+    out.blank();
+    out.line(
+        "%-16s %9s %9s %9s %9s %9s", "median", "forecast", "measured", "off", "doubt", "points");
+    flown.all().forEach(this::difference);
+    double[] margins = flown.margins();
+    out.line(
+        "%-16s %+9.0f %+9.0f %+9.0f", "margin, %", margins[0], margins[1], margins[1] - margins[0]);
+    out.blank();
+    flown.findings().forEach(this::wrapped);
+    wrapped(FlownOutlook.NOTE);
+  }
+
+  private void difference(FlownOutlook.Difference d) {
+    String unit = d.subject() == FlownOutlook.Subject.HEAT ? "K" : "%";
+    out.line(
+        "%-16s %9.3g %9.3g %+7.0f %s %7.0f %s %+9.0f",
+        d.subject().words(),
+        d.forecast(),
+        d.measured(),
+        d.off(),
+        unit,
+        d.doubt(),
+        unit,
+        d.points());
+  }
+
+  private void sensitivity(List<Sensitivity.Worth> worths) {
     out.blank();
     out.line("%-46s %8s  %s", "at the best hour", "points", "worth as many grams");
     for (Sensitivity.Worth worth : worths) {

@@ -1,13 +1,12 @@
 package org.solarmargin.cli.outlook;
 
 import java.time.DateTimeException;
-import java.time.LocalDate;
 import java.time.ZoneId;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PlainNumber;
 import picocli.CommandLine.Option;
 
-/** Where, when, and what is assumed of the air and the light. */
+/** Where, in which zone, and what is assumed of the air and the light. */
 final class SiteOptions {
 
   @Option(
@@ -16,9 +15,6 @@ final class SiteOptions {
       paramLabel = "LAT,LON[,ALT]",
       description = "degrees north, degrees east, metres over the sea")
   private String at;
-
-  @Option(names = "--date", required = true, paramLabel = "YYYY-MM-DD", description = "the day")
-  private String date;
 
   @Option(
       names = "--zone",
@@ -87,14 +83,6 @@ final class SiteOptions {
         number(parts[0], -90, 90, rule),
         number(parts[1], -180, 180, rule),
         parts.length == 3 ? number(parts[2], -400, 6000, rule) : 0);
-  }
-
-  LocalDate date() {
-    try {
-      return LocalDate.parse(date);
-    } catch (DateTimeException e) {
-      throw new IllegalArgumentException("--date must be like 2026-06-21: " + date, e);
-    }
   }
 
   ZoneId zone() {

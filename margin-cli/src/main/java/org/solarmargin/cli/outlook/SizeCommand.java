@@ -2,6 +2,7 @@ package org.solarmargin.cli.outlook;
 
 import java.io.IOException;
 import java.time.Duration;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -39,11 +40,20 @@ public final class SizeCommand implements Callable<Integer> {
   private static final Duration STEP = Duration.ofMinutes(30);
   private static final int MOST_CELLS = 400;
 
+  private static final String RESTS_ON =
+      "Rests on: cells by the single diode of their data sheet (De Soto 2006), in the heat of the best"
+          + " hour; sun by NREL/TP-560-34302; clear sky by Haurwitz (1945), sea level and clean air, 15 %"
+          + " of it diffuse (common practice, no source); hover by momentum theory with the figure of"
+          + " merit above, ISA density. Reserve: the lower bound (95 %, for a sky that is clear) over"
+          + " hover.";
+
   @Spec private CommandSpec spec;
 
   @Mixin private SizeOptions options;
 
   @Mixin private SiteOptions site;
+
+  @Mixin private DateOption date;
 
   @Option(
       names = "--out",
@@ -59,23 +69,15 @@ public final class SizeCommand implements Callable<Integer> {
     Lines out = new Lines(spec.commandLine().getOut());
     try {
       options.check();
-      List<SizedCraft> all = new ArrayList<>();
-      for (int strings = 1; strings <= options.mostStrings(); strings++) {
-        for (int series = 1; series * strings <= MOST_CELLS; series++) {
-          SizedCraft craft = SizedCraft.of(options, series, strings);
-          if (craft.openCircuitVolts() > options.mostVolts()) {
-            break;
-          }
-          all.add(judged(craft));
-        }
-      }
+      List<SizedCraft> all = all();
       Optional<SizedCraft> chosen =
           all.stream()
               .filter(c -> c.lowPercent() >= options.reserve())
               .min(Comparator.comparingInt(SizedCraft::cells));
       print(out, all, chosen);
       if (profile != null && chosen.isPresent()) {
-        AtomicFile.write(profile.path(), file -> file.writer().write(chosen.get().profileText()));
+        String text = chosen.get().profileText().text();
+        AtomicFile.write(profile.path(), file -> file.writer().write(text));
         out.line("profile  %s", profile);
       }
     } catch (IllegalArgumentException e) {
@@ -85,21 +87,32 @@ public final class SizeCommand implements Callable<Integer> {
     return CommandLine.ExitCode.OK;
   }
 
-  /** At the best hour of the day. */
-  private SizedCraft judged(SizedCraft craft) {
-    DayOutlook outlook =
-        new DayOutlook(
-            craft.profile(), site.place(), site.weather(craft.profile()), site.attitude());
-    return outlook.day(site.date(), site.zone(), STEP).stream()
-        .max(Comparator.comparingDouble(Moment::lowPercent))
-        .map(m -> craft.at(m, options.mismatch() / 100))
-        .orElse(craft);
+  /** Every array within the limits, at the best hour of the day. */
+  private List<SizedCraft> all() {
+    LocalDate day = date.required(spec);
+    List<SizedCraft> all = new ArrayList<>();
+    List<SkyMoment> sky = null;
+    for (int strings = 1; strings <= options.mostStrings(); strings++) {
+      for (int series = 1; series * strings <= MOST_CELLS; series++) {
+        SizedCraft craft = SizedCraft.of(options, series, strings);
+        if (craft.openCircuitVolts() > options.mostVolts()) {
+          break;
+        }
+        DayOutlook outlook =
+            new DayOutlook(
+                craft.profile(), site.place(), site.weather(craft.profile()), site.attitude());
+        sky = sky == null ? outlook.sky(day, site.zone(), STEP) : sky;
+        Optional<Moment> best = Moment.best(sky.stream().map(outlook::moment).toList());
+        all.add(best.map(m -> craft.at(m, options.mismatch() / 100)).orElse(craft));
+      }
+    }
+    return all;
   }
 
   private void print(Lines out, List<SizedCraft> all, Optional<SizedCraft> chosen) {
     out.line(
         "Fewest cells with %.0f %% of reserve at the best hour of a clear %s",
-        options.reserve(), site.date());
+        options.reserve(), date.required(spec));
     out.rule();
     out.line(
         "%7s %7s %6s %8s %8s %9s %9s %8s",
@@ -140,7 +153,17 @@ public final class SizeCommand implements Callable<Integer> {
         "Beyond %d cells nothing is gained: they weigh more than they lift, or the limits are met.",
         most.cells());
     out.blank();
+    chosen.ifPresent(c -> c.figures().forEach(out::text));
     options.assumptions().forEach(line -> out.line("assumed  %s", line));
+    Weather weather = site.weather(most.profile());
+    out.line(
+        "assumed  air %s (--air-c), haze %.0f %% (--haze), array %s (--tilt)",
+        weather.words(), 100 * weather.haze(), site.attitude().words());
+    out.line(
+        "assumed  cells %.0f K over the air in full sun: edit thermal.sun_rise_c of the profile",
+        most.profile().settings().thermal().sunRiseKelvin());
+    out.blank();
+    new OutlookText(out).wrapped(RESTS_ON);
     out.text(
         "A clear sky is the upper limit: clouds and haze only take away. The decision to fly is");
     out.text("the flyer's, and local rules come first. Advisory only, not certified.");

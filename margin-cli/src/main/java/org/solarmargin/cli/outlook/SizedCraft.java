@@ -1,8 +1,11 @@
 package org.solarmargin.cli.outlook;
 
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.solarmargin.cli.init.HoverGuess;
 import org.solarmargin.cli.init.ProfileText;
 import org.solarmargin.core.array.SolarArray;
@@ -19,6 +22,7 @@ import org.solarmargin.core.profile.CraftProfile;
  * @param profileText the same as a text with comments
  * @param hoverWatts at the judged moment; NaN before
  * @param lowWatts what the array gives at least then
+ * @param best that moment; empty before, in polar night and for a craft that cannot fly
  */
 record SizedCraft(
     int series,
@@ -26,9 +30,10 @@ record SizedCraft(
     double kilograms,
     double openCircuitVolts,
     CraftProfile profile,
-    String profileText,
+    ProfileText profileText,
     double hoverWatts,
-    double lowWatts) {
+    double lowWatts,
+    Optional<Moment> best) {
 
   /** The craft with its hover point by momentum theory. */
   static SizedCraft of(SizeOptions options, int series, int strings) {
@@ -71,9 +76,10 @@ record SizedCraft(
         mass,
         sized.openCircuitVolts(),
         profile,
-        new ProfileText(given, hover.keySet()).text(),
+        new ProfileText(given, hover.keySet()),
         flies ? Double.NaN : watts,
-        flies ? Double.NaN : 0);
+        flies ? Double.NaN : 0,
+        Optional.empty());
   }
 
   /** Judged at a moment, its unequal cells taken off; a craft that cannot fly stays as it is. */
@@ -87,8 +93,34 @@ record SizedCraft(
             profile,
             profileText,
             moment.demandWatts(),
-            moment.lowWatts() * (1 - mismatch))
+            moment.lowWatts() * (1 - mismatch),
+            Optional.of(moment))
         : this;
+  }
+
+  /** A cell's power when cool and at the best hour, and how much the craft lifts for a watt. */
+  List<String> figures() {
+    SolarArray cells = profile.settings().newArray();
+    cells.set(1, 25);
+    cells.solvePeak();
+    List<String> lines = new ArrayList<>();
+    lines.add(
+        String.format(
+            Locale.ROOT,
+            "A cell gives %.2f W at 1000 W/m2 and 25 C; the craft hovers at %.1f g a watt.",
+            cells.peakWatts() / cells(),
+            1000 * kilograms / hoverWatts));
+    best.ifPresent(
+        m ->
+            lines.add(
+                String.format(
+                    Locale.ROOT,
+                    "At the best hour, %s, it gives %.2f W: %.0f W/m2, cells at %.0f C.",
+                    OutlookText.CLOCK.format(m.time()),
+                    m.availableWatts() / cells(),
+                    1000 * m.suns(),
+                    m.cellCelsius())));
+    return lines;
   }
 
   int cells() {

@@ -23,6 +23,11 @@ record Weather(double coolest, double warmest, double wind, double haze) {
     return new Weather(coolest + kelvin, warmest + kelvin, wind, haze);
   }
 
+  /** Between coolest and warmest. */
+  double middle() {
+    return 0.5 * (coolest + warmest);
+  }
+
   String words() {
     return coolest == warmest
         ? String.format(Locale.ROOT, "%.0f \u00b0C", coolest)

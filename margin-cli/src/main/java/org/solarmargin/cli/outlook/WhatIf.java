@@ -7,6 +7,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import org.solarmargin.cli.file.ProfileEdit;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
@@ -32,6 +33,20 @@ final class WhatIf {
 
   /** A change and what it makes of the question. */
   record Change(String words, DayQuestion question) {}
+
+  /**
+   * What comes of a change.
+   *
+   * @param words of the change
+   * @param best moment of the day; empty in polar night
+   * @param window the longest without WARNING
+   */
+  record Outcome(String words, Optional<Moment> best, Optional<Window> window) {
+
+    static Outcome of(String words, DayQuestion question, List<Moment> moments) {
+      return new Outcome(words, Moment.best(moments), question.withoutWarning(moments));
+    }
+  }
 
   private final DayQuestion asked;
   private final CraftProfile profile;

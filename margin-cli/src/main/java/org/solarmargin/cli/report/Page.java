@@ -45,11 +45,7 @@ public final class Page {
             + hash(style)
             + "; script-src "
             + String.join(" ", hash(charts), hash(script));
-    to.write("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
-    to.write("<meta http-equiv=\"Content-Security-Policy\" content=\"" + policy + "\">\n");
-    to.write("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
-    to.write("<title>" + Html.safe(title) + "</title>\n<style>" + style);
-    to.write("</style>\n</head>\n<body>\n<main>\n");
+    head(to, title, policy, style);
     to.write(body.toString());
     to.write("</main>\n<script type=\"application/json\" id=\"data\">");
     JsonWriter json = new JsonWriter(to);
@@ -65,6 +61,30 @@ public final class Page {
   /** The MIT licence asks for its text, copyright and permission, in every copy; a page is one. */
   private static String licence(String text) {
     return "/*! uPlot, style and script:\n" + text.strip() + "\n*/\n";
+  }
+
+  /**
+   * Writes a sheet to print: no script, no charts, black on white.
+   *
+   * @param to where
+   * @param title of the window
+   * @param body built by {@link Html}
+   * @throws IOException if it cannot be written
+   */
+  public static void writeSheet(Writer to, String title, Html body) throws IOException {
+    String style = "\n" + resource("sheet.css");
+    head(to, title, POLICY + "; style-src " + hash(style), style);
+    to.write(body.toString());
+    to.write("</main>\n</body>\n</html>\n");
+  }
+
+  private static void head(Writer to, String title, String policy, String style)
+      throws IOException {
+    to.write("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n");
+    to.write("<meta http-equiv=\"Content-Security-Policy\" content=\"" + policy + "\">\n");
+    to.write("<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n");
+    to.write("<title>" + Html.safe(title) + "</title>\n<style>" + style);
+    to.write("</style>\n</head>\n<body>\n<main>\n");
   }
 
   /** As a content policy names what stands between a pair of tags. */

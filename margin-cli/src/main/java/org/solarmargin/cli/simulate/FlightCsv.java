@@ -13,9 +13,11 @@ final class FlightCsv {
   private final Writer truth;
   private final StringBuilder line = new StringBuilder(128);
 
-  FlightCsv(Writer log, Writer truth) throws IOException {
+  /** Files with their headers; the log's begins with a comment, or with nothing. */
+  FlightCsv(Writer log, String comment, Writer truth) throws IOException {
     this.log = log;
     this.truth = truth;
+    log.write(comment);
     log.write("time_s,bus_v,bus_a,throttle,height_m\n");
     truth.write("time_s,available_w,demand_w,mpp_v,suns,cell_c,height_m,ceiling\n");
   }

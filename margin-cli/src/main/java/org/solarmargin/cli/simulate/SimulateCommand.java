@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.file.AtomicFile;
 import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.log.LogStart;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.cli.option.OutputFile;
@@ -17,6 +18,7 @@ import org.solarmargin.sim.flight.Flight;
 import org.solarmargin.sim.flight.FlightSample;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
+import org.solarmargin.sim.scenario.SkySpec;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.ExitCode;
 import picocli.CommandLine.Mixin;
@@ -88,7 +90,7 @@ public final class SimulateCommand implements Callable<Integer> {
                 Progress.terminal(),
                 "flying",
                 scenario.plan().seconds())) {
-      FlightCsv csv = new FlightCsv(logFile.writer(), truthFile.writer());
+      FlightCsv csv = new FlightCsv(logFile.writer(), start(scenario), truthFile.writer());
       flight.fly(
           sample -> {
             if (sample.missing) {
@@ -118,6 +120,13 @@ public final class SimulateCommand implements Callable<Integer> {
     out.println("truth  " + truth);
     out.flush();
     return ExitCode.OK;
+  }
+
+  /** A day's sky has a time of its own. */
+  private static String start(Scenario scenario) {
+    return scenario.sky().kind() == SkySpec.Kind.DAY
+        ? LogStart.comment(LogStart.instant(scenario.sky().day().start()))
+        : "";
   }
 
   private static double cap(MarginMonitor monitor, ThrottleLimiter limiter, FlightSample sample) {

@@ -8,9 +8,11 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.time.Instant;
 import java.util.Locale;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Decimals;
+import org.solarmargin.cli.log.LogStart;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
@@ -26,10 +28,16 @@ final class FlightLog implements Closeable {
 
   private final FileChannel file;
   private final StringBuilder text = new StringBuilder(HEADER);
+  private boolean stamped;
   private double synced;
 
-  /** Begins a log; never over a file that is there. */
-  FlightLog(Path path) throws IOException {
+  /**
+   * Begins a log; never over a file that is there.
+   *
+   * @param live whether rows come as they happen: a comment then states when the first one came
+   */
+  FlightLog(Path path, boolean live) throws IOException {
+    stamped = !live;
     try {
       file = FileChannel.open(path, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
     } catch (FileAlreadyExistsException e) {
@@ -40,6 +48,10 @@ final class FlightLog implements Closeable {
   /** Appends a row and what was made of it. */
   void write(Row row, Figures figures, Iterable<LiveFeed.Alert> alerts, double local)
       throws IOException {
+    if (!stamped) {
+      text.append(LogStart.comment(Instant.now()));
+      stamped = true;
+    }
     text.append(String.format(Locale.ROOT, "%.6f", row.nanos() * 1e-9)).append(',');
     number(row.volts(), 3);
     number(row.amps(), 3);

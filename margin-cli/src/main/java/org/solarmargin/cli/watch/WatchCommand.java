@@ -114,7 +114,7 @@ public final class WatchCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     try (Interrupt interrupt = new Interrupt(() -> stop.set(true));
         RowSource source = open(new Sources(columns.read(spec, profile), rows, sources));
-        FlightLog file = log == null ? null : new FlightLog(log.path());
+        FlightLog file = log == null ? null : new FlightLog(log.path(), !from.equals("-"));
         Reply back = reply(sources);
         LivePage live = page(profile.name())) {
       if (!json) {

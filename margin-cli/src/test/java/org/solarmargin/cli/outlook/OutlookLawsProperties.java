@@ -5,13 +5,17 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.nio.file.Files;
 import java.time.Duration;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
 import java.time.ZonedDateTime;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import net.e175.klaus.solarpositioning.SPA;
 import net.jqwik.api.Example;
 import net.jqwik.api.ForAll;
@@ -19,6 +23,7 @@ import net.jqwik.api.Property;
 import net.jqwik.api.constraints.DoubleRange;
 import net.jqwik.api.constraints.IntRange;
 import org.solarmargin.cli.Cli;
+import org.solarmargin.cli.init.HoverGuess;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** What an outlook must obey, whatever its models are. */
@@ -57,6 +62,70 @@ class OutlookLawsProperties {
     assertTrue(best(day(place, new Weather(20, 20, 0, haze), LEVEL, day)) <= clear + 1e-9);
     Weather hot = new Weather(20 + hotter, 20 + hotter, 0, 0);
     assertTrue(best(day(place, hot, LEVEL, day)) <= clear + 1e-9);
+  }
+
+  @Property(tries = 30)
+  void marginNeverRisesWithMassNorPowerFallsWithACellMore(
+      @ForAll @DoubleRange(min = -60, max = 60) double latitude,
+      @ForAll @IntRange(min = 1, max = 365) int day,
+      @ForAll @DoubleRange(min = 0, max = 15) double wind,
+      @ForAll @DoubleRange(min = 0, max = 0.5) double kilograms,
+      @ForAll @IntRange(min = 1, max = 10) int cells)
+      throws IOException {
+    DayQuestion asked =
+        new DayQuestion(
+            STILT,
+            new Place(latitude, 10, 0),
+            new Weather(20, 20, wind, 0),
+            LEVEL,
+            LocalDate.ofYearDay(2026, day),
+            ZoneOffset.UTC,
+            Duration.ofMinutes(30));
+    WhatIf changes = new WhatIf(asked, Files.readAllLines(Cli.STILT));
+    List<Moment> now = asked.moments();
+    List<Moment> heavier = asked.with(changes.craft(48, 1, kilograms, 1, 0)).moments();
+    List<Moment> longer = asked.with(changes.craft(48 + cells, 1, 0, 1, 0)).moments();
+    for (int i = 0; i < now.size(); i++) {
+      assertTrue(heavier.get(i).marginPercent() <= now.get(i).marginPercent() + 1e-9);
+      assertTrue(longer.get(i).availableWatts() >= now.get(i).availableWatts() - 1e-9);
+    }
+  }
+
+  @Property(tries = 20)
+  void aZoneNamesTheSameInstantsOtherwise(
+      @ForAll @DoubleRange(min = -60, max = 60) double latitude,
+      @ForAll @IntRange(min = 2, max = 364) int day,
+      @ForAll @IntRange(min = -12, max = 14) int hours) {
+    Place place = new Place(latitude, 0, 0);
+    DayOutlook outlook = new DayOutlook(STILT, place, MILD, LEVEL);
+    LocalDate date = LocalDate.ofYearDay(2026, day);
+    ZoneOffset zone = ZoneOffset.ofHours(hours);
+    Map<Instant, Double> near = new HashMap<>();
+    for (int d = -1; d <= 1; d++) {
+      outlook
+          .day(date.plusDays(d), ZoneOffset.UTC, STEP)
+          .forEach(m -> near.put(m.time().toInstant(), m.suns()));
+    }
+    List<Moment> there = outlook.day(date, zone, STEP);
+    assertFalse(there.isEmpty());
+    for (Moment m : there) {
+      assertEquals(date, m.time().toLocalDate());
+      // the sun is computed with the day's own difference of clocks: 0.001 s at most
+      assertEquals(near.get(m.time().toInstant()), m.suns(), 1e-6);
+    }
+  }
+
+  /** Polar days, so that every hour counts. */
+  @Example
+  void theDaysOnWhichClocksChangeHave23And25Hours() {
+    ZoneId berlin = ZoneId.of("Europe/Berlin");
+    assertEquals(23, hoursOf(new Place(89.9, 10, 0), LocalDate.of(2026, 3, 29), berlin));
+    assertEquals(24, hoursOf(new Place(89.9, 10, 0), LocalDate.of(2026, 3, 30), berlin));
+    assertEquals(25, hoursOf(new Place(-89.9, 10, 0), LocalDate.of(2026, 10, 25), berlin));
+  }
+
+  private static int hoursOf(Place pole, LocalDate date, ZoneId zone) {
+    return new DayOutlook(STILT, pole, MILD, LEVEL).day(date, zone, Duration.ofHours(1)).size();
   }
 
   @Property(tries = 20)
@@ -136,6 +205,22 @@ class OutlookLawsProperties {
     assertEquals(83, hover.watts(1.225, 0), 1e-9);
     assertEquals(3.5 + 79.5 * Math.sqrt(1.225 / 1.0), hover.watts(1.0, 0), 1e-9);
     assertEquals(0.5, hover.throttle(83, 29, 1.225), 1e-6);
+  }
+
+  /**
+   * Prouty's example helicopter (Helicopter Performance, Stability and Control): 20,000 lb on a
+   * rotor of 30 ft radius take 1402.7 hp ideally; with a figure of merit of 0.7 and a drive of 0.9
+   * more.
+   */
+  @Example
+  void sizingHoversByMomentumTheory() {
+    double pounds = 0.45359237;
+    double watts = HoverGuess.motorWatts(20_000 * pounds, 1, 60 * 0.3048, 1, 1);
+    assertEquals(1402.7 * 745.7, watts, 0.001 * watts);
+    assertEquals(
+        watts / 0.63,
+        HoverGuess.motorWatts(20_000 * pounds, 1, 60 * 0.3048, 0.7, 0.9),
+        1e-6 * watts);
   }
 
   @Example

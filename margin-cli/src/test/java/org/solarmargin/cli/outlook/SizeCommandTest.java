@@ -11,6 +11,8 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
@@ -21,14 +23,13 @@ class SizeCommandTest {
   @TempDir private Path folder;
 
   private static Cli size(double kilograms, Object... more) {
+    boolean diameter = List.of(more).contains("--diameter-m");
     List<Object> words =
         new ArrayList<>(
             List.of(
                 "size",
                 "--mass-kg",
                 kilograms,
-                "--diameter-m",
-                0.5588,
                 "--isc",
                 6.02,
                 "--voc",
@@ -43,6 +44,7 @@ class SizeCommandTest {
                 "2026-06-21",
                 "--air-c",
                 15));
+    words.addAll(diameter ? List.of() : List.of("--diameter-m", 0.5588));
     words.addAll(List.of(more));
     return Cli.run(words.toArray());
   }
@@ -63,6 +65,25 @@ class SizeCommandTest {
     assertTrue(grams > 10 && grams < 20, grams + " g/W");
     assertTrue(run.out.contains("<- fewest"), run.out);
     assertTrue(run.out.contains("upper limit"), run.out);
+    assertTrue(run.out.contains("Rests on"), run.out);
+    Matcher figures =
+        Pattern.compile("A cell gives ([0-9.]+) W at .* hovers at ([0-9.]+) g a watt")
+            .matcher(run.out);
+    assertTrue(figures.find(), run.out);
+    double watts = Double.parseDouble(figures.group(1));
+    assertTrue(watts >= 3 && watts <= 3.6, watts + " W a cell");
+    assertEquals(grams, Double.parseDouble(figures.group(2)), 0.06);
+  }
+
+  /** The same on propellers of 18 inches: the middle of what such crafts hover at. */
+  @Test
+  void smallerPropellersHoverAtFewerGramsAWatt() {
+    Cli run = size(1.05, "--diameter-m", 0.457, "--reserve", 20);
+    assertEquals(0, run.status, run.err);
+    Matcher figures = Pattern.compile("hovers at ([0-9.]+) g a watt").matcher(run.out);
+    assertTrue(figures.find(), run.out);
+    double grams = Double.parseDouble(figures.group(1));
+    assertTrue(grams > 10 && grams < 17, run.out);
   }
 
   /** What the outlook says of the best hour is what the simulator flies in that light and air. */

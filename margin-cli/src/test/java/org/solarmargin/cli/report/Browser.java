@@ -71,6 +71,14 @@ public final class Browser implements AutoCloseable {
 
   /** Opens a page at a width and in a scheme, and waits until its charts are drawn. */
   void open(Path page, int width, boolean dark) {
+    scheme(width, dark);
+    driver.get(page.toUri().toString());
+    new WebDriverWait(driver, Duration.ofSeconds(SECONDS))
+        .until(d -> run("return document.documentElement.dataset.ready") != null);
+  }
+
+  /** A width and a scheme for the next page; forgets what was logged before. */
+  void scheme(int width, boolean dark) {
     driver.manage().logs().get(LogType.PERFORMANCE);
     driver.manage().logs().get(LogType.BROWSER);
     driver.executeCdpCommand(
@@ -81,9 +89,6 @@ public final class Browser implements AutoCloseable {
         Map.of(
             "features",
             List.of(Map.of("name", "prefers-color-scheme", "value", dark ? "dark" : "light"))));
-    driver.get(page.toUri().toString());
-    new WebDriverWait(driver, Duration.ofSeconds(SECONDS))
-        .until(d -> run("return document.documentElement.dataset.ready") != null);
   }
 
   Object run(String script, Object... args) {

@@ -85,6 +85,7 @@ class PagesTest {
                 "--report",
                 page("outlook"))
             .status);
+    logbook();
     browser = new Browser();
   }
 
@@ -93,6 +94,20 @@ class PagesTest {
     if (browser != null) {
       browser.close();
     }
+  }
+
+  /** Four mornings of one flight. */
+  private static void logbook() throws IOException {
+    Path logs = Files.createDirectory(folder.resolve("logs"));
+    String flight = Files.readString(FLIGHTS.resolve("cloud-passage.csv"));
+    for (int day = 1; day <= 4; day++) {
+      Files.writeString(
+          logs.resolve("day" + day + ".csv"), "# start: 2026-06-0" + day + "T10:00:00Z\n" + flight);
+    }
+    Cli run =
+        Cli.run(
+            "logbook", logs, "--craft", Cli.STILT, "--at=53.7,7.7", "--report", page("logbook"));
+    assertEquals(0, run.status, run.err);
   }
 
   private static Path page(String name) {
@@ -131,7 +146,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook", "logbook"})
   void chartsAreDrawnAndNothingLeavesThePage(String name) throws IOException {
     browser.open(page(name), DESK, false);
     long blank =
@@ -270,7 +285,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook", "logbook"})
   void nothingOverflowsAPhone(String name) {
     browser.open(page(name), PHONE, false);
     long width = (Long) browser.run("return document.documentElement.scrollWidth");
@@ -279,7 +294,7 @@ class PagesTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
+  @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook", "logbook"})
   void axeFindsNoFault(String name) {
     for (boolean dark : new boolean[] {false, true}) {
       browser.open(page(name), DESK, dark);
@@ -311,6 +326,44 @@ class PagesTest {
   void aFlightPrintsOnOneSheet(String name) {
     browser.open(page(name), DESK, false);
     assertEquals(1, browser.printedPages());
+  }
+
+  /** A polar day has the most hours, a hostile name and an address the longest lines. */
+  @ParameterizedTest
+  @ValueSource(strings = {"--at=53.7,7.7", "--at=89.123456,-120.123456,2800"})
+  void theFieldSheetPrintsOnOneSheetInBlackOnWhite(String at) throws IOException {
+    Cli run =
+        Cli.run(
+            "outlook",
+            "--craft",
+            hostileCraft(),
+            at,
+            "--date=2026-06-21",
+            "--zone=America/Argentina/ComodRivadavia",
+            "--air-c=-12,19",
+            "--tilt=12",
+            "--sheet",
+            page("sheet"));
+    assertEquals(0, run.status, run.err);
+    for (boolean dark : new boolean[] {false, true}) {
+      browser.scheme(DESK, dark);
+      browser.driver().get(page("sheet").toUri().toString());
+      assertEquals(1, browser.printedPages());
+      assertEquals(
+          "rgb(255, 255, 255) rgb(0, 0, 0)",
+          browser.run(
+              "const s = getComputedStyle(document.body); return s.backgroundColor + ' ' + s.color"));
+    }
+    String text = browser.driver().findElement(By.tagName("main")).getText();
+    assertTrue(text.contains(HOSTILE), text);
+    for (String words :
+        List.of("without WARNING", "LAND NOW", "CLOSE the throttle", "Tether", "upper limit")) {
+      assertTrue(text.contains(words), words + " in " + text);
+    }
+    assertEquals(0L, browser.run("return document.querySelectorAll('img, script').length"));
+    assertClean();
+    List<Rule> violations = new AxeBuilder().analyze(browser.driver()).getViolations();
+    assertEquals(List.of(), violations.stream().map(Rule::getId).toList());
   }
 
   /** The curve of power has the light palette's ink on paper and the dark one's on the screen. */

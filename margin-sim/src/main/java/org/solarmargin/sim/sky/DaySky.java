@@ -17,7 +17,6 @@ public final class DaySky implements Sky {
 
   private static final double DIFFUSE_SHARE = 0.15;
   private static final double STEP_SECONDS = 60;
-  private static final double LOWEST_SUN_COSINE = 0.02;
   private static final double TYPICAL_DELTA_T_SECONDS = 69;
 
   private final double[] zenith;
@@ -99,16 +98,14 @@ public final class DaySky implements Sky {
   public static double onArray(
       double zenithDegrees, double azimuthDegrees, double tiltDegrees, double headingDegrees) {
     double ground = clearSky(zenithDegrees);
-    double zenith = StrictMath.toRadians(zenithDegrees);
-    double tilt = StrictMath.toRadians(tiltDegrees);
-    double turn = StrictMath.toRadians(azimuthDegrees - headingDegrees);
-    double sun = StrictMath.cos(zenith);
-    double incidence =
-        sun * StrictMath.cos(tilt)
-            + StrictMath.sin(zenith) * StrictMath.sin(tilt) * StrictMath.cos(turn);
     double beam =
-        sun > LOWEST_SUN_COSINE ? ground * (1 - DIFFUSE_SHARE) * Math.max(incidence, 0) / sun : 0;
-    double diffuse = ground * DIFFUSE_SHARE * (1 + StrictMath.cos(tilt)) / 2;
+        Transposition.beam(
+            ground * (1 - DIFFUSE_SHARE),
+            zenithDegrees,
+            azimuthDegrees,
+            tiltDegrees,
+            headingDegrees);
+    double diffuse = Transposition.diffuse(ground * DIFFUSE_SHARE, tiltDegrees);
     return (beam + diffuse) / 1000;
   }
 

@@ -1,0 +1,36 @@
+package org.solarmargin.cli.outlook;
+
+import java.time.DateTimeException;
+import java.time.LocalDate;
+import java.util.Optional;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+
+/** The day that is asked for. */
+final class DateOption {
+
+  @Option(names = "--date", paramLabel = "YYYY-MM-DD", description = "the day")
+  private String date;
+
+  /** An option not yet given; picocli fills it in. */
+  DateOption() {}
+
+  /** The day, where it was given. */
+  Optional<LocalDate> given() {
+    try {
+      return Optional.ofNullable(date).map(LocalDate::parse);
+    } catch (DateTimeException e) {
+      throw new IllegalArgumentException("--date must be like 2026-06-21: " + date, e);
+    }
+  }
+
+  /** The day, which must have been given. */
+  LocalDate required(CommandSpec spec) {
+    return given()
+        .orElseThrow(
+            () ->
+                new ParameterException(
+                    spec.commandLine(), "Missing required option: '--date=YYYY-MM-DD'"));
+  }
+}

@@ -1,0 +1,37 @@
+package org.solarmargin.cli.outlook;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+
+/**
+ * A day's answer, computed once for text, page and sheet.
+ *
+ * @param asked the question
+ * @param moments of the day
+ * @param changes what each change comes to, the day as it is first; empty where nobody asked
+ * @param worths what a gram, a watt, a kelvin and a percent are worth; empty where nobody asked
+ */
+record DayAnswer(
+    DayQuestion asked,
+    List<Moment> moments,
+    List<WhatIf.Outcome> changes,
+    List<Sensitivity.Worth> worths) {
+
+  /** The day alone. */
+  static DayAnswer of(DayQuestion asked) {
+    return new DayAnswer(asked, asked.moments(), List.of(), List.of());
+  }
+
+  /** The day and what changes do, of a profile with these lines. */
+  static DayAnswer withChanges(DayQuestion asked, List<String> profileLines) throws IOException {
+    List<Moment> moments = asked.moments();
+    List<WhatIf.Outcome> changes = new ArrayList<>();
+    changes.add(WhatIf.Outcome.of("as it is", asked, moments));
+    for (WhatIf.Change change : new WhatIf(asked, profileLines).changes()) {
+      DayQuestion other = change.question();
+      changes.add(WhatIf.Outcome.of(change.words(), other, other.moments()));
+    }
+    return new DayAnswer(asked, moments, changes, Sensitivity.of(asked, profileLines));
+  }
+}

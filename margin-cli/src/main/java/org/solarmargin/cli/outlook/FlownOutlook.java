@@ -1,0 +1,309 @@
+package org.solarmargin.cli.outlook;
+
+import java.time.Instant;
+import java.time.ZoneId;
+import java.time.ZonedDateTime;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.function.ToDoubleFunction;
+import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.profile.CraftProfile;
+
+/**
+ * A flight beside the forecast for its time and place: medians over the seconds in the air, and how
+ * many points of margin each difference is worth. What is off by more than its doubt (two sigmas of
+ * forecast and measurement together) is an assumption that was off.
+ */
+final class FlownOutlook {
+
+  /** Sigmas of a forecast: of the hover point and its corrections, common practice, no source. */
+  private static final double HOVER_LOG_SD = 0.03;
+
+  /** Of cells by a thermometer, and as the bus and the profile's heat tell them, K. */
+  private static final double THERMOMETER_SD = 3;
+
+  private static final double CONCLUDED_SD = 6;
+  private static final double DOUBT_SIGMAS = 2;
+
+  /**
+   * Between the quarters of the light over a clear sky's, from which on the sky was not clear:
+   * common practice, no source.
+   */
+  static final double MOVING_LIGHT = 0.04;
+
+  /** How to read the table. */
+  static final String NOTE =
+      "Points: what a difference gave or took of the margin, percent of hover. Light is what the array"
+          + " shows by the profile, so dirt and ageing look like haze. Doubt: two sigmas of forecast and"
+          + " measurement (sky 5 %, heat 5 K, a thermometer 3 K, without one 6 K, hover 3 %: common"
+          + " practice, no source; and the interval of the estimate).";
+
+  /** What was forecast and what came. */
+  enum Subject {
+    LIGHT("light, W/m2"),
+    HEAT("cells, C"),
+    HOVER("hover, W");
+
+    private final String words;
+
+    Subject(String words) {
+      this.words = words;
+    }
+
+    String words() {
+      return words;
+    }
+  }
+
+  /**
+   * One quantity.
+   *
+   * @param subject which
+   * @param forecast median over the flight
+   * @param measured median over the flight
+   * @param off measured less forecast: percent of the forecast, for heat K
+   * @param doubt two sigmas of that
+   * @param points of margin that it gave or took at the middle of the flight
+   */
+  record Difference(
+      Subject subject, double forecast, double measured, double off, double doubt, double points) {
+
+    boolean beyondDoubt() {
+      return Math.abs(off) > doubt;
+    }
+  }
+
+  private final CraftProfile profile;
+  private final MeasuredFlight flight;
+  private final ZonedDateTime from;
+  private final ZonedDateTime to;
+  private final List<Moment> forecast = new ArrayList<>();
+  private final DayOutlook outlook;
+  private final List<Difference> differences;
+
+  /** A flight whose first row was written at an instant. */
+  FlownOutlook(DayQuestion asked, MeasuredFlight flight, Instant start) {
+    profile = asked.profile();
+    this.flight = flight;
+    outlook = asked.outlook();
+    from = at(start, asked.zone(), flight.seconds().get(0));
+    to = at(start, asked.zone(), flight.seconds().get(flight.seconds().size() - 1));
+    Moment now = null;
+    for (MeasuredFlight.Second second : flight.seconds()) {
+      ZonedDateTime time = at(start, asked.zone(), second);
+      // the sun moves by a quarter of a degree a minute
+      if (now == null || time.toEpochSecond() / 60 != now.time().toEpochSecond() / 60) {
+        now = outlook.at(time);
+      }
+      forecast.add(now);
+    }
+    differences = differences();
+  }
+
+  private static ZonedDateTime at(Instant start, ZoneId zone, MeasuredFlight.Second second) {
+    return start.plusMillis(Math.round(1000 * second.offset())).atZone(zone);
+  }
+
+  private List<Difference> differences() {
+    EstimatorSettings.Sensors sensors = profile.settings().sensors();
+    Moment middle = forecast.get(forecast.size() / 2);
+    double lightSd = Math.hypot(DayOutlook.SKY_LOG_SD, median(MeasuredFlight.Second::lightSd));
+    double heatSd =
+        Math.hypot(DayOutlook.HEAT_SD, flight.thermometer() ? THERMOMETER_SD : CONCLUDED_SD);
+    double gain = Math.hypot(sensors.voltageGainSd(), sensors.currentGainSd());
+    double offset = sensors.currentOffsetSdAmps() * profile.settings().rotor().hoverBusVolts();
+    double suns = lightRatio() * middle.suns();
+    double kelvin = median(MeasuredFlight.Second::celsius) - medianForecast(Moment::cellCelsius);
+    double watts = hoverRatio() * middle.demandWatts();
+    double now = outlook.marginPercent(middle.suns(), middle.cellCelsius(), middle.demandWatts());
+    // less light is cooler cells too: heat's own share is counted apart
+    double byLight = outlook.marginPercent(suns, middle.cellCelsius(), middle.demandWatts());
+    double byHeat =
+        outlook.marginPercent(middle.suns(), middle.cellCelsius() + kelvin, middle.demandWatts());
+    double byHover = outlook.marginPercent(middle.suns(), middle.cellCelsius(), watts);
+    return List.of(
+        new Difference(
+            Subject.LIGHT,
+            1000 * medianForecast(Moment::suns),
+            1000 * median(MeasuredFlight.Second::suns),
+            100 * (lightRatio() - 1),
+            100 * DOUBT_SIGMAS * lightSd,
+            byLight - now),
+        new Difference(
+            Subject.HEAT,
+            medianForecast(Moment::cellCelsius),
+            median(MeasuredFlight.Second::celsius),
+            kelvin,
+            DOUBT_SIGMAS * heatSd,
+            byHeat - now),
+        new Difference(
+            Subject.HOVER,
+            medianForecast(Moment::demandWatts),
+            median(MeasuredFlight.Second::watts),
+            100 * (hoverRatio() - 1),
+            100 * DOUBT_SIGMAS * Math.hypot(HOVER_LOG_SD, Math.hypot(gain, offset / watts)),
+            byHover - now));
+  }
+
+  private double median(ToDoubleFunction<MeasuredFlight.Second> value) {
+    return quantile(flight.seconds().stream().mapToDouble(value).toArray(), 0.5);
+  }
+
+  private double medianForecast(ToDoubleFunction<Moment> value) {
+    return quantile(forecast.stream().mapToDouble(value).toArray(), 0.5);
+  }
+
+  private static double quantile(double[] values, double share) {
+    double[] sorted = values.clone();
+    Arrays.sort(sorted);
+    return sorted[(int) Math.round(share * (sorted.length - 1))];
+  }
+
+  private double[] ratios() {
+    double[] ratios = new double[forecast.size()];
+    for (int i = 0; i < ratios.length; i++) {
+      ratios[i] = flight.seconds().get(i).suns() / forecast.get(i).suns();
+    }
+    return ratios;
+  }
+
+  /** Median of the light that the array shows over a clear sky's. */
+  double lightRatio() {
+    return quantile(ratios(), 0.5);
+  }
+
+  /** Between the quarters of the same: clouds make it wide. */
+  double lightSpread() {
+    double[] ratios = ratios();
+    return quantile(ratios, 0.75) - quantile(ratios, 0.25);
+  }
+
+  /** Median of the demand over the forecast hover. */
+  double hoverRatio() {
+    double[] ratios = new double[forecast.size()];
+    for (int i = 0; i < ratios.length; i++) {
+      ratios[i] = flight.seconds().get(i).watts() / forecast.get(i).demandWatts();
+    }
+    return quantile(ratios, 0.5);
+  }
+
+  /** Whether there is light to compare with: the sun is up. */
+  boolean sunUp() {
+    return forecast.stream().allMatch(m -> m.suns() > DayOutlook.DARK);
+  }
+
+  MeasuredFlight flight() {
+    return flight;
+  }
+
+  ZonedDateTime from() {
+    return from;
+  }
+
+  List<Difference> all() {
+    return differences;
+  }
+
+  /** Margin of the forecast and as it came, percent, at the middle of the flight. */
+  double[] margins() {
+    Moment middle = forecast.get(forecast.size() / 2);
+    Difference heat = differences.get(Subject.HEAT.ordinal());
+    return new double[] {
+      middle.marginPercent(),
+      outlook.marginPercent(
+          lightRatio() * middle.suns(),
+          middle.cellCelsius() + heat.off(),
+          hoverRatio() * middle.demandWatts())
+    };
+  }
+
+  /** When it was, for people. */
+  String when() {
+    return String.format(
+        Locale.ROOT,
+        "%s, %s to %s %s, %.1f min with an estimate",
+        from.toLocalDate(),
+        OutlookText.CLOCK.format(from),
+        OutlookText.CLOCK.format(to),
+        from.getZone(),
+        flight.seconds().size() / 60.0);
+  }
+
+  /** Which assumption was off, worst first, and what would fit this flight. */
+  List<String> findings() {
+    List<String> sentences = new ArrayList<>();
+    differences.stream()
+        .filter(Difference::beyondDoubt)
+        .sorted(Comparator.comparingDouble(d -> -Math.abs(d.points())))
+        .forEach(d -> sentences.add(finding(d)));
+    if (sentences.isEmpty()) {
+      Difference most =
+          differences.stream()
+              .max(Comparator.comparingDouble(d -> Math.abs(d.points())))
+              .orElseThrow();
+      sentences.add(
+          String.format(
+              Locale.ROOT,
+              "No assumption was off by more than its doubt; the most was worth %+.0f points (%s).",
+              most.points(),
+              most.subject().words().replaceAll(",.*", "")));
+    }
+    if (lightSpread() > MOVING_LIGHT) {
+      sentences.add(
+          String.format(
+              Locale.ROOT,
+              "The light moved by %.0f %% of a clear sky's between its quarters: clouds.",
+              100 * lightSpread()));
+    }
+    if (flight.unevenShare() > 0) {
+      sentences.add(
+          String.format(
+              Locale.ROOT,
+              "The readings prove dim cells in %.0f %% of the flight: a shadow, dirt or a crack.",
+              Math.max(1, 100 * flight.unevenShare())));
+    }
+    return sentences;
+  }
+
+  private String finding(Difference d) {
+    return switch (d.subject()) {
+      case LIGHT ->
+          d.off() < 0
+              ? text(
+                  "OFF: light %.0f %% under a clear sky's: haze, clouds, dirt, ageing, or another"
+                      + " attitude (--tilt, --heading); --haze %.0f forecasts it.",
+                  -d.off(), 100 * (1 - (1 - outlook.haze()) * lightRatio()))
+              : text(
+                  "OFF: light %.0f %% over a clear sky's: clouds beside the sun, clear air or a high"
+                      + " place; do not count on it.",
+                  d.off());
+      case HEAT -> heatFinding(d);
+      case HOVER ->
+          text(
+              "OFF: hover %.0f %% %s: %s; rotor.hover_power_w = %.3g fits this flight.",
+              Math.abs(d.off()),
+              d.off() > 0 ? "more" : "less",
+              d.off() > 0
+                  ? "heavier than stated, climbs, worn propellers or rough air"
+                  : "wind (--wind), or lighter than stated",
+              hoverRatio() * profile.settings().rotor().hoverWatts());
+    };
+  }
+
+  private String heatFinding(Difference d) {
+    double rise = profile.settings().thermal().sunRiseKelvin();
+    double light = differences.get(Subject.LIGHT.ordinal()).measured() / 1000;
+    double air = medianForecast(Moment::airCelsius);
+    return text(
+        "OFF: cells %.0f K %s: air (--air-c), wind over them, or their rise over the air: %.0f K in"
+            + " full sun fits this flight (thermal.sun_rise_c, now %.0f).",
+        Math.abs(d.off()), d.off() > 0 ? "hotter" : "cooler", (d.measured() - air) / light, rise);
+  }
+
+  private static String text(String format, Object... values) {
+    return String.format(Locale.ROOT, format, values);
+  }
+}

@@ -1,0 +1,171 @@
+package org.solarmargin.cli.outlook;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.log.Column;
+import org.solarmargin.cli.log.ColumnMap;
+import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.cli.log.LogStart;
+import org.solarmargin.cli.playback.LogPlayer;
+import org.solarmargin.cli.playback.LogTiming;
+import org.solarmargin.cli.playback.Verdicts;
+import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.Status;
+import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.profile.CraftProfile;
+
+/**
+ * What a log shows of light, heat and hover power: one value a second of those in the air with an
+ * estimate to act on, as {@code replay} makes them.
+ *
+ * @param name of the log
+ * @param start instant of its first row, where the log says so
+ * @param seconds in order; at least one
+ * @param thermometer whether the cells' temperature was measured, and not concluded from the bus
+ * @param unevenShare part of these seconds in which the readings prove dim cells, 0 to 1
+ */
+record MeasuredFlight(
+    String name,
+    Optional<Instant> start,
+    List<Second> seconds,
+    boolean thermometer,
+    double unevenShare) {
+
+  private static final double PROVEN = 0.5;
+  private static final double ONE_SIDED_95 = 1.6449;
+
+  /**
+   * One second of flight.
+   *
+   * @param offset since the log's first row, s
+   * @param suns light on the cells as the array shows it
+   * @param lightSd relative sigma of light and available power, from the estimate's lower bound
+   * @param celsius of the cells
+   * @param watts demand
+   */
+  record Second(double offset, double suns, double lightSd, double celsius, double watts) {}
+
+  /**
+   * Reads a log in the air of a forecast: without a thermometer the cells' temperature rests on it.
+   *
+   * @throws InputFault if it cannot be used, or holds no second of flight with an estimate
+   */
+  static MeasuredFlight read(DayQuestion asked, Path log, ColumnMap columns, Progress progress)
+      throws IOException {
+    CraftProfile craft = inAir(asked.profile(), asked.weather().middle());
+    LogPlayer player =
+        new LogPlayer(LogTiming.of(craft, log, columns).profile(), (t, l, r, w, m, z) -> {});
+    Taker taker = new Taker(player);
+    try (LogReader reader = new LogReader(log, columns)) {
+      player.play(reader, progress, (time, verdict) -> taker.take(time, verdict, reader));
+      player.requireUsable(log.toString());
+      if (taker.seconds.isEmpty()) {
+        throw new InputFault(
+            log + ": no second of flight with an estimate: give a log of a whole flight");
+      }
+      Path name = log.getFileName();
+      return new MeasuredFlight(
+          name == null ? log.toString() : name.toString(),
+          reader.startInstant().or(() -> LogStart.of(log)),
+          taker.seconds,
+          taker.measured > taker.seconds.size() / 2,
+          (double) taker.uneven / taker.seconds.size());
+    }
+  }
+
+  private static CraftProfile inAir(CraftProfile craft, double celsius) {
+    EstimatorSettings s = craft.settings();
+    EstimatorSettings.Thermal heat = s.thermal();
+    return new CraftProfile(
+        craft.name(),
+        craft.massKilograms(),
+        craft.rotors(),
+        craft.rotorDiameterMetres(),
+        new EstimatorSettings(
+            s.cell(),
+            s.cellSpread(),
+            s.seriesCells(),
+            s.parallelStrings(),
+            new EstimatorSettings.Thermal(
+                celsius, heat.sunRiseKelvin(), heat.timeConstantSeconds()),
+            s.rotor(),
+            s.sensors(),
+            s.timing(),
+            s.shadowShare()),
+        craft.rules(),
+        craft.brownoutVolts(),
+        craft.sources());
+  }
+
+  /** Means of each second. */
+  private static final class Taker {
+    private final LogPlayer player;
+    private final List<Second> seconds = new ArrayList<>();
+    private final double[] sums = new double[4];
+    private double first = Double.NaN;
+    private long second;
+    private int count;
+    private int thermometers;
+    private double unevenness;
+    private int measured;
+    private int uneven;
+
+    Taker(LogPlayer player) {
+      this.player = player;
+    }
+
+    void take(double time, Verdict verdict, LogReader reader) {
+      if (Double.isNaN(first) && !Double.isNaN(time)) {
+        first = time;
+      }
+      MarginReading reading = player.monitor().reading();
+      Status status = reading.status();
+      boolean told = status == Status.SHARP || status == Status.COARSE;
+      if (!told || !Verdicts.taken(verdict) || !player.monitor().airborne()) {
+        return;
+      }
+      long now = (long) Math.floor(time - first);
+      if (now != second) {
+        close();
+        second = now;
+      }
+      double cell = reader.value(Column.CELL);
+      boolean thermometer = Double.isFinite(cell) && !reading.thermometerLeftOut();
+      thermometers += thermometer ? 1 : 0;
+      sums[0] += reading.suns();
+      sums[1] += (1 - reading.availableLowWatts() / reading.availableWatts()) / ONE_SIDED_95;
+      sums[2] += thermometer ? cell : reading.cellCelsius();
+      sums[3] += reading.steadyDemandWatts();
+      unevenness += reading.unevenLightProbability();
+      count++;
+    }
+
+    /** The last second, whole or not, is left out. */
+    private void close() {
+      if (count > 0) {
+        seconds.add(
+            new Second(
+                second + 0.5, sums[0] / count, sums[1] / count, sums[2] / count, sums[3] / count));
+        measured += 2 * thermometers > count ? 1 : 0;
+        uneven += unevenness > PROVEN * count ? 1 : 0;
+      }
+      java.util.Arrays.fill(sums, 0);
+      count = 0;
+      thermometers = 0;
+      unevenness = 0;
+    }
+  }
+
+  /** A progress line over a file; drawn for people alone. */
+  static double size(Path log) throws IOException {
+    return Files.isRegularFile(log) ? (double) Files.size(log) : 0;
+  }
+}

@@ -1,0 +1,136 @@
+package org.solarmargin.cli.outlook;
+
+import java.util.List;
+import java.util.Optional;
+import org.hipparchus.distribution.continuous.TDistribution;
+import org.hipparchus.stat.regression.OLSMultipleLinearRegression;
+
+/**
+ * What changes over flights: ordinary least squares on the day, or on one step between two flights
+ * where a step leaves less than the line and is beyond doubt. Intervals are of 95 %, by Student's
+ * t; the place of the step is chosen among all, so that its interval is Bonferroni's for so many.
+ *
+ * @param kind what was found
+ * @param change percent in 30 days, or the height of the step; NaN where there are too few flights
+ * @param low end of its interval
+ * @param high end of its interval
+ * @param before flights before the step; 0 without one
+ * @param mean at the middle of the days, and the slope a day, for drawing
+ * @param middle day of the mean
+ */
+record Trend(
+    Kind kind, double change, double low, double high, int before, double mean, double middle) {
+
+  /** What was found. */
+  enum Kind {
+    /** Fewer than four flights, or all on one day. */
+    TOO_FEW,
+    /** The interval of the slope holds nothing. */
+    NONE,
+    /** A slope beyond doubt. */
+    SLOPE,
+    /** A step beyond doubt. */
+    STEP
+  }
+
+  /** A value at a day. */
+  record Point(double day, double percent) {}
+
+  private static final int LEAST_FLIGHTS = 4;
+
+  /** Flights on either side of a step. */
+  private static final int LEAST_SIDE = 2;
+
+  private static final double MONTH = 30;
+  private static final double TWO_SIDED_95 = 0.05;
+
+  private record Fit(double intercept, double slope, double error, double residual) {}
+
+  /** Of points in the order of their days. */
+  static Trend of(List<Point> points) {
+    int n = points.size();
+    boolean oneDay = n == 0 || points.get(n - 1).day() - points.get(0).day() < 1;
+    if (n < LEAST_FLIGHTS || oneDay) {
+      return new Trend(Kind.TOO_FEW, Double.NaN, Double.NaN, Double.NaN, 0, Double.NaN, Double.NaN);
+    }
+    double[] days = points.stream().mapToDouble(Point::day).toArray();
+    double[] values = points.stream().mapToDouble(Point::percent).toArray();
+    Fit line = fit(days, values);
+    Optional<Trend> step = step(values, line);
+    if (step.isPresent()) {
+      return step.get();
+    }
+    double reach = MONTH * reach(line, n, 1);
+    double change = MONTH * line.slope();
+    double middle = 0.5 * (days[0] + days[n - 1]);
+    return new Trend(
+        Math.abs(change) > reach ? Kind.SLOPE : Kind.NONE,
+        change,
+        change - reach,
+        change + reach,
+        0,
+        line.intercept() + line.slope() * middle,
+        middle);
+  }
+
+  private static Optional<Trend> step(double[] values, Fit line) {
+    int n = values.length;
+    int places = n - 2 * LEAST_SIDE + 1;
+    Fit best = null;
+    int before = 0;
+    // with fewer flights a step and a slope cannot be told
+    for (int at = LEAST_SIDE; places >= 3 && at <= n - LEAST_SIDE; at++) {
+      double[] after = new double[n];
+      java.util.Arrays.fill(after, at, n, 1);
+      Fit fit = fit(after, values);
+      if (best == null || fit.residual() < best.residual()) {
+        best = fit;
+        before = at;
+      }
+    }
+    if (best == null || best.residual() > 0.5 * line.residual()) {
+      return Optional.empty();
+    }
+    double reach = reach(best, n, places);
+    return Math.abs(best.slope()) > reach
+        ? Optional.of(
+            new Trend(
+                Kind.STEP,
+                best.slope(),
+                best.slope() - reach,
+                best.slope() + reach,
+                before,
+                best.intercept(),
+                Double.NaN))
+        : Optional.empty();
+  }
+
+  private static double reach(Fit fit, int n, int tries) {
+    double share = 1 - TWO_SIDED_95 / (2.0 * tries);
+    return new TDistribution(n - 2).inverseCumulativeProbability(share) * fit.error();
+  }
+
+  private static Fit fit(double[] x, double[] y) {
+    OLSMultipleLinearRegression regression = new OLSMultipleLinearRegression();
+    double[][] rows = new double[x.length][1];
+    for (int i = 0; i < x.length; i++) {
+      rows[i][0] = x[i];
+    }
+    regression.newSampleData(y, rows);
+    double[] parameters = regression.estimateRegressionParameters();
+    return new Fit(
+        parameters[0],
+        parameters[1],
+        regression.estimateRegressionParametersStandardErrors()[1],
+        regression.calculateResidualSumOfSquares());
+  }
+
+  /** Percent of the trend at a day of the flight of an index, for drawing; NaN without one. */
+  double at(double day, int index) {
+    return switch (kind) {
+      case TOO_FEW -> Double.NaN;
+      case STEP -> index < before ? mean : mean + change;
+      default -> mean + change / MONTH * (day - middle);
+    };
+  }
+}

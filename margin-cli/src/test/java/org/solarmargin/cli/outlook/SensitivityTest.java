@@ -1,0 +1,78 @@
+package org.solarmargin.cli.outlook;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.time.Duration;
+import java.time.LocalDate;
+import java.time.ZoneOffset;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.solarmargin.cli.Cli;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** What a gram, a watt, a kelvin and a percent are worth against the derivatives on paper. */
+class SensitivityTest {
+
+  private static DayQuestion stiltAtNoon(List<String> profile) {
+    CraftProfile craft = CraftProfile.parse("test", String.join("\n", profile));
+    return new DayQuestion(
+        craft,
+        new Place(50, 0, 0),
+        new Weather(15, 15, 0, 0),
+        new Attitude(0, Double.NaN),
+        LocalDate.of(2026, 6, 21),
+        ZoneOffset.UTC,
+        Duration.ofMinutes(10));
+  }
+
+  private static Moment best(DayQuestion asked) {
+    return Moment.best(asked.moments()).orElseThrow();
+  }
+
+  /** Hover power is housekeeping plus motors that go with the mass to the 3/2. */
+  @Test
+  void aGramAndAWattAreWorthWhatTheDerivativesSay() throws IOException {
+    List<String> lines = Files.readAllLines(Cli.STILT);
+    DayQuestion asked = stiltAtNoon(lines);
+    Moment m = best(asked);
+    List<Sensitivity.Worth> worths = Sensitivity.of(asked, lines);
+    double perWatt = 100 * m.availableWatts() / (m.demandWatts() * m.demandWatts());
+    double motors = m.demandWatts() - 3.5;
+    double perGram = perWatt * 1.5 * motors / 1.6 * 0.001;
+    assertEquals("a gram less", worths.get(0).words());
+    assertEquals(perGram, worths.get(0).points(), 0.002 * perGram);
+    assertEquals(1, worths.get(0).grams());
+    // a whole watt bends the curve: half of it is the middle
+    assertEquals(perWatt, worths.get(1).points(), 0.02 * perWatt);
+    assertEquals(perWatt / perGram, worths.get(1).grams(), 0.02 * perWatt / perGram);
+  }
+
+  /**
+   * Power goes nearly with the light. A kelvin takes 0.3 to 0.5 % of it (Sandia's database of back
+   * contact modules: -0.354 to -0.445 % a kelvin at 25 degrees, more of less when hot), and thinner
+   * air a half of 1/288 of the motors' power.
+   */
+  @Test
+  void aKelvinAndAPercentOfLightAreWorthWhatCellsAndAirSay() throws IOException {
+    List<String> lines = Files.readAllLines(Cli.STILT);
+    DayQuestion asked = stiltAtNoon(lines);
+    double ratio = 100 + best(asked).marginPercent();
+    List<Sensitivity.Worth> worths = Sensitivity.of(asked, lines);
+    double kelvin = worths.get(2).points() / ratio;
+    assertTrue(kelvin > 0.003 + 0.5 / 288 && kelvin < 0.005 + 0.5 / 288, kelvin + " of the power");
+    double light = worths.get(3).points() / ratio;
+    assertTrue(light > 0.0085 && light < 0.0105, light + " of the power for a percent");
+  }
+
+  @Test
+  void withoutAMassNothingIsSaidInGrams() throws IOException {
+    List<String> lines =
+        Files.readAllLines(Cli.STILT).stream().filter(l -> !l.startsWith("craft.mass")).toList();
+    List<Sensitivity.Worth> worths = Sensitivity.of(stiltAtNoon(lines), lines);
+    assertEquals(3, worths.size());
+    assertTrue(worths.stream().allMatch(w -> Double.isNaN(w.grams())));
+  }
+}
