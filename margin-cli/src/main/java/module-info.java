@@ -18,6 +18,10 @@ module org.solarmargin.cli {
   requires org.solarmargin.core;
   requires org.solarmargin.sim;
 
+  // for embedders: a monitor fed from a link
+  exports org.solarmargin.cli.live;
+  exports org.solarmargin.cli.mavlink;
+
   opens org.solarmargin.cli to
       info.picocli;
   opens org.solarmargin.cli.compare to

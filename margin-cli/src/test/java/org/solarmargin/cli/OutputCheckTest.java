@@ -74,7 +74,7 @@ class OutputCheckTest {
         new Call(
             "outlook --craft craft.properties --at 50,10 --date 2026-06-21",
             List.of("--csv", "--report")),
-        new Call("watch --craft craft.properties --from -", List.of("--log")),
+        new Call("watch --craft craft.properties --from -", List.of("--log", "--state")),
         new Call("fit logger log.csv --craft craft.properties", List.of("--out", "--into")));
   }
 

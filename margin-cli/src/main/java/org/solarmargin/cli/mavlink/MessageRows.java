@@ -63,6 +63,15 @@ public final class MessageRows {
   }
 
   /**
+   * How often the boot clock has started anew.
+   *
+   * @return 0 or more
+   */
+  public long clockRestarts() {
+    return clock.restarts();
+  }
+
+  /**
    * The row of a message.
    *
    * @param payload of the message

@@ -8,8 +8,10 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
+import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.cli.text.Decimals;
 
@@ -23,22 +25,51 @@ final class FlightLog implements Closeable {
       "time_s,bus_v,bus_a,throttle,cell_c,status,available_w,available_low_w,throttle_ceiling,"
           + "level,alerts\n";
   private static final double SYNC_SECONDS = 0.5;
+  private static final int MOST_FILES = 999;
 
-  private final FileChannel file;
-  private final StringBuilder text = new StringBuilder(HEADER);
+  private final Path path;
+  private final StringBuilder text = new StringBuilder();
+  private FileChannel file;
   private double synced;
 
   /** Begins a log; never over a file that is there. */
   FlightLog(Path path) throws IOException {
+    this.path = path;
     try {
-      file = FileChannel.open(path, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+      begin(path);
     } catch (FileAlreadyExistsException e) {
       throw new InputFault(path + ": is there already: give another --log");
     }
   }
 
+  private void begin(Path at) throws IOException {
+    file = FileChannel.open(at, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+    text.append(HEADER);
+    sync();
+  }
+
+  /** Goes on in a file of its own, NAME-002.csv or the next number that is free. */
+  Path nextFile() throws IOException {
+    String name = path.getFileName().toString();
+    int dot = name.lastIndexOf('.') > 0 ? name.lastIndexOf('.') : name.length();
+    close();
+    for (int number = 2; number <= MOST_FILES; number++) {
+      Path next =
+          path.resolveSibling(
+              String.format(
+                  Locale.ROOT, "%s-%03d%s", name.substring(0, dot), number, name.substring(dot)));
+      try {
+        begin(next);
+        return next;
+      } catch (FileAlreadyExistsException e) {
+        // the next number
+      }
+    }
+    throw new IOException("there are " + MOST_FILES + " of them already");
+  }
+
   /** Appends a row and what was made of it. */
-  void write(Row row, Figures figures, Iterable<LiveFeed.Alert> alerts, double local)
+  void write(Row row, Figures figures, List<LiveFeed.Alert> alerts, double local)
       throws IOException {
     text.append(String.format(Locale.ROOT, "%.6f", row.nanos() * 1e-9)).append(',');
     number(row.volts(), 3);
@@ -49,7 +80,7 @@ final class FlightLog implements Closeable {
     number(figures.availableWatts(), 2);
     number(figures.lowWatts(), 2);
     number(figures.ceiling(), 4);
-    text.append(figures.json().get("level").getAsString()).append(',');
+    text.append(figures.levelWord()).append(',');
     String between = "";
     for (LiveFeed.Alert alert : alerts) {
       text.append(between).append(alert.level()).append(alert.raised() ? " RAISED" : " CLEARED");
@@ -81,7 +112,9 @@ final class FlightLog implements Closeable {
 
   @Override
   public void close() throws IOException {
-    sync();
-    file.close();
+    if (file.isOpen()) {
+      sync();
+      file.close();
+    }
   }
 }
