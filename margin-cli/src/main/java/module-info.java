@@ -1,8 +1,8 @@
 /** The margin command. */
-@SuppressWarnings("requires-automatic")
+@SuppressWarnings({"requires-automatic", "requires-transitive-automatic"})
 module org.solarmargin.cli {
   requires com.fazecast.jSerialComm;
-  requires mavlink;
+  requires transitive mavlink;
   requires ch.randelshofer.fastdoubleparser;
   requires com.google.gson;
   requires de.siegmar.fastcsv;
@@ -15,7 +15,7 @@ module org.solarmargin.cli {
   requires org.jfree.jfreechart;
   requires owasp.encoder;
   requires org.slf4j;
-  requires org.solarmargin.core;
+  requires transitive org.solarmargin.core;
   requires org.solarmargin.sim;
 
   // for embedders: a monitor fed from a link

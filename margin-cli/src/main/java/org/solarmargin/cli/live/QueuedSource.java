@@ -102,7 +102,8 @@ public final class QueuedSource implements RowSource {
     if (row == null && done && fault != null) {
       throw fault;
     }
-    return row;
+    // what waits to be read of a file does not grow old by it
+    return row == null || !patient ? row : new Arrived(row.row(), System.nanoTime() * NANOS);
   }
 
   @Override

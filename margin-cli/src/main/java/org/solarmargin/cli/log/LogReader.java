@@ -195,6 +195,7 @@ public final class LogReader implements AutoCloseable {
       looked = true;
       if (ahead == null) {
         cutLines++;
+        requireFewDamaged(0);
         return false;
       }
       if (!faulty && !behindFault) {
