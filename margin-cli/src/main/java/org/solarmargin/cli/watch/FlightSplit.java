@@ -10,7 +10,8 @@ final class FlightSplit {
   private static final double LANDED_SECONDS = 5;
 
   private boolean flown;
-  private double flewAt;
+  private boolean flying;
+  private double landedAt;
   private long restarts;
 
   /**
@@ -22,12 +23,12 @@ final class FlightSplit {
    * @return whether it is the first of a new flight
    */
   boolean begins(double seconds, boolean airborne, long clockRestarts) {
-    boolean restarted = clockRestarts != restarts;
-    boolean landed = seconds - flewAt >= LANDED_SECONDS;
-    boolean begins = flown && (restarted || (airborne && landed));
-    restarts = clockRestarts;
+    boolean takesOff = airborne && !flying && seconds - landedAt >= LANDED_SECONDS;
+    boolean begins = flown && (takesOff || clockRestarts != restarts);
+    landedAt = flying && !airborne ? seconds : landedAt;
+    flying = airborne;
     flown = (flown && !begins) || airborne;
-    flewAt = airborne || begins ? seconds : flewAt;
+    restarts = clockRestarts;
     return begins;
   }
 }
