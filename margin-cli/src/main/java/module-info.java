@@ -2,7 +2,8 @@
 @SuppressWarnings({"requires-automatic", "requires-transitive-automatic"})
 module org.solarmargin.cli {
   requires com.fazecast.jSerialComm;
-  requires transitive mavlink;
+  requires mavlink;
+  requires transitive mavlink.protocol;
   requires ch.randelshofer.fastdoubleparser;
   requires com.google.gson;
   requires de.siegmar.fastcsv;

@@ -1,13 +1,11 @@
 package org.solarmargin.cli.live;
 
-import io.dronefleet.mavlink.MavlinkConnection;
-import io.dronefleet.mavlink.MavlinkMessage;
-import java.io.EOFException;
+import io.dronefleet.mavlink.protocol.MavlinkPacket;
 import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.OutputStream;
 import org.solarmargin.cli.mavlink.MessageRows;
+import org.solarmargin.cli.mavlink.PacketReader;
 import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.cli.mavlink.SignatureCheck;
 import org.solarmargin.core.profile.LogSources;
@@ -20,11 +18,8 @@ import org.solarmargin.core.profile.LogSources;
 final class LinkReader implements QueuedSource.Reader {
 
   private static final double NANOS = 1e-9;
-  private static final int MAVLINK_2 = 0xfd;
-  private static final int FLAGS = 2;
-  private static final int KNOWN_FLAGS = 1;
 
-  private final MavlinkConnection codec;
+  private final PacketReader packets;
   private final InputStream in;
   private final MessageRows rows;
   private final LogSources sources;
@@ -47,8 +42,7 @@ final class LinkReader implements QueuedSource.Reader {
     this.sources = sources;
     this.signatures = signatures;
     this.counts = counts;
-    codec =
-        MavlinkConnection.create(new CountedStream(in, counts), OutputStream.nullOutputStream());
+    packets = new PacketReader(new CountedStream(in, counts));
   }
 
   /** Counts what goes through; the codec takes single bytes. */
@@ -77,42 +71,28 @@ final class LinkReader implements QueuedSource.Reader {
 
   @Override
   public Row next() throws IOException {
-    while (true) {
-      MavlinkMessage<?> message;
-      try {
-        message = codec.next();
-      } catch (EOFException e) {
-        return null;
-      } catch (RuntimeException e) {
-        // a payload that the codec cannot take apart: not a message of this vehicle
-        continue;
-      }
-      if (message == null) {
-        return null;
-      }
-      Row row = heard(message) ? rows.of(message.getPayload(), System.nanoTime() * NANOS) : null;
+    for (MavlinkPacket packet = packets.next(); packet != null; packet = packets.next()) {
+      Object message = heard(packet) ? packets.message(packet) : null;
+      Row row = message == null ? null : rows.of(message, System.nanoTime() * NANOS);
       if (row != null) {
         counts.set(LinkCounts.Kind.CLOCK_RESTARTS, rows.clockRestarts());
         return row;
       }
     }
+    return null;
   }
 
-  private boolean heard(MavlinkMessage<?> message) {
-    byte[] raw = message.getRawBytes();
-    if ((raw[0] & 0xff) == MAVLINK_2 && (raw[FLAGS] & ~KNOWN_FLAGS) != 0) {
-      return false; // packets with unknown incompatibility flags are not to be read
-    }
+  private boolean heard(MavlinkPacket packet) {
     counts.add(LinkCounts.Kind.PACKETS, 1);
     int system = sources.system();
     int component = sources.component();
-    if ((system != 0 && message.getOriginSystemId() != system)
-        || (component != 0 && message.getOriginComponentId() != component)) {
+    if ((system != 0 && packet.getSystemId() != system)
+        || (component != 0 && packet.getComponentId() != component)) {
       counts.add(LinkCounts.Kind.FOREIGN, 1);
       return false;
     }
     SignatureCheck.Outcome outcome =
-        signatures == null ? SignatureCheck.Outcome.GOOD : signatures.judge(message);
+        signatures == null ? SignatureCheck.Outcome.GOOD : signatures.judge(packet);
     switch (outcome) {
       case UNSIGNED -> counts.add(LinkCounts.Kind.UNSIGNED, 1);
       case WRONG -> counts.add(LinkCounts.Kind.WRONG_SIGNATURE, 1);

@@ -1,7 +1,6 @@
 package org.solarmargin.cli.mavlink;
 
-import io.dronefleet.mavlink.Mavlink2Message;
-import io.dronefleet.mavlink.MavlinkMessage;
+import io.dronefleet.mavlink.protocol.MavlinkPacket;
 import java.util.HashMap;
 import java.util.Map;
 import java.util.function.LongSupplier;
@@ -50,21 +49,21 @@ public final class SignatureCheck {
   /**
    * Judges a packet, and remembers its time stamp if it is good.
    *
-   * @param message as it came
+   * @param packet as it came, its checksum right
    * @return never null
    */
-  public Outcome judge(MavlinkMessage<?> message) {
-    if (!(message instanceof Mavlink2Message<?> signed) || !signed.isSigned()) {
+  public Outcome judge(MavlinkPacket packet) {
+    if (!packet.isMavlink2() || !packet.isSigned()) {
       return Outcome.UNSIGNED;
     }
-    if (!signed.validateSignature(key)) {
+    if (!packet.validateSignature(key)) {
       return Outcome.WRONG;
     }
     int stream =
-        (message.getOriginSystemId() << 16)
-            | (message.getOriginComponentId() << 8)
-            | (signed.getSignatureLinkId() & 0xff);
-    long stamp = signed.getSignatureTimestamp();
+        (packet.getSystemId() << 16)
+            | (packet.getComponentId() << 8)
+            | (packet.getSignatureLinkId() & 0xff);
+    long stamp = packet.getSignatureTimestamp();
     Long before = newest.get(stream);
     if (before == null ? stamp + MINUTE < now.getAsLong() : stamp <= before) {
       return Outcome.OLD;

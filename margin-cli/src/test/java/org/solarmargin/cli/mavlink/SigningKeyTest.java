@@ -6,12 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import io.dronefleet.mavlink.MavlinkConnection;
-import io.dronefleet.mavlink.MavlinkMessage;
 import io.dronefleet.mavlink.common.VfrHud;
+import io.dronefleet.mavlink.protocol.MavlinkPacket;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.nio.file.attribute.PosixFilePermissions;
@@ -38,10 +36,8 @@ class SigningKeyTest {
     return SigningKey.read(Files.write(folder.resolve("key"), secret));
   }
 
-  private static MavlinkMessage<?> message(byte[] packet) throws IOException {
-    return MavlinkConnection.create(
-            new ByteArrayInputStream(packet), OutputStream.nullOutputStream())
-        .next();
+  private static MavlinkPacket message(byte[] packet) throws IOException {
+    return new PacketReader(new ByteArrayInputStream(packet)).next();
   }
 
   @Test
