@@ -31,6 +31,7 @@ final class FlightLog implements Closeable {
   private final StringBuilder text = new StringBuilder();
   private FileChannel file;
   private double synced;
+  private double written;
 
   /** Begins a log; never over a file that is there. */
   FlightLog(Path path) throws IOException {
@@ -87,9 +88,15 @@ final class FlightLog implements Closeable {
       between = "; ";
     }
     text.append('\n');
+    double seconds = row.nanos() * 1e-9;
     if (local - synced >= SYNC_SECONDS) {
       sync();
       synced = local;
+      written = seconds;
+    } else if (Math.abs(seconds - written) >= SYNC_SECONDS) {
+      // rows that waited come faster than time passes
+      drain();
+      written = seconds;
     }
   }
 
@@ -102,12 +109,16 @@ final class FlightLog implements Closeable {
 
   /** Writes what is held back, and has it on the disk. */
   void sync() throws IOException {
+    drain();
+    file.force(false);
+  }
+
+  private void drain() throws IOException {
     ByteBuffer bytes = ByteBuffer.wrap(text.toString().getBytes(StandardCharsets.UTF_8));
     text.setLength(0);
     while (bytes.hasRemaining()) {
       file.write(bytes);
     }
-    file.force(false);
   }
 
   @Override

@@ -4,6 +4,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertNotNull;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import io.dronefleet.mavlink.common.SysStatus;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
@@ -25,14 +26,20 @@ class HostileLinkTest {
 
   private final Random random = new Random(1);
   private final FlightPackets flight;
+  private final byte[][] whole = new byte[251][];
+  private final byte[][] others = new byte[251][];
 
   HostileLinkTest() throws IOException {
     flight = new FlightPackets();
+    for (int i = 0; i < whole.length; i++) {
+      whole[i] = flight.bus(i);
+      others[i] = otherSystem(i);
+    }
   }
 
   /** One packet of each hostile kind in turn. */
   private byte[] hostile(int number) {
-    byte[] good = flight.bus(number);
+    byte[] good = whole[number % whole.length].clone();
     switch (number % 5) {
       case 0 -> {
         byte[] bytes = new byte[random.nextInt(300)];
@@ -52,18 +59,14 @@ class HostileLinkTest {
         return good;
       }
       default -> {
-        return wrongSystem(number);
+        return others[number % others.length];
       }
     }
   }
 
-  private byte[] wrongSystem(int number) {
+  private static byte[] otherSystem(int number) {
     return new PacketWriter(2 + number % 250, 1, null)
-        .packet(
-            io.dronefleet.mavlink.common.SysStatus.builder()
-                .voltageBattery(35_000)
-                .currentBattery(1)
-                .build());
+        .packet(SysStatus.builder().voltageBattery(35_000).currentBattery(1).build());
   }
 
   private InputStream flood(int packets) {
