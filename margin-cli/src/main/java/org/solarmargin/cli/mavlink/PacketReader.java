@@ -7,6 +7,7 @@ import io.dronefleet.mavlink.protocol.MavlinkPacket;
 import io.dronefleet.mavlink.protocol.MavlinkPacketReader;
 import io.dronefleet.mavlink.serialization.payload.MavlinkPayloadDeserializer;
 import io.dronefleet.mavlink.serialization.payload.reflection.ReflectionPayloadDeserializer;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.HashMap;
@@ -47,7 +48,13 @@ public final class PacketReader {
    * @throws IOException if it cannot be read
    */
   public MavlinkPacket next() throws IOException {
-    for (MavlinkPacket packet = in.next(); packet != null; packet = in.next()) {
+    while (true) {
+      MavlinkPacket packet;
+      try {
+        packet = in.next();
+      } catch (EOFException e) {
+        return null;
+      }
       Type type = type(packet.getMessageId());
       if (type == null || !packet.validateCrc(type.checksumSeed())) {
         in.drop();
@@ -55,7 +62,6 @@ public final class PacketReader {
         return packet;
       }
     }
-    return null;
   }
 
   private Type type(int id) {

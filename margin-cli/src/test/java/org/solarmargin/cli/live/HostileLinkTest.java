@@ -10,7 +10,6 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.SequenceInputStream;
 import java.util.Arrays;
-import java.util.Enumeration;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
@@ -70,20 +69,7 @@ class HostileLinkTest {
   }
 
   private InputStream flood(int packets) {
-    return new SequenceInputStream(
-        new Enumeration<InputStream>() {
-          private int number;
-
-          @Override
-          public boolean hasMoreElements() {
-            return number < packets;
-          }
-
-          @Override
-          public InputStream nextElement() {
-            return new ByteArrayInputStream(hostile(number++));
-          }
-        });
+    return new Parts(packets, number -> hostile((int) number));
   }
 
   private static long used() {

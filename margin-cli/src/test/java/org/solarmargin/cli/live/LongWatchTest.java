@@ -3,12 +3,9 @@ package org.solarmargin.cli.live;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.ByteArrayInputStream;
 import java.io.IOException;
 import java.io.InputStream;
-import java.io.SequenceInputStream;
 import java.nio.file.Files;
-import java.util.Enumeration;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.mavlink.Row;
@@ -28,24 +25,13 @@ class LongWatchTest {
 
   /** All packets one behind the other, made as they are read. */
   private static InputStream packets(FlightPackets flight) {
-    return new SequenceInputStream(
-        new Enumeration<InputStream>() {
-          private long number;
-
-          @Override
-          public boolean hasMoreElements() {
-            return number < 2 * ROWS;
-          }
-
-          @Override
-          public InputStream nextElement() {
-            long row = number / 2;
-            byte[] packet =
-                number++ % 2 == 0
-                    ? flight.outputs(row, Math.round(FlightPackets.seconds(row) * 1e6))
-                    : flight.bus(row);
-            return new ByteArrayInputStream(packet);
-          }
+    return new Parts(
+        2 * ROWS,
+        number -> {
+          long row = number / 2;
+          return number % 2 == 0
+              ? flight.outputs(row, Math.round(FlightPackets.seconds(row) * 1e6))
+              : flight.bus(row);
         });
   }
 
