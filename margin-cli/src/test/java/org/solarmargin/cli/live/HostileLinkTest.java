@@ -24,10 +24,13 @@ class HostileLinkTest {
   private static final long GROWTH_BYTES = 4 << 20;
 
   /**
-   * One damaged packet in 65,536 has the right checksum by chance: with seed 1 a single one passes,
-   * as on any link without signatures, and is the gate's to judge.
+   * A damaged frame has the right checksum of 16 bits by chance once in 65,536; of the some 80,000
+   * whose ends are another's bytes one or two pass, as on any link without signatures, and are the
+   * gate's to judge. More than five in a flood have a chance of 0.2 % (Poisson, mean 1.2).
    */
-  private final Random random = new Random(2);
+  private static final int BY_CHANCE = 5;
+
+  private final Random random = new Random(1);
 
   private final FlightPackets flight;
   private final byte[][] whole = new byte[251][];
@@ -105,7 +108,8 @@ class HostileLinkTest {
       }
       after = used();
       assertNotNull(last, "the good one");
-      assertEquals(1, rows, "and no other");
+      assertEquals(29, last.volts(), 1, "the good one");
+      assertTrue(rows <= 1 + BY_CHANCE, rows + " rows of a flood");
       assertTrue(
           link.counts().of(LinkCounts.Kind.FOREIGN) > PACKETS / 6, "other systems are counted");
       assertEquals(0, link.counts().of(LinkCounts.Kind.DROPPED));
