@@ -15,8 +15,8 @@ import java.util.Map;
 
 /**
  * Packets of the common message set from a stream, versions 1 and 2. Bytes that are no packet and
- * packets whose checksum is wrong are passed over. A payload is taken apart, which costs a hundred
- * times as much as the rest, only where it is asked for, so that a flood of others costs little.
+ * packets whose checksum is wrong are passed over. A payload is taken apart, which costs by far the
+ * most, only where it is asked for, so that a flood of others costs little.
  */
 public final class PacketReader {
 
