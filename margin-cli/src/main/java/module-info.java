@@ -1,8 +1,9 @@
 /** The margin command. */
-@SuppressWarnings("requires-automatic")
+@SuppressWarnings({"requires-automatic", "requires-transitive-automatic"})
 module org.solarmargin.cli {
   requires com.fazecast.jSerialComm;
   requires mavlink;
+  requires transitive mavlink.protocol;
   requires ch.randelshofer.fastdoubleparser;
   requires com.google.gson;
   requires de.siegmar.fastcsv;
@@ -16,8 +17,12 @@ module org.solarmargin.cli {
   requires xchart;
   requires owasp.encoder;
   requires org.slf4j;
-  requires org.solarmargin.core;
+  requires transitive org.solarmargin.core;
   requires org.solarmargin.sim;
+
+  // for embedders: a monitor fed from a link
+  exports org.solarmargin.cli.live;
+  exports org.solarmargin.cli.mavlink;
 
   opens org.solarmargin.cli to
       info.picocli;

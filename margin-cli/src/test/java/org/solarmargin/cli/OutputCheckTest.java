@@ -77,7 +77,7 @@ class OutputCheckTest {
             List.of("--csv", "--report", "--sheet")),
         new Call(
             "logbook log.csv --craft craft.properties --at 50,10", List.of("--csv", "--report")),
-        new Call("watch --craft craft.properties --from -", List.of("--log")),
+        new Call("watch --craft craft.properties --from -", List.of("--log", "--state")),
         new Call("fit logger log.csv --craft craft.properties", List.of("--out", "--into")));
   }
 

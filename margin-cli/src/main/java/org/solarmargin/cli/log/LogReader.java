@@ -57,6 +57,7 @@ public final class LogReader implements AutoCloseable {
 
   private CsvRecord record;
   private CsvRecord ahead;
+  private boolean looked;
   private int cutLines;
   private double statedTime;
   private boolean refused;
@@ -127,7 +128,24 @@ public final class LogReader implements AutoCloseable {
     Source stamps = source(Column.TIME);
     boolean own = header.getField(stamps.place()).strip().equals(Column.TIME.word());
     time = new TimeForm(stamps, !own && !stamps.unitStated());
-    ahead = pull();
+  }
+
+  /**
+   * Reads a log that is still being written, CSV or JSON lines: a line is told as soon as it is
+   * there.
+   *
+   * @param name for messages
+   * @param stream the log, UTF-8; closed with this reader
+   * @param columns which header stands for what
+   * @return the reader
+   * @throws InputFault if the header lacks a required column, or the stream cannot be read
+   */
+  public static LogReader live(String name, InputStream stream, ColumnMap columns) {
+    try {
+      return new LogReader(name, JsonLines.asCsv(stream, columns), columns);
+    } catch (IOException e) {
+      throw new InputFault(name + ": cannot be read: " + e.getMessage());
+    }
   }
 
   private void scaleThrottle(String unit) {
@@ -162,21 +180,24 @@ public final class LogReader implements AutoCloseable {
    * @throws InputFault if a line other than the last cannot be read
    */
   public boolean next() {
-    record = ahead;
+    record = looked ? ahead : pull();
+    looked = false;
     if (record == null) {
       requireFewDamaged(0);
       return false;
     }
     lines++;
-    ahead = pull();
     boolean faulty = quotes.faults().has(line());
     try {
       read();
       refused = false;
       statedTime = value(Column.TIME);
     } catch (InputFault fault) {
+      ahead = pull();
+      looked = true;
       if (ahead == null) {
         cutLines++;
+        requireFewDamaged(0);
         return false;
       }
       if (!faulty && !behindFault) {

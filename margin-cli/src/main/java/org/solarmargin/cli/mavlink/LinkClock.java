@@ -17,6 +17,7 @@ final class LinkClock {
   private double lastBoot = Double.NaN;
   private double lag = Double.NaN;
   private double lastArrival;
+  private long restarts;
 
   /**
    * Takes a stamp.
@@ -28,6 +29,7 @@ final class LinkClock {
   double stamped(double boot, double arrival) {
     boolean restarted = boot < lastBoot - RESTART;
     if (restarted) {
+      restarts++;
       shift = unstamped(arrival) - boot;
       lag = Double.NaN;
     }
@@ -47,5 +49,10 @@ final class LinkClock {
    */
   double unstamped(double arrival) {
     return Double.isNaN(lag) ? arrival : arrival - lag;
+  }
+
+  /** How often it has started anew. */
+  long restarts() {
+    return restarts;
   }
 }

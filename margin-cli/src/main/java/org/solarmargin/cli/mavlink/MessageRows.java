@@ -8,6 +8,7 @@ import io.dronefleet.mavlink.common.SysStatus;
 import io.dronefleet.mavlink.common.SystemTime;
 import io.dronefleet.mavlink.common.VfrHud;
 import java.util.List;
+import java.util.Set;
 import org.solarmargin.core.profile.LogSources;
 
 /**
@@ -17,6 +18,17 @@ import org.solarmargin.core.profile.LogSources;
  * the boot clock.
  */
 public final class MessageRows {
+
+  /** Messages that have something for a row, or a stamp of the boot clock. */
+  static final Set<Class<?>> READ =
+      Set.of(
+          Attitude.class,
+          SystemTime.class,
+          BatteryStatus.class,
+          SysStatus.class,
+          ServoOutputRaw.class,
+          ActuatorOutputStatus.class,
+          VfrHud.class);
 
   /** Outputs of SERVO_OUTPUT_RAW. */
   private static final int MOST_OUTPUTS = 16;
@@ -60,6 +72,15 @@ public final class MessageRows {
               "throttle is the mean of " + outputs + " of ACTUATOR_OUTPUT_STATUS";
           case VFR_HUD -> "throttle is of VFR_HUD in percent";
         });
+  }
+
+  /**
+   * How often the boot clock has started anew.
+   *
+   * @return 0 or more
+   */
+  public long clockRestarts() {
+    return clock.restarts();
   }
 
   /**

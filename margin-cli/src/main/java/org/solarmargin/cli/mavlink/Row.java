@@ -21,6 +21,15 @@ public record Row(long nanos, double volts, double amps, double throttle, double
   }
 
   /**
+   * Whether it has nothing but a time.
+   *
+   * @return true if so
+   */
+  public boolean empty() {
+    return !reads() && Double.isNaN(throttle) && Double.isNaN(celsius);
+  }
+
+  /**
    * The same at another time.
    *
    * @param other ns

@@ -2,6 +2,7 @@ package org.solarmargin.cli.rehearse;
 
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.util.List;
 import java.util.PriorityQueue;
 import java.util.Random;
 
@@ -19,11 +20,21 @@ final class FlakyLink {
    * @param loss share of packets
    * @param duplicate share of packets
    * @param reorder greatest delay, s
-   * @param outageStart s; infinite for none
-   * @param outageSeconds its length, s
+   * @param outages when nothing comes through
    */
-  record Faults(
-      double loss, double duplicate, double reorder, double outageStart, double outageSeconds) {}
+  record Faults(double loss, double duplicate, double reorder, List<Outage> outages) {}
+
+  /**
+   * A time in which nothing comes through.
+   *
+   * @param start s of the flight
+   * @param seconds its length
+   */
+  record Outage(double start, double seconds) {
+    boolean at(double time) {
+      return time >= start && time - start < seconds;
+    }
+  }
 
   private static final class Due {
     private final double seconds;
@@ -57,10 +68,10 @@ final class FlakyLink {
 
   /** Takes a packet at a time of the flight, s. */
   void send(double seconds, byte[] bytes) {
-    double since = seconds - faults.outageStart();
+    boolean out = faults.outages().stream().anyMatch(outage -> outage.at(seconds));
     boolean lost = random.nextDouble() < faults.loss();
     int copies = random.nextDouble() < faults.duplicate() ? 2 : 1;
-    if (!lost && !(since >= 0 && since < faults.outageSeconds())) {
+    if (!lost && !out) {
       for (int i = 0; i < copies; i++) {
         waiting.add(new Due(seconds + faults.reorder() * random.nextDouble(), number++, bytes));
       }

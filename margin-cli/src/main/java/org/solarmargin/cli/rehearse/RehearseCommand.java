@@ -7,9 +7,11 @@ import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
+import org.solarmargin.cli.mavlink.SigningKey;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.cli.option.Interrupt;
@@ -93,8 +95,15 @@ public final class RehearseCommand implements Callable<Integer> {
   @Option(
       names = "--outage",
       paramLabel = "START:SECONDS",
-      description = "nothing comes through from START on, s in the flight")
-  private String outage;
+      description =
+          "nothing comes through from START on, s in the flight; may be given several times")
+  private List<String> outages = List.of();
+
+  @Option(
+      names = "--key",
+      paramLabel = "FILE",
+      description = "sign the packets with this key: 32 bytes, or 64 hexadecimal digits")
+  private Path keyFile;
 
   /** A command with no options yet; picocli fills them in. */
   public RehearseCommand() {}
@@ -104,6 +113,7 @@ public final class RehearseCommand implements Callable<Integer> {
     CraftProfile profile = craft.read();
     Scenario scenario = Inputs.scenario(scenarioFile, profile);
     Flight flight = new Flight(Inputs.maker(scenarioFile, scenario, profile).asStated(seed), seed);
+    SigningKey key = keyFile == null ? null : SigningKey.read(keyFile);
     AtomicBoolean stop = new AtomicBoolean();
     PrintWriter out = spec.commandLine().getOut();
     try (DatagramSocket socket = new DatagramSocket();
@@ -114,7 +124,7 @@ public final class RehearseCommand implements Callable<Integer> {
               bytes -> socket.send(new DatagramPacket(bytes, bytes.length, target)),
               faults(),
               seed);
-      Telemetry telemetry = new Telemetry(link, profile.rotors());
+      Telemetry telemetry = new Telemetry(link, profile.rotors(), key);
       Pace pace = new Pace(speed);
       out.println(
           String.format(
@@ -149,18 +159,17 @@ public final class RehearseCommand implements Callable<Integer> {
   }
 
   private FlakyLink.Faults faults() {
-    double start = Double.POSITIVE_INFINITY;
-    double seconds = 0;
-    if (outage != null) {
-      String[] parts = outage.split(":", -1);
-      try {
-        start = PlainNumber.parse(parts[0]);
-        seconds = PlainNumber.parse(parts[1]);
-      } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
-        throw new ParameterException(
-            spec.commandLine(), "--outage must be START:SECONDS: " + outage, e);
-      }
+    return new FlakyLink.Faults(
+        loss / 100, duplicate / 100, reorder, outages.stream().map(this::outage).toList());
+  }
+
+  private FlakyLink.Outage outage(String text) {
+    String[] parts = text.split(":", -1);
+    try {
+      return new FlakyLink.Outage(PlainNumber.parse(parts[0]), PlainNumber.parse(parts[1]));
+    } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
+      throw new ParameterException(
+          spec.commandLine(), "--outage must be START:SECONDS: " + text, e);
     }
-    return new FlakyLink.Faults(loss / 100, duplicate / 100, reorder, start, seconds);
   }
 }

@@ -1,19 +1,16 @@
 package org.solarmargin.cli.rehearse;
 
-import io.dronefleet.mavlink.MavlinkConnection;
 import io.dronefleet.mavlink.common.BatteryStatus;
 import io.dronefleet.mavlink.common.ServoOutputRaw;
 import io.dronefleet.mavlink.minimal.Heartbeat;
 import io.dronefleet.mavlink.minimal.MavAutopilot;
 import io.dronefleet.mavlink.minimal.MavState;
 import io.dronefleet.mavlink.minimal.MavType;
-import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
-import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
+import org.solarmargin.cli.mavlink.PacketWriter;
+import org.solarmargin.cli.mavlink.SigningKey;
 import org.solarmargin.sim.flight.FlightSample;
 
 /** A flight's samples as packets of version 2: outputs at 25 Hz, the bus at 10 Hz, a heartbeat. */
@@ -32,16 +29,16 @@ final class Telemetry {
 
   private final FlakyLink link;
   private final int motors;
-  private final ByteArrayOutputStream packet = new ByteArrayOutputStream();
-  private final MavlinkConnection codec =
-      MavlinkConnection.create(new ByteArrayInputStream(new byte[0]), packet);
+  private final PacketWriter packets;
   private double outputsDue;
   private double busDue;
   private double heartbeatDue;
   private long count;
 
-  Telemetry(FlakyLink link, int motors) {
+  /** Sends over a link; packets are signed where the key is not null. */
+  Telemetry(FlakyLink link, int motors, SigningKey key) {
     this.link = link;
+    packets = new PacketWriter(SYSTEM, AUTOPILOT, key);
     this.motors = Math.min(motors, MOST_MOTORS);
   }
 
@@ -104,14 +101,8 @@ final class Telemetry {
   }
 
   private void send(double now, Object payload) {
-    packet.reset();
-    try {
-      codec.send2(SYSTEM, AUTOPILOT, payload);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
     count++;
-    link.send(now, packet.toByteArray());
+    link.send(now, packets.packet(payload));
   }
 
   long count() {

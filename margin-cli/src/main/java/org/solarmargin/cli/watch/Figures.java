@@ -2,6 +2,7 @@ package org.solarmargin.cli.watch;
 
 import com.google.gson.JsonObject;
 import java.util.Locale;
+import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
@@ -39,19 +40,19 @@ record Figures(
     double age,
     AlertLevel level) {
 
-  static Figures of(
-      LiveFeed feed, double seconds, double throttle, double kilograms, double local) {
+  /** The state while there is no reading young enough to show. */
+  static final String NO_DATA = "NO_DATA";
+
+  static Figures of(LiveFeed feed, double throttle, double kilograms, double local) {
     MarginMonitor monitor = feed.monitor();
     MarginReading reading = monitor.reading();
-    boolean stale = feed.stale(local);
-    Status status = reading.status();
-    boolean told = !stale && status.bearsMargin();
+    boolean told = feed.known(local);
     double demand = reading.steadyDemandWatts();
     double available = told ? reading.availableWatts() : Double.NaN;
     double low = told ? reading.availableLowWatts() : Double.NaN;
     return new Figures(
-        seconds,
-        stale ? "NO_DATA" : status.name(),
+        feed.seconds(),
+        feed.stale(local) ? NO_DATA : reading.status().name(),
         100 * (available / demand - 1),
         100 * (low / demand - 1),
         available,
@@ -70,6 +71,16 @@ record Figures(
     return 1000 * kilograms * (Math.cbrt(ratio * ratio) - 1);
   }
 
+  /** Whether there is no reading young enough to show. */
+  boolean silent() {
+    return state.equals(NO_DATA);
+  }
+
+  /** The highest standing alert; empty if none stands. */
+  String levelWord() {
+    return level == AlertLevel.NONE ? "" : level.name();
+  }
+
   /** One line for a terminal. */
   String line() {
     if (state.equals(Status.PAST_KNEE.name())) {
@@ -85,14 +96,14 @@ record Figures(
       return String.format(
           Locale.ROOT,
           "%-8s no margin to show: %s%s",
-          level == AlertLevel.NONE ? "" : level,
-          state,
+          levelWord(),
+          silent() ? "NO DATA" : state,
           Double.isNaN(age) ? "" : String.format(Locale.ROOT, ", last data %.1f s old", age));
     }
     return String.format(
         Locale.ROOT,
         "%-8s margin %+4.0f %% (at least %+4.0f %%)  %s throttle %.2f of %.2f  %.1f s old  %s",
-        level == AlertLevel.NONE ? "" : level,
+        levelWord(),
         marginPercent,
         lowPercent,
         Double.isNaN(liftGrams)
@@ -109,7 +120,7 @@ record Figures(
     JsonObject json = new JsonObject();
     add(json, "time_s", seconds);
     json.addProperty("state", state);
-    json.addProperty("level", level == AlertLevel.NONE ? "" : level.name());
+    json.addProperty("level", levelWord());
     add(json, "margin_pct", marginPercent);
     add(json, "margin_low_pct", lowPercent);
     add(json, "available_w", availableWatts);

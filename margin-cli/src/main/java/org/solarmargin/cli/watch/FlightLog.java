@@ -9,9 +9,11 @@ import java.nio.file.FileAlreadyExistsException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
+import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Decimals;
+import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.cli.log.LogStart;
 import org.solarmargin.cli.mavlink.Row;
 
@@ -25,11 +27,15 @@ final class FlightLog implements Closeable {
       "time_s,bus_v,bus_a,throttle,cell_c,status,available_w,available_low_w,throttle_ceiling,"
           + "level,alerts\n";
   private static final double SYNC_SECONDS = 0.5;
+  private static final int MOST_FILES = 999;
 
-  private final FileChannel file;
-  private final StringBuilder text = new StringBuilder(HEADER);
+  private final Path path;
+  private final StringBuilder text = new StringBuilder();
+  private FileChannel file;
+  private final boolean live;
   private boolean stamped;
   private double synced;
+  private double written;
 
   /**
    * Begins a log; never over a file that is there.
@@ -37,16 +43,44 @@ final class FlightLog implements Closeable {
    * @param live whether rows come as they happen: a comment then states when the first one came
    */
   FlightLog(Path path, boolean live) throws IOException {
-    stamped = !live;
+    this.path = path;
+    this.live = live;
     try {
-      file = FileChannel.open(path, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+      begin(path);
     } catch (FileAlreadyExistsException e) {
       throw new InputFault(path + ": is there already: give another --log");
     }
   }
 
+  private void begin(Path at) throws IOException {
+    file = FileChannel.open(at, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+    text.append(HEADER);
+    stamped = !live;
+    sync();
+  }
+
+  /** Goes on in a file of its own, NAME-002.csv or the next number that is free. */
+  Path nextFile() throws IOException {
+    String name = path.getFileName().toString();
+    int dot = name.lastIndexOf('.') > 0 ? name.lastIndexOf('.') : name.length();
+    close();
+    for (int number = 2; number <= MOST_FILES; number++) {
+      Path next =
+          path.resolveSibling(
+              String.format(
+                  Locale.ROOT, "%s-%03d%s", name.substring(0, dot), number, name.substring(dot)));
+      try {
+        begin(next);
+        return next;
+      } catch (FileAlreadyExistsException e) {
+        // the next number
+      }
+    }
+    throw new IOException("there are " + MOST_FILES + " of them already");
+  }
+
   /** Appends a row and what was made of it. */
-  void write(Row row, Figures figures, Iterable<LiveFeed.Alert> alerts, double local)
+  void write(Row row, Figures figures, List<LiveFeed.Alert> alerts, double local)
       throws IOException {
     if (!stamped) {
       text.append(LogStart.comment(Instant.now()));
@@ -61,16 +95,22 @@ final class FlightLog implements Closeable {
     number(figures.availableWatts(), 2);
     number(figures.lowWatts(), 2);
     number(figures.ceiling(), 4);
-    text.append(figures.json().get("level").getAsString()).append(',');
+    text.append(figures.levelWord()).append(',');
     String between = "";
     for (LiveFeed.Alert alert : alerts) {
       text.append(between).append(alert.level()).append(alert.raised() ? " RAISED" : " CLEARED");
       between = "; ";
     }
     text.append('\n');
+    double seconds = row.nanos() * 1e-9;
     if (local - synced >= SYNC_SECONDS) {
       sync();
       synced = local;
+      written = seconds;
+    } else if (Math.abs(seconds - written) >= SYNC_SECONDS) {
+      // rows that waited come faster than time passes
+      drain();
+      written = seconds;
     }
   }
 
@@ -83,17 +123,23 @@ final class FlightLog implements Closeable {
 
   /** Writes what is held back, and has it on the disk. */
   void sync() throws IOException {
+    drain();
+    file.force(false);
+  }
+
+  private void drain() throws IOException {
     ByteBuffer bytes = ByteBuffer.wrap(text.toString().getBytes(StandardCharsets.UTF_8));
     text.setLength(0);
     while (bytes.hasRemaining()) {
       file.write(bytes);
     }
-    file.force(false);
   }
 
   @Override
   public void close() throws IOException {
-    sync();
-    file.close();
+    if (file.isOpen()) {
+      sync();
+      file.close();
+    }
   }
 }

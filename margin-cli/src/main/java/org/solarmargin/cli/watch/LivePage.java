@@ -25,6 +25,7 @@ import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.cli.report.Html;
 
 /**
@@ -50,7 +51,12 @@ final class LivePage implements Closeable {
     try {
       server = HttpServer.create(new InetSocketAddress(at, port), 0);
     } catch (IOException | IllegalArgumentException e) {
-      throw new InputFault("--page " + port + ": cannot be opened: " + e.getMessage());
+      String taken = "the port is taken: another program listens there: take another port";
+      throw new InputFault(
+          "--page "
+              + port
+              + ": cannot be opened: "
+              + (String.valueOf(e.getMessage()).contains("in use") ? taken : e.getMessage()));
     }
     int bound = server.getAddress().getPort();
     hosts =

@@ -1,6 +1,5 @@
 package org.solarmargin.cli.watch;
 
-import io.dronefleet.mavlink.MavlinkConnection;
 import io.dronefleet.mavlink.common.MavSeverity;
 import io.dronefleet.mavlink.common.NamedValueFloat;
 import io.dronefleet.mavlink.common.Statustext;
@@ -8,8 +7,6 @@ import io.dronefleet.mavlink.minimal.Heartbeat;
 import io.dronefleet.mavlink.minimal.MavAutopilot;
 import io.dronefleet.mavlink.minimal.MavState;
 import io.dronefleet.mavlink.minimal.MavType;
-import java.io.ByteArrayInputStream;
-import java.io.ByteArrayOutputStream;
 import java.io.Closeable;
 import java.io.IOException;
 import java.net.DatagramPacket;
@@ -17,6 +14,8 @@ import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.Locale;
+import org.solarmargin.cli.live.LiveFeed;
+import org.solarmargin.cli.mavlink.PacketWriter;
 import org.solarmargin.core.alert.AlertLevel;
 
 /**
@@ -28,20 +27,16 @@ final class Reply implements Closeable {
   private static final double EVERY_SECONDS = 1;
   private static final int LONGEST_TEXT = 50;
 
-  private final ByteArrayOutputStream packet = new ByteArrayOutputStream();
-  private final MavlinkConnection link =
-      MavlinkConnection.create(new ByteArrayInputStream(new byte[0]), packet);
   private final DatagramSocket socket;
   private final InetSocketAddress to;
-  private final int system;
-  private final int component;
+  private final PacketWriter packets;
   private double last = Double.NEGATIVE_INFINITY;
+  private boolean silent = true;
 
-  Reply(String host, int port, int system, int component) throws IOException {
+  Reply(String host, int port, PacketWriter packets) throws IOException {
     socket = new DatagramSocket();
     to = new InetSocketAddress(InetAddress.getByName(host), port);
-    this.system = system;
-    this.component = component;
+    this.packets = packets;
   }
 
   /** Sends an alert. */
@@ -53,9 +48,13 @@ final class Reply implements Closeable {
             alert.level(),
             alert.raised() ? "raised" : "cleared",
             alert.reason().words());
+    text(alert.raised() ? severity(alert.level()) : MavSeverity.MAV_SEVERITY_INFO, text);
+  }
+
+  private void text(MavSeverity severity, String text) throws IOException {
     send(
         Statustext.builder()
-            .severity(alert.raised() ? severity(alert.level()) : MavSeverity.MAV_SEVERITY_INFO)
+            .severity(severity)
             .text(text.length() <= LONGEST_TEXT ? text : text.substring(0, LONGEST_TEXT))
             .build());
   }
@@ -68,8 +67,18 @@ final class Reply implements Closeable {
     };
   }
 
-  /** Sends the figures, at most once a second; without data only the heartbeat. */
+  /**
+   * Sends the figures, at most once a second. Without data they are NaN, never the last good ones,
+   * and that is said at once.
+   */
   void figures(Figures figures, double local) throws IOException {
+    if (figures.silent() != silent) {
+      silent = figures.silent();
+      text(
+          silent ? MavSeverity.MAV_SEVERITY_WARNING : MavSeverity.MAV_SEVERITY_INFO,
+          silent ? "NO DATA: margin unknown" : "margin: data comes");
+      last = Double.NEGATIVE_INFINITY;
+    }
     if (local - last < EVERY_SECONDS) {
       return;
     }
@@ -82,11 +91,9 @@ final class Reply implements Closeable {
             .systemStatus(known ? MavState.MAV_STATE_ACTIVE : MavState.MAV_STATE_STANDBY)
             .mavlinkVersion(3)
             .build());
-    if (known) {
-      value("margin", figures.marginPercent(), figures);
-      value("margin_low", figures.lowPercent(), figures);
-      value("ceiling", figures.ceiling(), figures);
-    }
+    value("margin", figures.marginPercent(), figures);
+    value("margin_low", figures.lowPercent(), figures);
+    value("ceiling", figures.ceiling(), figures);
   }
 
   private void value(String name, double value, Figures figures) throws IOException {
@@ -99,9 +106,7 @@ final class Reply implements Closeable {
   }
 
   private void send(Object payload) throws IOException {
-    packet.reset();
-    link.send2(system, component, payload);
-    byte[] bytes = packet.toByteArray();
+    byte[] bytes = packets.packet(payload);
     socket.send(new DatagramPacket(bytes, bytes.length, to));
   }
 

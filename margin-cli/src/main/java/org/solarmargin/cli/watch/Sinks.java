@@ -1,44 +1,135 @@
 package org.solarmargin.cli.watch;
 
+import java.io.Closeable;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.function.Consumer;
+import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.cli.mavlink.Row;
+import org.solarmargin.core.monitor.MarginMonitor;
 
-/** Where a watch goes beside the terminal; any of them may be null. */
-final class Sinks {
+/**
+ * Where a watch goes beside the terminal; any of them may be null. One that fails is told of in a
+ * line, and the watch goes on.
+ */
+final class Sinks implements Closeable {
 
   private static final double PAGE_EVERY = 0.2;
 
-  private final FlightLog file;
   private final Reply reply;
   private final LivePage page;
+  private final Consumer<String> lines;
   private final List<LiveFeed.Alert> unseen = new ArrayList<>();
+  private final FlightSplit split;
+  private FlightLog file;
+  private StateFile state;
+  private boolean replyFailed;
   private double shown = Double.NEGATIVE_INFINITY;
 
-  Sinks(FlightLog file, Reply reply, LivePage page) {
+  /**
+   * Sinks.
+   *
+   * @param split null where all flights go to one log
+   * @param lines told what fails
+   */
+  Sinks(
+      FlightLog file,
+      FlightSplit split,
+      Reply reply,
+      LivePage page,
+      StateFile state,
+      Consumer<String> lines) {
     this.file = file;
+    this.split = split;
     this.reply = reply;
     this.page = page;
+    this.state = state;
+    this.lines = lines;
   }
 
-  /** Takes a row and what was made of it. */
-  void take(Row row, Figures figures, List<LiveFeed.Alert> alerts, double local)
-      throws IOException {
-    if (file != null) {
-      file.write(row, figures, alerts, local);
+  /**
+   * Takes what there is now.
+   *
+   * @param row that was taken; null if none was
+   * @param clockRestarts of the samples so far
+   */
+  void take(
+      Row row,
+      Figures figures,
+      List<LiveFeed.Alert> alerts,
+      MarginMonitor monitor,
+      long clockRestarts,
+      double local) {
+    if (row != null && file != null) {
+      log(row, figures, alerts, monitor.airborne(), clockRestarts, local);
+    }
+    if (row != null && state != null && !figures.silent()) {
+      save(monitor, local);
     }
     if (reply != null) {
-      for (LiveFeed.Alert alert : alerts) {
-        reply.alert(alert);
-      }
-      reply.figures(figures, local);
+      answer(figures, alerts, local);
     }
     unseen.addAll(alerts);
     if (page != null && local - shown >= PAGE_EVERY) {
       shown = local;
       page.send(figures, unseen);
       unseen.clear();
+    }
+  }
+
+  private void log(
+      Row row,
+      Figures figures,
+      List<LiveFeed.Alert> alerts,
+      boolean airborne,
+      long clockRestarts,
+      double local) {
+    try {
+      if (split != null && split.begins(row.nanos() * 1e-9, airborne, clockRestarts)) {
+        lines.accept("A new flight: the log goes on in " + file.nextFile());
+      }
+      file.write(row, figures, alerts, local);
+    } catch (IOException e) {
+      lines.accept("--log: cannot be written any more: " + e.getMessage());
+      file = null;
+    }
+  }
+
+  private void save(MarginMonitor monitor, double local) {
+    try {
+      state.save(monitor, local, System.currentTimeMillis());
+    } catch (IOException e) {
+      lines.accept("--state: cannot be written any more: " + e.getMessage());
+      state = null;
+    }
+  }
+
+  private void answer(Figures figures, List<LiveFeed.Alert> alerts, double local) {
+    try {
+      for (LiveFeed.Alert alert : alerts) {
+        reply.alert(alert);
+      }
+      reply.figures(figures, local);
+      replyFailed = false;
+    } catch (IOException e) {
+      if (!replyFailed) {
+        lines.accept("--reply: cannot be sent: " + e.getMessage() + ": it is tried again");
+      }
+      replyFailed = true;
+    }
+  }
+
+  @Override
+  public void close() throws IOException {
+    if (file != null) {
+      file.close();
+    }
+    if (reply != null) {
+      reply.close();
+    }
+    if (page != null) {
+      page.close();
     }
   }
 }

@@ -2,12 +2,13 @@ package org.solarmargin.cli.watch;
 
 import java.io.IOException;
 import java.io.InputStream;
+import org.solarmargin.cli.live.QueuedSource;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.mavlink.Row;
 
-/** CSV lines of the log format as they come. */
+/** Lines of a log as they come, CSV or JSON. */
 final class TextReader implements QueuedSource.Reader {
 
   private static final double NANOS = 1e9;
@@ -26,7 +27,7 @@ final class TextReader implements QueuedSource.Reader {
   @Override
   public Row next() throws IOException {
     if (reader == null) {
-      reader = new LogReader(name, in, columns);
+      reader = LogReader.live(name, in, columns);
     }
     while (reader.next()) {
       double time = reader.value(Column.TIME);

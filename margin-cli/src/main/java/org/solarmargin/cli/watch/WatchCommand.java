@@ -2,13 +2,20 @@ package org.solarmargin.cli.watch;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.live.LinkCounts;
+import org.solarmargin.cli.live.Links;
+import org.solarmargin.cli.live.LiveFeed;
+import org.solarmargin.cli.live.RowSource;
 import org.solarmargin.cli.mavlink.MessageRows;
+import org.solarmargin.cli.mavlink.PacketWriter;
 import org.solarmargin.cli.mavlink.Row;
+import org.solarmargin.cli.mavlink.SigningKey;
 import org.solarmargin.cli.option.ColumnOption;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Interrupt;
@@ -31,6 +38,10 @@ import picocli.CommandLine.Spec;
     description = {
       "Shows the margin of a craft in flight, from its telemetry as it comes.",
       "",
+      "Without a reading for five usual intervals, at least 0.5 s and at most 1 s, everything says"
+          + " NO DATA; the alert follows as the profile states it. What is wrong with a link is said in"
+          + " a line after 5 s, and it is taken up again when it comes back.",
+      "",
       "Advisory only, not certified. A link fails when it matters: keep a landing option at all times,"
           + " and fly by what you see."
     },
@@ -42,9 +53,8 @@ import picocli.CommandLine.Spec;
     })
 public final class WatchCommand implements Callable<Integer> {
 
-  private static final double NANOS = 1e-9;
   private static final long POLL_MILLIS = 50;
-  private static final double SILENT_EVERY = 0.25;
+  private static final double FIRST_AFTER = 1;
   private static final double SHOWN_EVERY = 0.2;
   private static final double PLAIN_EVERY = 1;
   private static final int ONBOARD_COMPUTER = 191;
@@ -60,23 +70,49 @@ public final class WatchCommand implements Callable<Integer> {
       required = true,
       paramLabel = "SOURCE",
       description =
-          "- (lines of a flight log as they come), or MAVLink from udp:PORT (this machine only),"
-              + " udp:ADDRESS:PORT or serial:DEVICE:BAUD")
+          "- (lines of a flight log as they come, CSV or JSON), or MAVLink from udp:PORT (this"
+              + " machine only), udp:ADDRESS:PORT or serial:DEVICE:BAUD")
   private String from;
 
   @Mixin private LinkOption link;
 
   @Option(
+      names = "--key",
+      paramLabel = "FILE",
+      description =
+          "hear only packets signed with this key (MAVLink 2), and sign what is sent: 32 bytes, or"
+              + " 64 hexadecimal digits")
+  private Path keyFile;
+
+  @Option(
       names = "--log",
       paramLabel = "FILE",
-      description = "write what was seen as a flight log, never over a file that is there")
+      description =
+          "write what was seen as a flight log, on the disk within a second, never over a file that"
+              + " is there; replay of it gives the same estimates and alerts")
   private OutputFile log;
+
+  @Option(
+      names = "--log-per-flight",
+      description =
+          "begin a new log, NAME-002.csv, at each take-off behind a landing, and where the craft's"
+              + " clock starts anew; replay begins afresh with each, where the watch went on")
+  private boolean logPerFlight;
+
+  @Option(
+      names = "--state",
+      paramLabel = "FILE",
+      description =
+          "write the estimator's state each second, and take it up from there if the watch is"
+              + " started again within 60 s, with the same profile")
+  private OutputFile stateFile;
 
   @Option(
       names = "--reply",
       paramLabel = "HOST:PORT",
       description =
-          "send alerts and figures as MAVLink over UDP: STATUSTEXT, NAMED_VALUE_FLOAT, HEARTBEAT")
+          "send alerts and figures as MAVLink over UDP: STATUSTEXT, NAMED_VALUE_FLOAT (NaN while"
+              + " there are no data), HEARTBEAT")
   private String reply;
 
   @Option(
@@ -108,43 +144,82 @@ public final class WatchCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException, InterruptedException {
     CraftProfile profile = craft.read();
-    LogSources sources = link.of(profile.sources());
-    MessageRows rows = new MessageRows(sources, profile.rotors());
+    LogSources messages = link.of(profile.sources());
+    SigningKey key = key();
     terminal = Progress.terminal() && !json;
-    PrintWriter out = spec.commandLine().getOut();
+    LiveFeed feed = new LiveFeed(profile);
+    StateFile state = state(feed);
+    Links links = new Links(messages, profile.rotors(), key);
     try (Interrupt interrupt = new Interrupt(() -> stop.set(true));
-        RowSource source = open(new Sources(columns.read(spec, profile), rows, sources));
-        FlightLog file = log == null ? null : new FlightLog(log.path(), !from.equals("-"));
-        Reply back = reply(sources);
-        LivePage live = page(profile.name())) {
+        RowSource source = open(profile, links);
+        LivePage live = page(profile.name());
+        Sinks sinks =
+            new Sinks(
+                log == null ? null : new FlightLog(log.path(), !from.equals("-")),
+                logPerFlight ? new FlightSplit() : null,
+                reply(messages, key),
+                live,
+                state,
+                this::say)) {
       if (!json) {
-        out.println("Watching " + source.words() + ", craft " + profile.name());
-        if (!from.equals("-")) {
-          rows.words().forEach(line -> out.println("  " + line));
-        }
-        if (live != null) {
-          out.println(
-              "Page on port "
-                  + live.port()
-                  + (page.indexOf(':') < 0 ? "" : ", OPEN TO THE NETWORK"));
-        }
-        out.println("Advisory only, not certified. Keep a landing option at all times.");
-        out.flush();
+        begin(profile, source, live, new MessageRows(messages, profile.rotors()).words());
       }
-      watch(
-          new LiveFeed(profile), source, profile.massKilograms(), new Sinks(file, back, live), out);
+      LinkWatch health =
+          new LinkWatch(source, messages, from.startsWith("serial:"), LiveFeed.now());
+      watch(feed, source, profile.massKilograms(), sinks, health);
       interrupt.done();
     }
-    out.flush();
+    spec.commandLine().getOut().flush();
     return CommandLine.ExitCode.OK;
   }
 
-  private RowSource open(Sources sources) {
+  private void begin(CraftProfile profile, RowSource source, LivePage live, List<String> messages) {
+    PrintWriter out = spec.commandLine().getOut();
+    out.println("Watching " + source.words() + ", craft " + profile.name());
+    if (!from.equals("-")) {
+      messages.forEach(line -> out.println("  " + line));
+    }
+    if (live != null) {
+      out.println(
+          "Page on port " + live.port() + (page.indexOf(':') < 0 ? "" : ", OPEN TO THE NETWORK"));
+    }
+    out.println("Advisory only, not certified. Keep a landing option at all times.");
+    out.flush();
+  }
+
+  private RowSource open(CraftProfile profile, Links links) {
     try {
-      return sources.open(from);
+      return Sources.open(from, columns.read(spec, profile), links);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
+  }
+
+  private SigningKey key() {
+    if (keyFile == null) {
+      return null;
+    }
+    SigningKey key = SigningKey.read(keyFile);
+    if (key.exposed()) {
+      say(keyFile + ": others than you may read this key: chmod 600 it");
+    }
+    if (from.equals("-")) {
+      throw new ParameterException(
+          spec.commandLine(), "--key is for MAVLink: lines of a log carry no signatures");
+    }
+    return key;
+  }
+
+  private StateFile state(LiveFeed feed) throws IOException {
+    if (stateFile == null) {
+      return null;
+    }
+    StateFile state = new StateFile(stateFile.path(), craft.file());
+    String refused = state.resume(feed, LiveFeed.now(), System.currentTimeMillis());
+    if (!refused.isEmpty()) {
+      say(stateFile + ": not taken up: " + refused + ": the estimator warms up");
+    }
+    return state;
   }
 
   private LivePage page(String craft) throws IOException {
@@ -161,7 +236,7 @@ public final class WatchCommand implements Callable<Integer> {
     }
   }
 
-  private Reply reply(LogSources sources) throws IOException {
+  private Reply reply(LogSources sources, SigningKey key) throws IOException {
     if (reply == null) {
       return null;
     }
@@ -169,54 +244,76 @@ public final class WatchCommand implements Callable<Integer> {
     try {
       int port = Integer.parseInt(reply.substring(colon + 1));
       return new Reply(
-          reply.substring(0, colon), port, Math.max(sources.system(), 1), ONBOARD_COMPUTER);
+          reply.substring(0, colon),
+          port,
+          new PacketWriter(Math.max(sources.system(), 1), ONBOARD_COMPUTER, key));
     } catch (NumberFormatException | IndexOutOfBoundsException e) {
       throw new ParameterException(spec.commandLine(), "--reply must be HOST:PORT: " + reply, e);
     }
   }
 
   private void watch(
-      LiveFeed feed, RowSource source, double kilograms, Sinks sinks, PrintWriter out)
-      throws IOException, InterruptedException {
-    double rowAt = now();
-    double silentAt = rowAt;
-    while (!stop.get() && !(source.ended() && source.poll(0) == null)) {
-      Row row = source.poll(POLL_MILLIS);
-      double local = now();
-      Row taken = null;
-      if (row != null) {
+      LiveFeed feed, RowSource source, double kilograms, Sinks sinks, LinkWatch health)
+      throws InterruptedException {
+    double began = LiveFeed.now();
+    double rowAt = began;
+    LiveFeed.Resumption resumption = feed.resumption();
+    while (!stop.get() && !source.ended()) {
+      Row row = feed.await(source, POLL_MILLIS);
+      double local = LiveFeed.now();
+      if (row != null && !row.empty()) {
         rowAt = local;
-        silentAt = local;
         lastThrottle = Double.isNaN(row.throttle()) ? lastThrottle : row.throttle();
-        taken = feed.take(row, local);
-      } else if (local - silentAt >= SILENT_EVERY) {
-        silentAt = local;
-        taken = feed.silent(local);
       }
-      double seconds = taken == null ? Double.NaN : taken.nanos() * NANOS;
-      Figures figures = Figures.of(feed, seconds, lastThrottle, kilograms, local);
+      if (feed.resumption() != resumption) {
+        resumption = feed.resumption();
+        say(resumed(resumption));
+      }
+      Figures figures = Figures.of(feed, lastThrottle, kilograms, local);
       List<LiveFeed.Alert> alerts = feed.alerts();
-      for (LiveFeed.Alert alert : alerts) {
-        show(alert, out);
+      alerts.forEach(this::show);
+      long restarts = feed.clockRestarts() + source.counts().of(LinkCounts.Kind.CLOCK_RESTARTS);
+      sinks.take(row, figures, alerts, feed.monitor(), restarts, local);
+      if (row != null || local - began >= FIRST_AFTER) {
+        show(figures, local);
       }
-      if (taken != null) {
-        sinks.take(taken, figures, alerts, local);
-        show(figures, local, out);
-      }
+      say(health.line(local));
       if (untilSilent != null && local - rowAt > untilSilent) {
         break;
       }
     }
     if (terminal) {
-      out.println();
+      spec.commandLine().getOut().println();
+    }
+    say(health.end(LiveFeed.now()));
+    if (source.ended()) {
+      source.poll(0); // tells why, where it did not end by itself
     }
   }
 
-  private static double now() {
-    return System.nanoTime() * NANOS;
+  private String resumed(LiveFeed.Resumption resumption) {
+    return switch (resumption) {
+      case DONE -> stateFile + ": taken up: the estimator goes on where it was";
+      case TOO_OLD -> stateFile + ": not taken up: it is older than 60 s: the estimator warms up";
+      case DAMAGED -> stateFile + ": not taken up: it is damaged: the estimator warms up";
+      default -> "";
+    };
   }
 
-  private void show(LiveFeed.Alert alert, PrintWriter out) {
+  /** A line of its own on standard error. */
+  private void say(String line) {
+    if (!line.isEmpty()) {
+      if (terminal) {
+        spec.commandLine().getOut().print("\r" + " ".repeat(79) + "\r");
+        spec.commandLine().getOut().flush();
+      }
+      spec.commandLine().getErr().println("margin: " + line);
+      spec.commandLine().getErr().flush();
+    }
+  }
+
+  private void show(LiveFeed.Alert alert) {
+    PrintWriter out = spec.commandLine().getOut();
     if (json) {
       return;
     }
@@ -235,7 +332,8 @@ public final class WatchCommand implements Callable<Integer> {
     out.flush();
   }
 
-  private void show(Figures figures, double local, PrintWriter out) {
+  private void show(Figures figures, double local) {
+    PrintWriter out = spec.commandLine().getOut();
     if (local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
       return;
     }

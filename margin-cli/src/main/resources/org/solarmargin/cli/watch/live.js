@@ -44,6 +44,8 @@
   const stale = words => {
     body.className = 'stale';
     at('state').textContent = words;
+    for (const id of ['margin', 'low', 'throttle', 'power']) at(id).textContent = '-';
+    at('fill').style.width = '0';
   };
 
   const show = f => {

@@ -1,4 +1,4 @@
-package org.solarmargin.cli.watch;
+package org.solarmargin.cli.live;
 
 import java.io.IOException;
 import java.io.InputStream;
@@ -51,5 +51,10 @@ final class DatagramStream extends InputStream {
     System.arraycopy(room, at, to, from, count);
     at += count;
     return count;
+  }
+
+  @Override
+  public void close() {
+    socket.close();
   }
 }

@@ -1,0 +1,114 @@
+package org.solarmargin.cli.live;
+
+import io.dronefleet.mavlink.protocol.MavlinkPacket;
+import java.io.FilterInputStream;
+import java.io.IOException;
+import java.io.InputStream;
+import org.solarmargin.cli.mavlink.MessageRows;
+import org.solarmargin.cli.mavlink.PacketReader;
+import org.solarmargin.cli.mavlink.Row;
+import org.solarmargin.cli.mavlink.SignatureCheck;
+import org.solarmargin.core.profile.LogSources;
+
+/**
+ * Rows from MAVLink packets of versions 1 and 2. Bytes that are no packet, packets whose checksum
+ * is wrong, messages of other systems and components and packets that a key does not vouch for are
+ * passed over, and counted.
+ */
+final class LinkReader implements QueuedSource.Reader {
+
+  private static final double NANOS = 1e-9;
+
+  private final PacketReader packets;
+  private final InputStream in;
+  private final MessageRows rows;
+  private final LogSources sources;
+  private final SignatureCheck signatures;
+  private final LinkCounts counts;
+
+  /**
+   * Reads from a stream.
+   *
+   * @param signatures null where packets need no signature
+   */
+  LinkReader(
+      InputStream in,
+      MessageRows rows,
+      LogSources sources,
+      SignatureCheck signatures,
+      LinkCounts counts) {
+    this.in = in;
+    this.rows = rows;
+    this.sources = sources;
+    this.signatures = signatures;
+    this.counts = counts;
+    packets = new PacketReader(new CountedStream(in, counts));
+  }
+
+  /** Counts what goes through; the codec takes single bytes. */
+  private static final class CountedStream extends FilterInputStream {
+    private final LinkCounts counts;
+
+    CountedStream(InputStream in, LinkCounts counts) {
+      super(in);
+      this.counts = counts;
+    }
+
+    @Override
+    public int read() throws IOException {
+      int one = super.read();
+      counts.add(LinkCounts.Kind.BYTES, one < 0 ? 0 : 1);
+      return one;
+    }
+
+    @Override
+    public int read(byte[] to, int from, int length) throws IOException {
+      int count = super.read(to, from, length);
+      counts.add(LinkCounts.Kind.BYTES, Math.max(count, 0));
+      return count;
+    }
+  }
+
+  @Override
+  public Row next() throws IOException {
+    for (MavlinkPacket packet = packets.next(); packet != null; packet = packets.next()) {
+      Object message = heard(packet) ? packets.message(packet) : null;
+      Row row = message == null ? null : rows.of(message, System.nanoTime() * NANOS);
+      if (row != null) {
+        counts.set(LinkCounts.Kind.CLOCK_RESTARTS, rows.clockRestarts());
+        return row;
+      }
+    }
+    return null;
+  }
+
+  private boolean heard(MavlinkPacket packet) {
+    counts.add(LinkCounts.Kind.PACKETS, 1);
+    int system = sources.system();
+    int component = sources.component();
+    if ((system != 0 && packet.getSystemId() != system)
+        || (component != 0 && packet.getComponentId() != component)) {
+      counts.add(LinkCounts.Kind.FOREIGN, 1);
+      return false;
+    }
+    SignatureCheck.Outcome outcome =
+        signatures == null ? SignatureCheck.Outcome.GOOD : signatures.judge(packet);
+    switch (outcome) {
+      case UNSIGNED -> counts.add(LinkCounts.Kind.UNSIGNED, 1);
+      case WRONG -> counts.add(LinkCounts.Kind.WRONG_SIGNATURE, 1);
+      case OLD -> counts.add(LinkCounts.Kind.REPLAYED, 1);
+      case GOOD -> {}
+    }
+    return outcome == SignatureCheck.Outcome.GOOD;
+  }
+
+  @Override
+  public String trouble() {
+    return in instanceof SerialStream line ? line.trouble() : "";
+  }
+
+  @Override
+  public void close() throws IOException {
+    in.close();
+  }
+}

@@ -1,0 +1,274 @@
+package org.solarmargin.cli.live;
+
+import java.util.ArrayList;
+import java.util.List;
+import org.solarmargin.cli.mavlink.Row;
+import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertReason;
+import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.monitor.MarginMonitor;
+import org.solarmargin.core.profile.CraftProfile;
+
+/**
+ * A monitor fed by rows as they come. A row up to half a second late is taken at the instant after
+ * the newest, so that a link that reorders costs nothing but that; while nothing comes, time goes
+ * on without readings, so that the estimate and its alerts say so.
+ *
+ * <p>One thread feeds and reads it, by {@link #await}; or, on a clock of its own, by {@link #take}
+ * and {@link #silent}.
+ */
+public final class LiveFeed {
+
+  /**
+   * An alert that was raised or cleared.
+   *
+   * @param seconds time of the flight, s
+   * @param level the level raised, or the level left
+   * @param raised whether raised or cleared
+   * @param reason why
+   */
+  public record Alert(double seconds, AlertLevel level, boolean raised, AlertReason reason) {}
+
+  /** What became of a saved state. */
+  public enum Resumption {
+    /** None was given. */
+    NONE,
+    /** It waits for the first row. */
+    WAITING,
+    /** The monitor goes on from it. */
+    DONE,
+    /** It was older than {@link #OLDEST_STATE_SECONDS} when the first row came. */
+    TOO_OLD,
+    /** It is damaged, or of another version. */
+    DAMAGED
+  }
+
+  /** Readings older than this are no data, s; faster ones already after {@link #USUAL} of them. */
+  public static final double OLDEST_SECONDS = 1;
+
+  /** A saved state older than this is not taken up, s. */
+  public static final double OLDEST_STATE_SECONDS = 60;
+
+  private static final double SOONEST_SECONDS = 0.5;
+  private static final double USUAL = 5;
+  private static final double USUAL_SHARE = 0.1;
+  private static final double SILENT_EVERY = 0.25;
+  private static final double NANOS = 1e-9;
+  private static final long LATE_NANOS = 500_000_000L;
+  private static final long AFTER_NANOS = 1_000;
+  private static final long RESTART_NANOS = 5_000_000_000L;
+
+  private final MarginMonitor monitor;
+  private final List<Alert> alerts = new ArrayList<>();
+  private boolean started;
+  private long origin;
+  private long newest;
+  private long clockRestarts;
+  private double readAt = Double.NaN;
+  private double rowAt = Double.NaN;
+  private double usualSeconds = OLDEST_SECONDS;
+  private Verdict verdict = Verdict.ACCEPTED;
+  private byte[] saved;
+  private double savedAt;
+  private Resumption resumption = Resumption.NONE;
+
+  /**
+   * A feed that has seen nothing.
+   *
+   * @param profile of the craft
+   */
+  public LiveFeed(CraftProfile profile) {
+    monitor =
+        new MarginMonitor(
+            profile.settings(),
+            profile.rules(),
+            (nanos, level, raised, reason, margin, toZero) ->
+                alerts.add(new Alert((nanos + origin) * NANOS, level, raised, reason)));
+  }
+
+  /**
+   * The local clock that {@link #await} goes by.
+   *
+   * @return s since any fixed origin
+   */
+  public static double now() {
+    return System.nanoTime() * NANOS;
+  }
+
+  /**
+   * Takes the next row of a source; where none comes, lets time pass every quarter of a second.
+   *
+   * @param source of the rows
+   * @param millis how long to wait for a row
+   * @return the row that was taken, at the time under which it was; null if none was
+   * @throws InterruptedException if the thread is interrupted
+   */
+  public Row await(RowSource source, long millis) throws InterruptedException {
+    RowSource.Arrived arrived = source.poll(millis);
+    if (arrived != null) {
+      return take(arrived.row(), arrived.local());
+    }
+    double local = now();
+    return local - rowAt >= SILENT_EVERY ? silent(local) : null;
+  }
+
+  /**
+   * Takes a row.
+   *
+   * @param row as it came
+   * @param local the local clock, s
+   * @return the row at the time under which it was taken
+   */
+  public Row take(Row row, double local) {
+    long nanos = row.nanos();
+    if (started && nanos <= newest) {
+      if (newest - nanos < LATE_NANOS) {
+        nanos = newest + AFTER_NANOS;
+      }
+      clockRestarts += newest - nanos > RESTART_NANOS ? 1 : 0;
+    }
+    if (!started) {
+      started = true;
+      origin = nanos;
+      resume(local);
+    }
+    newest = nanos;
+    rowAt = local;
+    if (row.reads()) {
+      double since = Math.min(local - readAt, OLDEST_SECONDS);
+      usualSeconds += Double.isNaN(since) ? 0 : USUAL_SHARE * (since - usualSeconds);
+      readAt = local;
+    }
+    verdict =
+        monitor.update(nanos - origin, row.volts(), row.amps(), row.throttle(), row.celsius());
+    return row.at(nanos);
+  }
+
+  /**
+   * Lets time pass without a row.
+   *
+   * @param local the local clock, s
+   * @return the empty row that was taken; null before the first
+   */
+  public Row silent(double local) {
+    if (!started) {
+      return null;
+    }
+    long passed = Math.round((local - rowAt) / NANOS);
+    if (passed <= 0) {
+      return null;
+    }
+    return take(new Row(newest + passed, Double.NaN, Double.NaN, Double.NaN, Double.NaN), local);
+  }
+
+  /**
+   * Takes up a state, saved by {@link MarginMonitor#save}, with the first row.
+   *
+   * @param state of a monitor of the same profile
+   * @param at when it was saved, s of the local clock
+   */
+  public void resumeFrom(byte[] state, double at) {
+    saved = state.clone();
+    savedAt = at;
+    resumption = Resumption.WAITING;
+  }
+
+  private void resume(double local) {
+    if (resumption == Resumption.WAITING) {
+      double ago = local - savedAt;
+      resumption =
+          ago > OLDEST_STATE_SECONDS
+              ? Resumption.TOO_OLD
+              : monitor.restore(saved, 0, ago) ? Resumption.DONE : Resumption.DAMAGED;
+      saved = null;
+    }
+  }
+
+  /**
+   * What became of the state given to {@link #resumeFrom}.
+   *
+   * @return never null
+   */
+  public Resumption resumption() {
+    return resumption;
+  }
+
+  /**
+   * Alerts since the last call.
+   *
+   * @return in the order of time
+   */
+  public List<Alert> alerts() {
+    List<Alert> taken = List.copyOf(alerts);
+    alerts.clear();
+    return taken;
+  }
+
+  /**
+   * Time of the flight.
+   *
+   * @return s, of the newest row; NaN before the first
+   */
+  public double seconds() {
+    return started ? newest * NANOS : Double.NaN;
+  }
+
+  /**
+   * How often rows have gone back in time by more than five seconds.
+   *
+   * @return 0 or more
+   */
+  public long clockRestarts() {
+    return clockRestarts;
+  }
+
+  /**
+   * Age of the newest reading of the bus.
+   *
+   * @param local the local clock, s
+   * @return s; NaN before the first
+   */
+  public double age(double local) {
+    return local - readAt;
+  }
+
+  /**
+   * Whether there is no reading that is young enough to show.
+   *
+   * @param local the local clock, s
+   * @return true before the first reading; behind the last, after five usual intervals, but not
+   *     before half a second and not later than {@link #OLDEST_SECONDS}
+   */
+  public boolean stale(double local) {
+    double limit = Math.min(Math.max(USUAL * usualSeconds, SOONEST_SECONDS), OLDEST_SECONDS);
+    return !(age(local) <= limit);
+  }
+
+  /**
+   * Whether the figures of the reading may be acted on: it is fresh, and there is an estimate.
+   *
+   * @param local the local clock, s
+   * @return false without data, while warming up, on the ground and with faulty sensors
+   */
+  public boolean known(double local) {
+    return !stale(local) && monitor.reading().status().bearsMargin();
+  }
+
+  /**
+   * What became of the last row.
+   *
+   * @return never null
+   */
+  public Verdict verdict() {
+    return verdict;
+  }
+
+  /**
+   * The monitor.
+   *
+   * @return never null
+   */
+  public MarginMonitor monitor() {
+    return monitor;
+  }
+}

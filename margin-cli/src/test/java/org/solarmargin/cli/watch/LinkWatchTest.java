@@ -1,0 +1,151 @@
+package org.solarmargin.cli.watch;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+import org.solarmargin.cli.live.LinkCounts;
+import org.solarmargin.cli.live.LinkCounts.Kind;
+import org.solarmargin.cli.live.RowSource;
+import org.solarmargin.core.profile.LogSources;
+
+/** What is wrong with a link is one line, once, and its end is another. */
+class LinkWatchTest {
+
+  private static final class Link implements RowSource {
+    private final LinkCounts counts = new LinkCounts();
+    private String trouble = "";
+
+    @Override
+    public Arrived poll(long millis) {
+      return null;
+    }
+
+    @Override
+    public boolean ended() {
+      return false;
+    }
+
+    @Override
+    public String words() {
+      return "link";
+    }
+
+    @Override
+    public String trouble() {
+      return trouble;
+    }
+
+    @Override
+    public LinkCounts counts() {
+      return counts;
+    }
+
+    @Override
+    public void close() {}
+  }
+
+  private final Link link = new Link();
+  private LinkWatch watch = new LinkWatch(link, LogSources.DEFAULT, true, 100);
+
+  private void come(Kind... kinds) {
+    for (Kind kind : kinds) {
+      link.counts.add(kind, 1);
+    }
+  }
+
+  private void good() {
+    come(Kind.BYTES, Kind.PACKETS, Kind.READINGS, Kind.COMMANDS);
+  }
+
+  /** The one line that is said until a time, of looks every tenth of a second. */
+  private String until(double from, double to, Kind... kinds) {
+    StringBuilder said = new StringBuilder();
+    for (double t = from; t <= to; t += 0.1) {
+      come(kinds);
+      String line = watch.line(t);
+      said.append(line).append(line.isEmpty() ? "" : "\n");
+    }
+    assertTrue(said.toString().lines().count() <= 1, said.toString());
+    return said.toString().strip();
+  }
+
+  @Test
+  void aDeadLinkAndItsReturn() {
+    assertEquals("", until(100, 104.9));
+    assertEquals(
+        "link: nothing has arrived for 5 s: is the sender on, and does it send here?",
+        until(105, 120));
+    good();
+    assertEquals("link: data come again after 20.5 s", watch.line(120.5));
+    assertEquals("", until(120.6, 125));
+  }
+
+  @Test
+  void aWrongBaudRate() {
+    assertEquals(
+        "link: bytes arrive, but no MAVLink packet for 5 s: is the baud rate wrong?",
+        until(100, 120, Kind.BYTES));
+    watch = new LinkWatch(link, LogSources.DEFAULT, false, 100);
+    assertTrue(until(100, 106, Kind.BYTES).contains("does the sender speak MAVLink?"));
+  }
+
+  @Test
+  void packetsThatDoNotFeedTheEstimator() {
+    String foreign = until(100, 106, Kind.BYTES, Kind.PACKETS, Kind.FOREIGN);
+    assertTrue(foreign.contains("not from system 1 for 5 s"), foreign);
+    watch = new LinkWatch(link, LogSources.DEFAULT, false, 100);
+    good();
+    assertEquals("", watch.line(100));
+    String noBus = until(100.1, 106, Kind.BYTES, Kind.PACKETS, Kind.COMMANDS);
+    assertTrue(noBus.contains("packets arrive, but no BATTERY_STATUS"), noBus);
+  }
+
+  @Test
+  void aThrottleThatDoesNotComeIsSaidWhileReadingsDo() {
+    String line = until(100, 106, Kind.BYTES, Kind.PACKETS, Kind.READINGS);
+    assertTrue(line.contains("no SERVO_OUTPUT_RAW comes"), line);
+    come(Kind.COMMANDS, Kind.READINGS);
+    assertTrue(watch.line(106.1).contains("is over"));
+  }
+
+  @Test
+  void unsignedPacketsAreSaidAndCounted() {
+    String line = until(100, 106, Kind.BYTES, Kind.PACKETS, Kind.UNSIGNED);
+    assertTrue(line.contains("all packets are refused for their signatures: "), line);
+    assertTrue(line.matches(".*: [0-9]+ without a signature, 0 signed with another key.*"), line);
+    good();
+    watch.line(106);
+    come(Kind.REPLAYED);
+    good();
+    String also = until(107, 110, Kind.READINGS, Kind.COMMANDS);
+    assertTrue(also.contains("1 with a time stamp that is not new"), also);
+    assertTrue(watch.end(110).contains("packets refused: "), watch.end(110));
+  }
+
+  @Test
+  void droppedRowsAreNeverSilent() {
+    good();
+    link.counts.add(Kind.DROPPED, 7);
+    assertEquals(
+        "link: more comes than this machine can take: 7 rows dropped so far", watch.line(100.1));
+    link.counts.add(Kind.DROPPED, 5);
+    good();
+    assertEquals("", watch.line(101), "not every second");
+    good();
+    assertTrue(watch.line(110.2).contains("12 rows dropped so far"));
+    assertEquals("link: 12 rows dropped; in 11 s", watch.end(111));
+  }
+
+  @Test
+  void aDeviceThatHasGoneIsSaidAtOnce() {
+    good();
+    link.trouble = "the device has gone";
+    assertEquals(
+        "link: the device has gone: it is opened again as soon as it is there", watch.line(101));
+    assertEquals("", until(101.1, 103));
+    link.trouble = "";
+    good();
+    assertTrue(watch.line(103.5).contains("is over"));
+  }
+}
