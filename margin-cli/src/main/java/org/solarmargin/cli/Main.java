@@ -159,6 +159,10 @@ public final class Main {
       return UNUSABLE_INPUT;
     }
     LOG.debug("stopped", fault);
+    if (fault instanceof OutputFault) {
+      err.println(fault.getMessage());
+      return PROGRAM_FAULT;
+    }
     String message = fault.getMessage() == null ? fault.toString() : fault.getMessage();
     err.println("margin: " + message + " (this is a fault of the program or of an output)");
     return PROGRAM_FAULT;

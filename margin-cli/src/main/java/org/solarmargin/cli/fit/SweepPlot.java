@@ -3,6 +3,7 @@ package org.solarmargin.cli.fit;
 import java.awt.BasicStroke;
 import java.awt.Color;
 import java.awt.geom.Ellipse2D;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Path;
 import org.jfree.chart.ChartUtils;
@@ -33,7 +34,10 @@ final class SweepPlot {
   /** Draws; the picture appears whole or not at all. */
   static void write(FitResult fit, Path file) throws IOException {
     System.setProperty("java.awt.headless", "true");
-    WholeFile.write(file, to -> ChartUtils.writeChartAsPNG(to.stream(), chart(fit), WIDTH, HEIGHT));
+    // encoded first: the encoder would hide why a file cannot be written
+    ByteArrayOutputStream picture = new ByteArrayOutputStream();
+    ChartUtils.writeChartAsPNG(picture, chart(fit), WIDTH, HEIGHT);
+    WholeFile.write(file, to -> picture.writeTo(to.stream()));
   }
 
   private static JFreeChart chart(FitResult fit) {

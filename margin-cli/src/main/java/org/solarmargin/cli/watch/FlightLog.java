@@ -10,6 +10,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.util.Locale;
 import org.solarmargin.cli.InputFault;
+import org.solarmargin.cli.OutputFault;
 import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.cli.text.Decimals;
 
@@ -24,12 +25,15 @@ final class FlightLog implements Closeable {
           + "level,alerts\n";
   private static final double SYNC_SECONDS = 0.5;
 
+  private final Path path;
   private final FileChannel file;
   private final StringBuilder text = new StringBuilder(HEADER);
   private double synced;
+  private boolean failed;
 
   /** Begins a log; never over a file that is there. */
   FlightLog(Path path) throws IOException {
+    this.path = path;
     try {
       file = FileChannel.open(path, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
     } catch (FileAlreadyExistsException e) {
@@ -69,14 +73,22 @@ final class FlightLog implements Closeable {
     text.append(',');
   }
 
-  /** Writes what is held back, and has it on the disk. */
+  /** Writes what is held back, and has it on the disk; nothing more after it has failed once. */
   void sync() throws IOException {
+    if (failed) {
+      return;
+    }
     ByteBuffer bytes = ByteBuffer.wrap(text.toString().getBytes(StandardCharsets.UTF_8));
     text.setLength(0);
-    while (bytes.hasRemaining()) {
-      file.write(bytes);
+    try {
+      while (bytes.hasRemaining()) {
+        file.write(bytes);
+      }
+      file.force(false);
+    } catch (IOException e) {
+      failed = true;
+      throw new OutputFault(path, e, "the log ends here");
     }
-    file.force(false);
   }
 
   @Override

@@ -1,8 +1,10 @@
 package org.solarmargin.cli.watch;
 
 import java.io.IOException;
+import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.List;
+import org.solarmargin.cli.OutputFault;
 import org.solarmargin.cli.mavlink.Row;
 
 /** Where a watch goes beside the terminal; any of them may be null. */
@@ -10,14 +12,17 @@ final class Sinks {
 
   private static final double PAGE_EVERY = 0.2;
 
-  private final FlightLog file;
+  private FlightLog file;
+  private final PrintWriter err;
   private final Reply reply;
   private final LivePage page;
   private final List<LiveFeed.Alert> unseen = new ArrayList<>();
+  private boolean logLost;
   private double shown = Double.NEGATIVE_INFINITY;
 
-  Sinks(FlightLog file, Reply reply, LivePage page) {
+  Sinks(FlightLog file, PrintWriter err, Reply reply, LivePage page) {
     this.file = file;
+    this.err = err;
     this.reply = reply;
     this.page = page;
   }
@@ -26,7 +31,11 @@ final class Sinks {
   void take(Row row, Figures figures, List<LiveFeed.Alert> alerts, double local)
       throws IOException {
     if (file != null) {
-      file.write(row, figures, alerts, local);
+      try {
+        file.write(row, figures, alerts, local);
+      } catch (OutputFault e) {
+        loseLog(e);
+      }
     }
     if (reply != null) {
       for (LiveFeed.Alert alert : alerts) {
@@ -40,5 +49,29 @@ final class Sinks {
       page.send(figures, unseen);
       unseen.clear();
     }
+  }
+
+  /** Has what is held back on the disk. */
+  void finish() throws IOException {
+    if (file != null) {
+      try {
+        file.sync();
+      } catch (OutputFault e) {
+        loseLog(e);
+      }
+    }
+  }
+
+  /** A flyer needs the reading more than the log. */
+  private void loseLog(OutputFault fault) {
+    err.println(fault.getMessage() + ", the watch goes on");
+    err.flush();
+    logLost = true;
+    file = null;
+  }
+
+  /** Whether the log could not be written to its end. */
+  boolean logLost() {
+    return logLost;
   }
 }

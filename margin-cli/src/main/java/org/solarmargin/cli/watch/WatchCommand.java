@@ -131,12 +131,13 @@ public final class WatchCommand implements Callable<Integer> {
         out.println("Advisory only, not certified. Keep a landing option at all times.");
         out.flush();
       }
-      watch(
-          new LiveFeed(profile), source, profile.massKilograms(), new Sinks(file, back, live), out);
+      Sinks sinks = new Sinks(file, spec.commandLine().getErr(), back, live);
+      watch(new LiveFeed(profile), source, profile.massKilograms(), sinks, out);
+      sinks.finish();
       interrupt.done();
+      out.flush();
+      return sinks.logLost() ? CommandLine.ExitCode.SOFTWARE : CommandLine.ExitCode.OK;
     }
-    out.flush();
-    return CommandLine.ExitCode.OK;
   }
 
   private RowSource open(Sources sources) {
