@@ -279,7 +279,7 @@ public final class MarginMonitor {
    * Saves the estimator's state and the standing alerts, so that a restarted program need not warm
    * up and stays at the level that it had. Allocates nothing; once a second is often enough.
    *
-   * @param to at least {@value #STATE_BYTES} bytes long
+   * @param to at least {@link #STATE_BYTES} long
    * @throws IllegalArgumentException if {@code to} is too short
    */
   public void save(byte[] to) {
