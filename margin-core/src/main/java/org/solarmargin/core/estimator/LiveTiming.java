@@ -36,6 +36,17 @@ final class LiveTiming {
    */
   private static final double FIRST_TRIAL_SECONDS = 8;
 
+  /**
+   * A squared innovation over its variance that is a step of the readings: 20 sigmas. In the
+   * simulator's scenarios no time model is left out within {@link #DISTURBED_SECONDS} of one.
+   */
+  private static final double STEP = 400;
+
+  /**
+   * So long after a step of the readings, s, what is left out may have been so by a disturbance.
+   */
+  private static final double DISTURBED_SECONDS = 15;
+
   /** A trial that the watch has not ended by then has passed, s. */
   private static final double PASSED_SECONDS = 10;
 
@@ -67,6 +78,8 @@ final class LiveTiming {
   private boolean trial;
   private double trialSeconds;
   private double waitSeconds;
+  private double sinceStep;
+  private boolean mayTry;
 
   LiveTiming(EstimatorSettings settings) {
     stated = settings.timing();
@@ -85,6 +98,8 @@ final class LiveTiming {
     trial = false;
     trialSeconds = 0;
     waitSeconds = FIRST_TRIAL_SECONDS;
+    sinceStep = DISTURBED_SECONDS;
+    mayTry = false;
     record();
   }
 
@@ -105,6 +120,13 @@ final class LiveTiming {
     owed = 0;
     if (search != null) {
       search.clear();
+    }
+  }
+
+  /** Takes a sample's squared innovation over its variance. */
+  void outlier(double size) {
+    if (size > STEP) {
+      sinceStep = 0;
     }
   }
 
@@ -154,6 +176,7 @@ final class LiveTiming {
    * @param settled whether the craft has been in the air for some seconds
    */
   boolean follow(double step, boolean settled, Sample sample, HiddenStateFilter filter) {
+    sinceStep += step;
     if (search != null && search.done() && !taken) {
       taken = true;
       return take(search.model());
@@ -164,7 +187,7 @@ final class LiveTiming {
       return false;
     }
     if (!model.throttleUsed()) {
-      return search == null && stated.throttleUsed() && beginTrial(step);
+      return mayTry && beginTrial(step);
     }
     watch.follow(step, sample, filter);
     if (!watch.disagrees()) {
@@ -175,6 +198,7 @@ final class LiveTiming {
     model = search == null ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
     candidate = TimeModel.UNKNOWN;
+    mayTry = search == null && (trial || sinceStep < DISTURBED_SECONDS);
     trial = false;
     trialSeconds = 0;
     watch.reset();

@@ -267,6 +267,7 @@ public final class MarginEstimator {
       restart();
     }
     HiddenStateFilter filter = main.filter();
+    timing.outlier(filter.outlierSize());
     followOutliers(step, held || filter.leaps());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
