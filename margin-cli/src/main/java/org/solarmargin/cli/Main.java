@@ -7,6 +7,7 @@ import org.slf4j.LoggerFactory;
 import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
 import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.file.OutputFault;
 import org.solarmargin.cli.fit.FitCommand;
 import org.solarmargin.cli.format.TerminalText;
 import org.solarmargin.cli.init.InitCommand;
@@ -158,6 +159,10 @@ public final class Main {
       return ExitStatus.UNUSABLE_INPUT;
     }
     LOG.debug("stopped", fault);
+    if (fault instanceof OutputFault) {
+      err.println(fault.getMessage());
+      return ExitStatus.PROGRAM_FAULT;
+    }
     String message = fault.getMessage() == null ? fault.toString() : fault.getMessage();
     err.println("margin: " + message + " (this is a fault of the program or of an output)");
     return ExitStatus.PROGRAM_FAULT;

@@ -1,7 +1,9 @@
 package org.solarmargin.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
 import java.io.StringWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 
 /** Runs the command in this process and keeps what it said. */
@@ -26,6 +28,19 @@ public final class Cli {
     this.status = status;
     this.out = out;
     this.err = err;
+  }
+
+  /**
+   * The demo craft with the logger's timing stated, so that no log is searched for it: a tenth of
+   * the time.
+   *
+   * @param folder for the profile
+   * @return the profile
+   */
+  public static Path timed(Path folder) throws IOException {
+    String stated = "sensor.voltage_filter_s = 0\nsensor.current_filter_s = 0\n";
+    return Files.writeString(
+        folder.resolve("timed.properties"), Files.readString(STILT) + "\n" + stated);
   }
 
   /**

@@ -1,6 +1,7 @@
 package org.solarmargin.cli.file;
 
 import java.io.BufferedWriter;
+import java.io.FilterOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
@@ -25,10 +26,14 @@ import java.nio.file.StandardOpenOption;
  */
 public final class AtomicFile implements AutoCloseable {
 
+  private static final String KEPT = "what was there before is kept";
+  private static final String NO_MORE = "what was written before stays";
+
   private static final int BUFFER = 1 << 16;
 
   private static final String DRAFT_END = ".part";
 
+  private final Path named;
   private final Path target;
 
   /** Null where the target is written to as it stands. */
@@ -48,18 +53,26 @@ public final class AtomicFile implements AutoCloseable {
     if (Files.isDirectory(target)) {
       throw new IOException(target + ": is a folder: name a file");
     }
+    named = target;
     if (StandingOutput.is(target)) {
       this.target = target;
       draft = null;
-      stream = StandingOutput.open(target);
+      stream = new NamedStream(StandingOutput.open(target));
     } else {
       this.target = FileLinks.followed(target);
       draft = draft(target, this.target);
-      stream =
-          Files.newOutputStream(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+      stream = new NamedStream(newDraft());
       draft.toFile().deleteOnExit();
     }
     writer = new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), BUFFER);
+  }
+
+  private OutputStream newDraft() throws IOException {
+    try {
+      return Files.newOutputStream(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
+    } catch (IOException e) {
+      throw new OutputFault(named, e, KEPT);
+    }
   }
 
   private static Path draft(Path named, Path file) throws IOException {
@@ -93,6 +106,36 @@ public final class AtomicFile implements AutoCloseable {
     }
     String process = name.substring(start.length(), end);
     return process.matches("[0-9]{1,18}") && ProcessHandle.of(Long.parseLong(process)).isEmpty();
+  }
+
+  /** Names the file where a write fails; the system says only what is wrong. */
+  private final class NamedStream extends FilterOutputStream {
+    NamedStream(OutputStream out) {
+      super(out);
+    }
+
+    @Override
+    public void write(int one) throws IOException {
+      write(new byte[] {(byte) one}, 0, 1);
+    }
+
+    @Override
+    public void write(byte[] bytes, int from, int length) throws IOException {
+      try {
+        out.write(bytes, from, length);
+      } catch (IOException e) {
+        throw new OutputFault(named, e, draft == null ? NO_MORE : KEPT);
+      }
+    }
+
+    @Override
+    public void close() throws IOException {
+      try {
+        out.close();
+      } catch (IOException e) {
+        throw new OutputFault(named, e, draft == null ? NO_MORE : KEPT);
+      }
+    }
   }
 
   /** What is to stand in a file. */
@@ -155,17 +198,22 @@ public final class AtomicFile implements AutoCloseable {
           draft, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
     } catch (AtomicMoveNotSupportedException e) {
       Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
+    } catch (IOException e) {
+      throw new OutputFault(named, e, KEPT);
     }
   }
 
   @Override
   public void close() throws IOException {
-    if (open) {
-      open = false;
-      writer.close();
-    }
-    if (draft != null) {
-      Files.deleteIfExists(draft);
+    try {
+      if (open) {
+        open = false;
+        writer.close();
+      }
+    } finally {
+      if (draft != null) {
+        Files.deleteIfExists(draft);
+      }
     }
   }
 }

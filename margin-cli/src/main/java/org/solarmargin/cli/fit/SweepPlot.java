@@ -6,6 +6,7 @@ import java.awt.Font;
 import java.awt.Graphics2D;
 import java.awt.RenderingHints;
 import java.awt.image.BufferedImage;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Locale;
@@ -49,8 +50,10 @@ final class SweepPlot {
   /** Draws; the picture appears whole or not at all. */
   static void write(FitResult fit, Path file) throws IOException {
     System.setProperty("java.awt.headless", "true");
-    BufferedImage picture = picture(fit);
-    AtomicFile.write(file, to -> ImageIO.write(picture, "png", to.stream()));
+    // encoded first: the encoder would hide why a file cannot be written
+    ByteArrayOutputStream picture = new ByteArrayOutputStream();
+    ImageIO.write(picture(fit), "png", picture);
+    AtomicFile.write(file, to -> picture.writeTo(to.stream()));
   }
 
   private static BufferedImage picture(FitResult fit) {

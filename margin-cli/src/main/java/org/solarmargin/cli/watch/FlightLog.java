@@ -12,6 +12,7 @@ import java.time.Instant;
 import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.file.OutputFault;
 import org.solarmargin.cli.format.Decimals;
 import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.cli.log.LogStart;
@@ -30,12 +31,14 @@ final class FlightLog implements Closeable {
   private static final int MOST_FILES = 999;
 
   private final Path path;
+  private Path at;
   private final StringBuilder text = new StringBuilder();
   private FileChannel file;
   private final boolean live;
   private boolean stamped;
   private double synced;
   private double written;
+  private boolean failed;
 
   /**
    * Begins a log; never over a file that is there.
@@ -52,7 +55,8 @@ final class FlightLog implements Closeable {
     }
   }
 
-  private void begin(Path at) throws IOException {
+  private void begin(Path next) throws IOException {
+    at = next;
     file = FileChannel.open(at, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
     text.append(HEADER);
     stamped = !live;
@@ -109,7 +113,7 @@ final class FlightLog implements Closeable {
       written = seconds;
     } else if (Math.abs(seconds - written) >= SYNC_SECONDS) {
       // rows that waited come faster than time passes
-      drain();
+      put(false);
       written = seconds;
     }
   }
@@ -121,17 +125,28 @@ final class FlightLog implements Closeable {
     text.append(',');
   }
 
-  /** Writes what is held back, and has it on the disk. */
+  /** Writes what is held back, and has it on the disk; nothing more after it has failed once. */
   void sync() throws IOException {
-    drain();
-    file.force(false);
+    put(true);
   }
 
-  private void drain() throws IOException {
+  /** Writes what is held back; nothing more after it has failed once. */
+  private void put(boolean force) throws IOException {
+    if (failed) {
+      return;
+    }
     ByteBuffer bytes = ByteBuffer.wrap(text.toString().getBytes(StandardCharsets.UTF_8));
     text.setLength(0);
-    while (bytes.hasRemaining()) {
-      file.write(bytes);
+    try {
+      while (bytes.hasRemaining()) {
+        file.write(bytes);
+      }
+      if (force) {
+        file.force(false);
+      }
+    } catch (IOException e) {
+      failed = true;
+      throw new OutputFault(at, e, "the log ends here");
     }
   }
 

@@ -25,6 +25,7 @@ final class Sinks implements Closeable {
   private FlightLog file;
   private StateFile state;
   private boolean replyFailed;
+  private boolean logLost;
   private double shown = Double.NEGATIVE_INFINITY;
 
   /**
@@ -91,9 +92,31 @@ final class Sinks implements Closeable {
       }
       file.write(row, figures, alerts, local);
     } catch (IOException e) {
-      lines.accept("--log: cannot be written any more: " + e.getMessage());
-      file = null;
+      loseLog(e);
     }
+  }
+
+  /** Has what is held back on the disk. */
+  void finish() {
+    if (file != null) {
+      try {
+        file.sync();
+      } catch (IOException e) {
+        loseLog(e);
+      }
+    }
+  }
+
+  /** A flyer needs the reading more than the log. */
+  private void loseLog(IOException fault) {
+    lines.accept(fault.getMessage() + ", the watch goes on");
+    logLost = true;
+    file = null;
+  }
+
+  /** Whether the log could not be written to its end. */
+  boolean logLost() {
+    return logLost;
   }
 
   private void save(MarginMonitor monitor, double local) {

@@ -167,10 +167,11 @@ public final class WatchCommand implements Callable<Integer> {
       LinkWatch health =
           new LinkWatch(source, messages, from.startsWith("serial:"), LiveFeed.now());
       watch(feed, source, profile.massKilograms(), sinks, health);
+      sinks.finish();
       interrupt.done();
+      spec.commandLine().getOut().flush();
+      return sinks.logLost() ? CommandLine.ExitCode.SOFTWARE : CommandLine.ExitCode.OK;
     }
-    spec.commandLine().getOut().flush();
-    return CommandLine.ExitCode.OK;
   }
 
   private void begin(CraftProfile profile, RowSource source, LivePage live, List<String> messages) {

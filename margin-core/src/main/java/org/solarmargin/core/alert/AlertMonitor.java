@@ -31,13 +31,19 @@ public final class AlertMonitor {
   /** A level is cleared only once the time to zero margin exceeds its threshold by this factor. */
   public static final double TIME_RELEASE = 1.5;
 
+  /** Length of saved alerts, bytes. */
+  public static final int STATE_BYTES = AlertBytes.LENGTH;
+
+  private static final AlertReason[] REASONS = AlertReason.values();
   private static final AlertLevel[] LEVELS = AlertLevel.values();
   private static final int WARNING = AlertLevel.WARNING.ordinal();
 
   private final LevelRule[] rules = new LevelRule[LEVELS.length];
   private final FirstOrderLag peakMemory;
   private final AlertListener listener;
+  private final AlertBytes bytes = new AlertBytes();
 
+  private final AlertReason[] reasons = new AlertReason[LEVELS.length];
   private final boolean[] standing = new boolean[LEVELS.length];
   private final double[] onFor = new double[LEVELS.length];
   private final double[] offFor = new double[LEVELS.length];
@@ -48,6 +54,7 @@ public final class AlertMonitor {
   private double blindSeconds;
   private double marginPercent;
   private double secondsToZero;
+  private long judgedNanos;
 
   /**
    * A monitor with nothing standing.
@@ -67,10 +74,12 @@ public final class AlertMonitor {
   /** Back to the state after construction; the listener is not told. */
   public void reset() {
     Arrays.fill(standing, false);
+    Arrays.fill(reasons, AlertReason.LOW_MARGIN);
     Arrays.fill(onFor, 0);
     Arrays.fill(offFor, 0);
     raised = 0;
     acknowledged = 0;
+    judgedNanos = 0;
     peakDemand = 0;
     blindSeconds = 0;
     marginPercent = Double.POSITIVE_INFINITY;
@@ -86,6 +95,7 @@ public final class AlertMonitor {
    * @param power the figures, read only in the air and unless blind; not kept
    */
   public void update(long timeNanos, double seconds, FlightPhase phase, PowerFigures power) {
+    judgedNanos = timeNanos;
     if (phase == FlightPhase.GROUNDED) {
       peakDemand = 0;
       blindSeconds = 0;
@@ -140,6 +150,7 @@ public final class AlertMonitor {
 
   /** Raises a level; told only if it is higher than what stands. */
   private void raise(int i, long timeNanos, AlertReason reason) {
+    reasons[i] = reason;
     if (level().ordinal() > i) {
       standing[i] = true;
       return;
@@ -186,6 +197,93 @@ public final class AlertMonitor {
       }
     }
     return count;
+  }
+
+  /**
+   * Saves what stands and for how long, so that a restart in flight silences nothing. Allocates
+   * nothing.
+   *
+   * @param to where to
+   * @param at first of {@link #STATE_BYTES} bytes
+   */
+  public void save(byte[] to, int at) {
+    bytes.startWriting(to, at);
+    for (int i = 1; i < LEVELS.length; i++) {
+      bytes.putInt(standing[i] ? 1 + reasons[i].ordinal() : 0);
+    }
+    bytes.putInt(acknowledged);
+    // which of the last raises is the oldest, and whether there were as many
+    bytes.putInt(raised < RAISES_A_MINUTE ? raised : RAISES_A_MINUTE + raised % RAISES_A_MINUTE);
+    for (long nanos : raisedAt) {
+      bytes.putLong(judgedNanos - nanos);
+    }
+    for (int i = 1; i < LEVELS.length; i++) {
+      bytes.put(onFor[i]);
+      bytes.put(offFor[i]);
+    }
+    bytes.put(peakDemand);
+    bytes.put(blindSeconds);
+    bytes.put(marginPercent);
+    bytes.put(secondsToZero);
+    bytes.finishWriting();
+  }
+
+  /**
+   * Takes up what {@link #save} wrote. The listener is told again of the highest level that stands,
+   * with its reason: a program that starts anew has nothing else to sound. That raise is not
+   * counted towards those of the minute. Damaged bytes are refused; nothing then stands.
+   *
+   * @param from what {@link #save} wrote
+   * @param at first byte of it
+   * @param savedNanos when it was saved, on the clock of the samples to come, ns
+   * @param nowNanos the time now, ns
+   * @return true if taken up
+   */
+  public boolean restore(byte[] from, int at, long savedNanos, long nowNanos) {
+    reset();
+    if (!bytes.startReading(from, at) || !read(savedNanos)) {
+      reset();
+      return false;
+    }
+    judgedNanos = savedNanos;
+    AlertLevel level = level();
+    if (level != AlertLevel.NONE) {
+      listener.alert(nowNanos, level, true, reasons[level.ordinal()], marginPercent, secondsToZero);
+    }
+    return true;
+  }
+
+  /** Fills the state; false if it cannot be one. */
+  private boolean read(long savedNanos) {
+    boolean possible = true;
+    for (int i = 1; i < LEVELS.length; i++) {
+      int stands = bytes.getInt();
+      possible &= stands >= 0 && stands <= REASONS.length;
+      standing[i] = stands != 0;
+      reasons[i] = REASONS[Math.max(0, Math.min(stands, REASONS.length) - 1)];
+    }
+    acknowledged = bytes.getInt();
+    raised = bytes.getInt();
+    possible &= acknowledged >= 0 && acknowledged <= WARNING;
+    possible &= raised >= 0 && raised < 2 * RAISES_A_MINUTE;
+    for (int i = 0; i < RAISES_A_MINUTE; i++) {
+      raisedAt[i] = savedNanos - bytes.getLong();
+    }
+    for (int i = 1; i < LEVELS.length; i++) {
+      onFor[i] = bytes.get();
+      offFor[i] = bytes.get();
+      possible &= onFor[i] >= 0 && offFor[i] >= 0;
+    }
+    peakDemand = bytes.get();
+    blindSeconds = bytes.get();
+    marginPercent = bytes.get();
+    secondsToZero = bytes.get();
+    return possible
+        && peakDemand >= 0
+        && peakDemand <= Double.MAX_VALUE
+        && blindSeconds >= 0
+        && !Double.isNaN(marginPercent)
+        && !Double.isNaN(secondsToZero);
   }
 
   /**

@@ -98,6 +98,7 @@ final class HiddenStateFilter {
   private boolean outlier;
   private double normalisedInnovation;
   private double logLikelihood;
+  private double outlierSize;
   private double ampsInnovation;
   private double voltsInnovation;
   private double sinceVolts;
@@ -210,6 +211,7 @@ final class HiddenStateFilter {
     measurement.linearise(x, predicted, p, sample);
     double normVolts = measurement.normVolts();
     double normAmps = measurement.normAmps();
+    outlierSize = Math.max(normVolts, normAmps);
     if (mayHold && (normVolts > HOLD || normAmps > HOLD)) {
       elapsed = 0;
       return false;
@@ -445,6 +447,11 @@ final class HiddenStateFilter {
   /** Whether the last sample stood far off what was expected of it. */
   boolean outlier() {
     return outlier;
+  }
+
+  /** The greater squared innovation of the last sample over its variance, before any inflation. */
+  double outlierSize() {
+    return outlierSize;
   }
 
   /** The sensors' filters hold what was read last. */

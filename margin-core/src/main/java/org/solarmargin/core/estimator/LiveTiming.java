@@ -6,7 +6,9 @@ import org.solarmargin.core.timing.TimeModel;
 /**
  * Keeps the time model of a live estimate: stated, or searched for from take-off on, used once two
  * searches in a row agree, and checked again every five minutes; left without the throttle as soon
- * as the innovations say that it does not belong to the readings.
+ * as the innovations say that it does not belong to the readings. A stated model is tried again
+ * after a while: a disturbance of seconds, such as a wrong scale, correlates with the throttle as
+ * well.
  *
  * <p>A search keeps {@value #ROWS} rows (some 20 s at 50 Hz) and runs {@value #ROWS_A_SECOND} rows
  * a second through a filter of its own; the second one ends some 80 s after take-off.
@@ -27,6 +29,26 @@ final class LiveTiming {
   private static final double DOUBTFUL_SECONDS = 0.1;
   private static final double IMMEDIATE_SECONDS = 0.03;
   private static final double AGAIN_SECONDS = 300;
+
+  /**
+   * A stated model that was left out is tried again after so long, s: the memory of the watch, so
+   * that it is judged by later readings; twice as long after each trial that fails.
+   */
+  private static final double FIRST_TRIAL_SECONDS = 8;
+
+  /**
+   * A squared innovation over its variance that is a step of the readings: 20 sigmas. In the
+   * simulator's scenarios no time model is left out within {@link #DISTURBED_SECONDS} of one.
+   */
+  private static final double STEP = 400;
+
+  /**
+   * So long after a step of the readings, s, what is left out may have been so by a disturbance.
+   */
+  private static final double DISTURBED_SECONDS = 15;
+
+  /** A trial that the watch has not ended by then has passed, s. */
+  private static final double PASSED_SECONDS = 10;
 
   /** So many searches follow each other at once; later ones every {@link #AGAIN_SECONDS}. */
   private static final int MOST_SEARCHES = 4;
@@ -53,6 +75,11 @@ final class LiveTiming {
   private double idleSeconds;
   private double owed;
   private double slowSeconds;
+  private boolean trial;
+  private double trialSeconds;
+  private double waitSeconds;
+  private double sinceStep;
+  private boolean mayTry;
 
   LiveTiming(EstimatorSettings settings) {
     stated = settings.timing();
@@ -68,6 +95,11 @@ final class LiveTiming {
     watch.reset();
     searching = false;
     slowSeconds = 0;
+    trial = false;
+    trialSeconds = 0;
+    waitSeconds = FIRST_TRIAL_SECONDS;
+    sinceStep = DISTURBED_SECONDS;
+    mayTry = false;
     record();
   }
 
@@ -88,6 +120,13 @@ final class LiveTiming {
     owed = 0;
     if (search != null) {
       search.clear();
+    }
+  }
+
+  /** Takes a sample's squared innovation over its variance. */
+  void outlier(double size) {
+    if (size > STEP) {
+      sinceStep = 0;
     }
   }
 
@@ -137,28 +176,66 @@ final class LiveTiming {
    * @param settled whether the craft has been in the air for some seconds
    */
   boolean follow(double step, boolean settled, Sample sample, HiddenStateFilter filter) {
+    sinceStep += step;
     if (search != null && search.done() && !taken) {
       taken = true;
       return take(search.model());
     }
     double slow = Math.max(step - IMMEDIATE_SECONDS, 0);
     slowSeconds += 0.1 * (slow - slowSeconds);
-    if (!settled || !model.throttleUsed()) {
+    if (!settled) {
       return false;
+    }
+    if (!model.throttleUsed()) {
+      return mayTry && beginTrial(step);
     }
     watch.follow(step, sample, filter);
     if (!watch.disagrees()) {
+      passTrial(step);
       return false;
     }
     // what was found has proven wrong: it does not even tell volts and amperes apart
     model = search == null ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
     candidate = TimeModel.UNKNOWN;
+    mayTry = search == null && (trial || sinceStep < DISTURBED_SECONDS);
+    trial = false;
+    trialSeconds = 0;
     watch.reset();
     if (!searching) {
       record();
     }
     return true;
+  }
+
+  /** After a while without the throttle the stated model is used again, for a trial. */
+  private boolean beginTrial(double step) {
+    trialSeconds += step;
+    if (trialSeconds < waitSeconds) {
+      return false;
+    }
+    waitSeconds = Math.min(2 * waitSeconds, AGAIN_SECONDS);
+    trialSeconds = 0;
+    trial = true;
+    model = stated;
+    watch.reset();
+    return true;
+  }
+
+  private void passTrial(double step) {
+    if (trial) {
+      trialSeconds += step;
+      if (trialSeconds > PASSED_SECONDS) {
+        trial = false;
+        trialSeconds = 0;
+        status = TimingStatus.STATED;
+      }
+    }
+  }
+
+  /** Whether a stated model that was left out is being tried again. */
+  boolean onTrial() {
+    return trial;
   }
 
   /**

@@ -267,6 +267,7 @@ public final class MarginEstimator {
       restart();
     }
     HiddenStateFilter filter = main.filter();
+    timing.outlier(filter.outlierSize());
     followOutliers(step, held || filter.outlier());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
@@ -275,6 +276,11 @@ public final class MarginEstimator {
     boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !modelSeesKnee;
     if (!outliers.burst() && timing.follow(step, settled, sample, filter)) {
       main.configure(timing.model());
+      if (timing.onTrial()) {
+        // what was learned without the throttle, or before it was left out, may not be of this
+        // craft
+        forget();
+      }
     }
     follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
     evenSeconds = flight.airborne() ? evenSeconds + step : 0;
@@ -305,15 +311,20 @@ public final class MarginEstimator {
   private void recover() {
     timing.disturbed();
     if (!checkpoint.kept() || !bytes.startReading(checkpoint.state())) {
-      restart();
-      uneven.reset();
-      checkpoint.reset();
+      forget();
       return;
     }
     main.filter().reset();
     skipFlight();
     readState();
     main.returnFrom(checkpoint.nanos());
+    checkpoint.reset();
+  }
+
+  /** Back to the beginning of the flight, warming up. */
+  private void forget() {
+    restart();
+    uneven.reset();
     checkpoint.reset();
   }
 

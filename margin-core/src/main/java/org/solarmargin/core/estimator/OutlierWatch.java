@@ -19,6 +19,13 @@ final class OutlierWatch {
 
   private static final double QUIET_SHARE = 0.02;
 
+  /**
+   * A burst that goes on for so long, s, has thrown the filter itself off: good readings look like
+   * outliers to it. No flight of the simulator has a burst at all; longer than the attacks of 8 s
+   * that {@code AttackRecoveryTest} makes, in which it would return to the state before too soon.
+   */
+  private static final double LONGEST_SECONDS = 10;
+
   private static final double KEEP_SHARE = 0.005;
 
   /** At slow rates a share alone would call a single spike a burst. */
@@ -28,8 +35,10 @@ final class OutlierWatch {
   private double share;
   private int count;
   private boolean burst;
+  private double burstSeconds;
 
   void reset() {
+    burstSeconds = 0;
     share = 0;
     count = 0;
     burst = false;
@@ -39,15 +48,17 @@ final class OutlierWatch {
    * Takes one sample.
    *
    * @param step since the last, s
-   * @return true if a burst has ended with it
+   * @return true if a burst has ended with it, or has gone on for too long
    */
   boolean follow(double step, boolean outlier) {
     share += memory.share(step) * ((outlier ? 1 : 0) - share);
     count = outlier ? count + 1 : count;
-    if (share < QUIET_SHARE) {
+    burstSeconds = burst ? burstSeconds + step : 0;
+    if (share < QUIET_SHARE || burstSeconds > LONGEST_SECONDS) {
       boolean ended = burst;
       count = 0;
       burst = false;
+      burstSeconds = 0;
       return ended;
     }
     burst |= share > BURST_SHARE && count >= LEAST;

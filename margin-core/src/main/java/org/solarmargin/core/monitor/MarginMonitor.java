@@ -32,6 +32,9 @@ public final class MarginMonitor {
   private static final double NANOS = 1e-9;
   private static final double SIGMAS = 6;
 
+  /** Length of a saved state, bytes. */
+  public static final int STATE_BYTES = MarginEstimator.STATE_BYTES + AlertMonitor.STATE_BYTES;
+
   /** How late a reading may come behind the commands, ns. */
   public static final long WINDOW_NANOS = 500_000_000L;
 
@@ -277,14 +280,18 @@ public final class MarginMonitor {
   }
 
   /**
-   * Saves the estimator's state, so that a restarted program need not warm up. Allocates nothing;
-   * once a second is often enough.
+   * Saves the estimator's state and the standing alerts, so that a restarted program need not warm
+   * up and stays at the level that it had. Allocates nothing; once a second is often enough.
    *
-   * @param to at least {@link MarginEstimator#STATE_BYTES} long
+   * @param to at least {@link #STATE_BYTES} long
    * @throws IllegalArgumentException if {@code to} is too short
    */
   public void save(byte[] to) {
+    if (to.length < STATE_BYTES) {
+      throw new IllegalArgumentException("save needs " + STATE_BYTES + " bytes: " + to.length);
+    }
     estimator.save(to);
+    alerts.save(to, MarginEstimator.STATE_BYTES);
   }
 
   /**
@@ -297,18 +304,28 @@ public final class MarginMonitor {
   }
 
   /**
-   * Takes up a saved state in a new or reset monitor. Standing alerts are not part of it: they rise
-   * anew.
+   * Takes up a saved state, in a new monitor or a used one. What stood when it was saved stands
+   * again, acknowledged or not, until its condition has ended or the craft is on the ground; the
+   * listener is told of the highest level once more.
    *
    * @param from what {@link #save} wrote, by the same version with equal settings
    * @param nowNanos time now, on the clock of the samples to come, ns
    * @param secondsAgo when it was saved, s before now, 0 or more
-   * @return false if the state is damaged or foreign: the monitor then starts afresh
+   * @return false if the state is damaged, foreign or of another version: the monitor then starts
+   *     afresh
    */
   public boolean restore(byte[] from, long nowNanos, double secondsAgo) {
     reset();
+    if (from == null || from.length < STATE_BYTES) {
+      return false;
+    }
     long savedNanos = nowNanos - Math.round(Math.max(secondsAgo, 0) / NANOS);
-    started = estimator.restore(from, savedNanos);
+    started =
+        estimator.restore(from, savedNanos)
+            && alerts.restore(from, MarginEstimator.STATE_BYTES, savedNanos, nowNanos);
+    if (!started) {
+      estimator.reset();
+    }
     alertedNanos = nowNanos;
     freshNanos = nowNanos;
     return started;

@@ -57,4 +57,54 @@ class LiveTimingTest {
     assertTrue(found > 40, "one search takes 20 s of flight, two take 40 s; found at " + found);
     assertEquals(0.1, estimator.timing().volts().filterSeconds(), 0.04);
   }
+
+  /**
+   * Flies so many samples, readings scaled; returns in how many the throttle is said to be left
+   * out.
+   */
+  private static int fly(
+      MarginEstimator estimator, LoggedFlight log, int samples, double volts, double amps) {
+    MarginReading reading = new MarginReading();
+    int leftOut = 0;
+    for (int i = 0; i < samples; i++) {
+      log.next();
+      estimator.update(
+          0.02,
+          volts * log.busVolts,
+          amps * log.busAmps,
+          log.flight().throttle,
+          Double.NaN,
+          reading);
+      leftOut += estimator.timingStatus() == TimingStatus.LEFT_OUT ? 1 : 0;
+    }
+    return leftOut;
+  }
+
+  private static LoggedFlight flight(int ampsLate) {
+    return new LoggedFlight(new TestFlight(t -> 0.9, t -> 0.5, 50, 3), 0, 0, ampsLate, 0, 1, 0.01);
+  }
+
+  @Test
+  void aDisturbanceOfSecondsDoesNotLeaveAStatedModelOutForGood() {
+    LoggedFlight log = flight(0);
+    MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS);
+    assertEquals(0, fly(estimator, log, 600, 1, 1));
+    fly(estimator, log, 400, 0.92, 0.32);
+    assertTrue(fly(estimator, log, 2000, 1, 1) > 0, "the disturbance has it left out");
+    assertEquals(TimingStatus.STATED, estimator.timingStatus());
+    assertTrue(estimator.timing().throttleUsed());
+  }
+
+  @Test
+  void aStatedModelThatIsWrongStaysLeftOutAlsoWhileItIsTriedAgain() {
+    LoggedFlight log = flight(7);
+    MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS);
+    fly(estimator, log, 300, 1, 1);
+    // a step, so that the model is tried again at all
+    fly(estimator, log, 50, 0.92, 0.32);
+    fly(estimator, log, 1500, 1, 1);
+    assertEquals(TimingStatus.LEFT_OUT, estimator.timingStatus());
+    int leftOut = fly(estimator, log, 15_000, 1, 1);
+    assertTrue(leftOut > 0.98 * 15_000, "left out in " + leftOut + " of 15000 samples");
+  }
 }

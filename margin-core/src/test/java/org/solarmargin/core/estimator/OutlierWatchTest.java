@@ -43,9 +43,11 @@ class OutlierWatchTest {
   }
 
   @Test
-  void aBurstThatGoesOnDoesNotEnd() {
-    assertEquals(0, ends(50, 100, 4));
+  void aBurstThatGoesOnIsGivenUpAfterTenSeconds() {
+    assertEquals(0, ends(50, 10, 4));
     assertTrue(watch.burst());
+    assertEquals(1, ends(50, 1, 4), "from the first outliers that were too many on");
+    assertEquals(1, ends(50, 11, 4), "and again");
     watch.reset();
     assertFalse(watch.burst());
   }

@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.sun.management.ThreadMXBean;
 import java.lang.management.ManagementFactory;
 import org.junit.jupiter.api.Test;
-import org.solarmargin.core.estimator.MarginEstimator;
 import org.solarmargin.core.estimator.TestFlight;
 
 /**
@@ -38,7 +37,7 @@ class LongFlightTest {
 
   private final ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
   private final MarginMonitor whole = Watch.monitor();
-  private final byte[] state = new byte[MarginEstimator.STATE_BYTES];
+  private final byte[] state = new byte[MarginMonitor.STATE_BYTES];
   private MarginMonitor restored = Watch.monitor();
   private long allocated;
 

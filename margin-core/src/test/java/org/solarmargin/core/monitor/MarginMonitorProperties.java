@@ -12,7 +12,6 @@ import net.jqwik.api.constraints.IntRange;
 import net.jqwik.api.constraints.Scale;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.array.SolarArray;
-import org.solarmargin.core.estimator.MarginEstimator;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
@@ -101,7 +100,7 @@ class MarginMonitorProperties {
     feed(whole, log, 0, log.length);
     MarginMonitor first = monitor();
     feed(first, log, 0, split);
-    byte[] state = new byte[MarginEstimator.STATE_BYTES];
+    byte[] state = new byte[MarginMonitor.STATE_BYTES];
     first.save(state);
     MarginMonitor second = monitor();
     assertTrue(second.restore(state, Math.round(log[split - 1][0] * 1e9), 0));

@@ -72,7 +72,7 @@ final class Nonsense {
       case STRAY_STAMPS ->
           time = random.nextInt(4) == 0 ? nanos + (random.nextLong() >> random.nextInt(40)) : nanos;
       case STATE -> {
-        byte[] state = new byte[org.solarmargin.core.estimator.MarginEstimator.STATE_BYTES];
+        byte[] state = new byte[MarginMonitor.STATE_BYTES];
         monitor.save(state);
         state[random.nextInt(state.length)] ^= (byte) (1 << random.nextInt(8));
         monitor.restore(state, nanos, random.nextDouble());

@@ -1,17 +1,22 @@
 package org.solarmargin.core.monitor;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
+import org.junit.jupiter.api.Test;
+import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginEstimator;
 import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.timing.ChannelTiming;
@@ -63,7 +68,7 @@ class RestoreTest {
     MarginMonitor saver = monitor(settings, "saver");
     TestFlight flight = new TestFlight(t -> 0.95 - 0.012 * t, t -> 0.5, 50, before);
     fly(saver, flight, before, thermometer);
-    byte[] state = new byte[MarginEstimator.STATE_BYTES];
+    byte[] state = new byte[MarginMonitor.STATE_BYTES];
     saver.save(state);
     MarginMonitor used = monitor(settings, "");
     fly(used, new TestFlight(t -> 0.7, t -> 0.55, 50, other), other, !thermometer);
@@ -84,6 +89,46 @@ class RestoreTest {
       heardByUsed.clear();
       assertSame(fresh.reading(), used.reading(), i);
     }
+  }
+
+  @Test
+  void whatStoodStandsAfterARestartAndIsToldAgain() {
+    MarginMonitor saver = monitor(TestCraft.SETTINGS, "saver");
+    TestFlight flight = new TestFlight(t -> 0.95 - 0.012 * t, t -> 0.5, 50, 3);
+    while (saver.level() != AlertLevel.WARNING) {
+      fly(saver, flight, 1, false);
+    }
+    byte[] state = new byte[MarginMonitor.STATE_BYTES];
+    saver.save(state);
+    alerts.clear();
+    MarginMonitor restarted = monitor(TestCraft.SETTINGS, "");
+    long now = 5_000_000_000L;
+    assertTrue(restarted.restore(state, now, 1));
+    assertEquals(AlertLevel.WARNING, restarted.level());
+    assertEquals(AlertLevel.WARNING, restarted.sounding());
+    assertEquals(1, alerts.size(), alerts.toString());
+    assertTrue(alerts.get(0).startsWith(now + "WARNINGtrue"), alerts.toString());
+    for (int i = 1; i <= 25; i++) {
+      flight.next();
+      restarted.update(now + i * 20_000_000L, flight.busVolts, flight.busAmps, flight.throttle);
+      assertEquals(AlertLevel.WARNING, restarted.level(), "the margin is as low as it was");
+    }
+  }
+
+  @Test
+  void aStateOfAnEarlierVersionIsRefusedAndNothingStands() {
+    MarginMonitor monitor = monitor(TestCraft.SETTINGS, "");
+    fly(monitor, new TestFlight(t -> 0.9, t -> 0.5, 50, 3), 500, false);
+    byte[] state = new byte[MarginMonitor.STATE_BYTES];
+    monitor.save(state);
+    // the first form ended with the estimator's
+    byte[] earlier = Arrays.copyOf(state, MarginEstimator.STATE_BYTES);
+    assertFalse(monitor.restore(earlier, 0, 0));
+    byte[] padded = Arrays.copyOf(earlier, state.length);
+    assertFalse(monitor.restore(padded, 0, 0));
+    assertEquals(Status.NO_ESTIMATE, monitor.reading().status());
+    assertEquals(AlertLevel.NONE, monitor.level());
+    assertFalse(monitor.airborne());
   }
 
   private static void assertSame(MarginReading a, MarginReading b, int at) {

@@ -11,7 +11,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.estimator.MarginEstimator;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestFlight;
 
@@ -110,7 +109,7 @@ class RobustnessTest {
     while (flight.seconds < 30) {
       feed(first, flight);
     }
-    byte[] saved = new byte[MarginEstimator.STATE_BYTES];
+    byte[] saved = new byte[MarginMonitor.STATE_BYTES];
     first.save(saved);
     MarginMonitor second = monitor();
     flight.next();
@@ -122,7 +121,7 @@ class RobustnessTest {
         first.reading().availableWatts(),
         second.reading().availableWatts(),
         0.01 * first.reading().availableWatts());
-    assertTrue(MarginEstimator.STATE_BYTES < 2560);
+    assertTrue(MarginMonitor.STATE_BYTES < 2560);
   }
 
   @Test
@@ -132,7 +131,7 @@ class RobustnessTest {
     while (flight.seconds < 20) {
       feed(monitor, flight);
     }
-    byte[] saved = new byte[MarginEstimator.STATE_BYTES];
+    byte[] saved = new byte[MarginMonitor.STATE_BYTES];
     monitor.save(saved);
     for (int i = 0; i < saved.length; i++) {
       byte[] damaged = saved.clone();

@@ -1,0 +1,36 @@
+package org.solarmargin.cli.file;
+
+import java.io.IOException;
+import java.nio.file.AccessDeniedException;
+import java.nio.file.FileSystemException;
+import java.nio.file.Path;
+import org.solarmargin.cli.format.Printable;
+
+/** An output that cannot be written: one line saying file, cause and what became of it. Exit 1. */
+public final class OutputFault extends IOException {
+
+  private static final long serialVersionUID = 1L;
+
+  /**
+   * A fault of an output.
+   *
+   * @param target the file as the user named it
+   * @param cause of the system
+   * @param consequence what became of the output, or of the run
+   */
+  public OutputFault(Path target, IOException cause, String consequence) {
+    super(
+        Printable.of(target + ": cannot be written: " + words(cause) + ": " + consequence), cause);
+  }
+
+  /** The cause alone: the system's own message may name a draft that the user does not know. */
+  private static String words(IOException cause) {
+    if (cause instanceof AccessDeniedException) {
+      return "Permission denied";
+    }
+    if (cause instanceof FileSystemException system && system.getReason() != null) {
+      return system.getReason();
+    }
+    return cause.getMessage() == null ? cause.toString() : cause.getMessage();
+  }
+}

@@ -1,0 +1,52 @@
+package org.solarmargin.cli;
+
+import com.code_intelligence.jazzer.junit.FuzzTest;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.stream.Stream;
+import org.junit.jupiter.params.provider.MethodSource;
+import org.solarmargin.cli.option.Inputs;
+import org.solarmargin.core.monitor.MarginMonitor;
+import org.solarmargin.core.profile.CraftProfile;
+
+/** Any bytes as a profile or scenario: a craft or flights to make, or faults in clear words. */
+class PropertiesFuzzTest {
+
+  private static final CraftProfile CRAFT = Inputs.profile(Cli.STILT);
+
+  static Stream<byte[]> profiles() throws IOException {
+    return Mutants.of(List.of(Files.readAllBytes(Cli.STILT)));
+  }
+
+  static Stream<byte[]> scenarios() throws IOException {
+    List<byte[]> scenarios = new ArrayList<>();
+    try (var files = Files.list(Cli.EXAMPLES.resolve("scenarios"))) {
+      for (Path file : files.filter(f -> f.toString().endsWith(".properties")).sorted().toList()) {
+        scenarios.add(Files.readAllBytes(file));
+      }
+    }
+    return Mutants.of(scenarios);
+  }
+
+  @MethodSource("profiles")
+  @FuzzTest(maxDuration = "12h", maxExecutions = 1_000_000)
+  void profile(byte[] bytes) throws IOException {
+    FuzzedFile.read(
+        bytes,
+        file -> {
+          CraftProfile craft = Inputs.profile(file);
+          new MarginMonitor(craft.settings(), craft.rules(), (t, l, r, why, m, z) -> {})
+              .update(1, 20, 3, 0.5);
+        });
+  }
+
+  @MethodSource("scenarios")
+  @FuzzTest(maxDuration = "12h", maxExecutions = 1_000_000)
+  void scenario(byte[] bytes) throws IOException {
+    FuzzedFile.read(
+        bytes, file -> Inputs.maker(file, Inputs.scenario(file, CRAFT), CRAFT).asStated(1));
+  }
+}

@@ -1,0 +1,167 @@
+package org.solarmargin.core.alert;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import net.jqwik.api.ForAll;
+import net.jqwik.api.Property;
+import net.jqwik.api.constraints.IntRange;
+import org.junit.jupiter.api.Test;
+
+/** Alerts that stand survive a restart, and nothing but a whole state of this version is taken. */
+class SavedAlertsTest {
+
+  private static final long STEP_NANOS = 250_000_000L;
+  private static final int AT = 3;
+
+  private final List<String> told = new ArrayList<>();
+
+  private AlertMonitor monitor() {
+    return new AlertMonitor(
+        AlertRules.DEFAULT,
+        (nanos, level, raised, reason, margin, toZero) ->
+            told.add(nanos / STEP_NANOS + " " + level + raised + reason + margin + toZero));
+  }
+
+  /** One step of a flight whose margin wanders, with blind moments and knees, and landings. */
+  private static void step(AlertMonitor monitor, Random random, long nanos) {
+    double low = 100 + 8 * random.nextGaussian() + 15 * Math.sin(nanos * 3e-10);
+    boolean blind = random.nextInt(12) == 0;
+    boolean knee = random.nextInt(40) == 0;
+    double toZero = random.nextInt(3) == 0 ? 20 * random.nextDouble() : Double.POSITIVE_INFINITY;
+    boolean airborne = random.nextInt(100) > 0;
+    FlightPhase air =
+        blind ? FlightPhase.BLIND : knee ? FlightPhase.PAST_KNEE : FlightPhase.TRUSTED;
+    monitor.update(
+        nanos,
+        STEP_NANOS * 1e-9,
+        airborne ? air : FlightPhase.GROUNDED,
+        new PowerRow(1.1 * low, low, 85, toZero));
+    if (random.nextInt(30) == 0) {
+      monitor.acknowledge();
+    }
+  }
+
+  @Property(tries = 200)
+  void aRestartChangesNothingThatFollows(
+      @ForAll long seed, @ForAll @IntRange(min = 1, max = 600) int before) {
+    AlertMonitor whole = monitor();
+    Random random = new Random(seed);
+    for (int i = 0; i < before; i++) {
+      step(whole, random, i * STEP_NANOS);
+    }
+    byte[] state = new byte[AT + AlertMonitor.STATE_BYTES];
+    whole.save(state, AT);
+    AlertMonitor restored = monitor();
+    told.clear();
+    // the new process counts its time from another origin
+    long shift = 7 * STEP_NANOS;
+    long saved = (before - 1) * STEP_NANOS + shift;
+    assertTrue(restored.restore(state, AT, saved, saved));
+    assertEquals(whole.level() == AlertLevel.NONE ? 0 : 1, told.size(), "told of what stands");
+    assertEquals(whole.level(), restored.level());
+    assertEquals(whole.sounding(), restored.sounding());
+    assertEquals(whole.marginPercent(), restored.marginPercent());
+    Random again = new Random(seed + 1);
+    random = new Random(seed + 1);
+    for (int i = before; i < before + 600; i++) {
+      told.clear();
+      step(whole, random, i * STEP_NANOS + shift);
+      List<String> byWhole = List.copyOf(told);
+      told.clear();
+      step(restored, again, i * STEP_NANOS + shift);
+      assertEquals(byWhole, told, "step " + i);
+      assertEquals(whole.level(), restored.level(), "step " + i);
+      assertEquals(whole.sounding(), restored.sounding(), "step " + i);
+    }
+  }
+
+  @Test
+  void theListenerIsToldAgainWhyTheHighestLevelStands() {
+    AlertMonitor first = monitor();
+    first.update(STEP_NANOS, 0.25, FlightPhase.PAST_KNEE, new PowerRow(90, 80, 100, 1));
+    assertEquals(AlertLevel.WARNING, first.level());
+    byte[] state = new byte[AlertMonitor.STATE_BYTES];
+    first.save(state, 0);
+    told.clear();
+    AlertMonitor second = monitor();
+    assertTrue(second.restore(state, 0, 0, 8 * STEP_NANOS));
+    assertEquals(1, told.size(), told.toString());
+    assertTrue(told.get(0).startsWith("8 WARNINGtruePAST_KNEE"), told.toString());
+  }
+
+  @Test
+  void aStateThatIsNotWholeIsRefused() {
+    byte[] state = new byte[AlertMonitor.STATE_BYTES];
+    monitor().save(state, 0);
+    assertFalse(monitor().restore(state, 1, 0, 0), "too short");
+    for (int i = 0; i < state.length; i++) {
+      byte[] damaged = state.clone();
+      damaged[i] ^= 0x10;
+      assertRefused(damaged, "byte " + i);
+    }
+  }
+
+  private void assertRefused(byte[] state, String what) {
+    AlertMonitor monitor = monitor();
+    monitor.update(STEP_NANOS, 0.25, FlightPhase.PAST_KNEE, new PowerRow(90, 80, 100, 1));
+    told.clear();
+    assertFalse(monitor.restore(state, 0, 0, 0), what);
+    assertEquals(AlertLevel.NONE, monitor.level(), what);
+    assertEquals(List.of(), told, what);
+  }
+
+  private static byte[] forged(int[] ints, double[] doubles) {
+    byte[] state = new byte[AlertMonitor.STATE_BYTES];
+    AlertBytes bytes = new AlertBytes();
+    bytes.startWriting(state, 0);
+    for (int value : ints) {
+      bytes.putInt(value);
+    }
+    for (int i = 0; i < 3; i++) {
+      bytes.putLong(0);
+    }
+    for (double value : doubles) {
+      bytes.put(value);
+    }
+    bytes.finishWriting();
+    return state;
+  }
+
+  @Test
+  void valuesThatNoMonitorHasAreRefusedBehindARightChecksum() {
+    int[] ints = {0, 0, 1, 3, 5};
+    double[] doubles = {0, 0, 0, 0, 0, 0, 100, 0, 12, 30};
+    assertTrue(monitor().restore(forged(ints, doubles), 0, 0, 0));
+    for (int i = 0; i < ints.length; i++) {
+      for (int value : new int[] {-1, 7}) {
+        int at = i;
+        assertRefused(forgedBy(ints, doubles, (n, d) -> n[at] = value), "int " + i + ": " + value);
+      }
+    }
+    for (int i = 0; i < doubles.length; i++) {
+      int at = i;
+      assertRefused(forgedBy(ints, doubles, (n, d) -> d[at] = Double.NaN), "NaN at " + i);
+      if (i < 8) {
+        assertRefused(forgedBy(ints, doubles, (n, d) -> d[at] = -1), "negative at " + i);
+      }
+    }
+    assertRefused(
+        forgedBy(ints, doubles, (n, d) -> d[6] = Double.POSITIVE_INFINITY), "infinite demand");
+  }
+
+  private interface Change {
+    void in(int[] ints, double[] doubles);
+  }
+
+  private static byte[] forgedBy(int[] ints, double[] doubles, Change change) {
+    int[] changedInts = ints.clone();
+    double[] changedDoubles = doubles.clone();
+    change.in(changedInts, changedDoubles);
+    return forged(changedInts, changedDoubles);
+  }
+}
