@@ -23,7 +23,7 @@ import org.solarmargin.core.gate.Verdict;
 
 class MarginMonitorTest {
 
-  /** What flights that match the profile must keep; the families' figures are in DEVELOPERS.md. */
+  /** What flights that match the profile must keep; the families' figures are in ACCURACY.md. */
   private static final double MATCHED_RMS = 0.03;
 
   /**

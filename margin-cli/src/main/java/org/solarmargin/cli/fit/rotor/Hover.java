@@ -10,7 +10,7 @@ import org.solarmargin.core.profile.CraftProfile;
 /** The hover point of a craft on its array in full sun, from a stand's readings. */
 public final class Hover {
 
-  /** Lower bound over estimate in calm flight: median of matched flights, see DEVELOPERS.md. */
+  /** Lower bound over estimate in calm flight: median of matched flights, see ACCURACY.md. */
   private static final double LOW_SHARE = 0.94;
 
   private final CraftProfile profile;
