@@ -186,7 +186,7 @@ final class FieldSheet {
         "Sky: nothing drifts in for the length of the flight; wind within limits.",
         "Landing place free all the way, and under the craft; nobody beneath.",
         "Observer watches the sky and calls clouds.",
-        "Episode low: when the margin is gone, lift goes within a second.",
+        "Stay low: when the margin is gone, lift goes within a second.",
         "At CAUTION fly to the landing place; at WARNING land at once.",
         "After landing: cover the array, then go near.");
   }

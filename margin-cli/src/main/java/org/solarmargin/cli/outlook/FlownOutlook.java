@@ -14,8 +14,8 @@ import org.solarmargin.core.profile.CraftProfile;
 
 /**
  * A flight beside the forecast for its time and place: medians over the seconds in the air, and how
- * many points of margin each difference is worth. What is off by more than its doubt (two sigmas of
- * forecast and measurement together) is an assumption that was off.
+ * many points of margin each difference is worth. What is off by more than its uncertainty (two
+ * sigmas of forecast and measurement together) is an assumption that was off.
  */
 final class FlownOutlook {
 
@@ -37,7 +37,7 @@ final class FlownOutlook {
   /** How to read the table. */
   static final String NOTE =
       "Points: what a difference gave or took of the margin, percent of hover. Light is what the array"
-          + " shows by the profile, so dirt and ageing look like haze. Doubt: two sigmas of forecast and"
+          + " shows by the profile, so dirt and ageing look like haze. Uncertainty (+/-): two sigmas of forecast and"
           + " measurement (sky 5 %, heat 5 K, a thermometer 3 K, without one 6 K, hover 3 %: common"
           + " practice, no source; and the interval of the estimate).";
 
@@ -65,14 +65,19 @@ final class FlownOutlook {
    * @param forecast median over the flight
    * @param measured median over the flight
    * @param off measured less forecast: percent of the forecast, for heat K
-   * @param doubt two sigmas of that
+   * @param uncertainty two sigmas of that
    * @param points of margin that it gave or took at the middle of the flight
    */
   record Difference(
-      Subject subject, double forecast, double measured, double off, double doubt, double points) {
+      Subject subject,
+      double forecast,
+      double measured,
+      double off,
+      double uncertainty,
+      double points) {
 
-    boolean beyondDoubt() {
-      return Math.abs(off) > doubt;
+    boolean significant() {
+      return Math.abs(off) > uncertainty;
     }
   }
 
@@ -236,7 +241,7 @@ final class FlownOutlook {
   List<String> findings() {
     List<String> sentences = new ArrayList<>();
     differences.stream()
-        .filter(Difference::beyondDoubt)
+        .filter(Difference::significant)
         .sorted(Comparator.comparingDouble(d -> -Math.abs(d.points())))
         .forEach(d -> sentences.add(finding(d)));
     if (sentences.isEmpty()) {
@@ -247,7 +252,7 @@ final class FlownOutlook {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "No assumption was off by more than its doubt; the most was worth %+.0f points (%s).",
+              "No assumption was off by more than its uncertainty; the most was worth %+.0f points (%s).",
               most.points(),
               most.subject().words().replaceAll(",.*", "")));
     }

@@ -89,7 +89,7 @@ final class Logbook {
       case TOO_FEW -> subject + ": " + over + ", too few for a trend (four on two days or more).";
       case NONE ->
           text(
-              "%s: no trend beyond doubt over %s, %+.2f %% in 30 days (%+.2f to %+.2f).",
+              "%s: no trend outside its interval over %s, %+.2f %% in 30 days (%+.2f to %+.2f).",
               subject, over, trend.change(), trend.low(), trend.high());
       case SLOPE ->
           text(

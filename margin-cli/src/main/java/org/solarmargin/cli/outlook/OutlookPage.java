@@ -146,7 +146,7 @@ final class OutlookPage {
               Html.cell("%.3g", d.forecast()),
               Html.cell("%.3g", d.measured()),
               Html.cell("%+.0f %s", d.off(), unit),
-              Html.cell("%.0f %s", d.doubt(), unit),
+              Html.cell("%.0f %s", d.uncertainty(), unit),
               Html.cell("%+.0f", d.points())));
     }
     double[] margins = flight.margins();
@@ -160,7 +160,7 @@ final class OutlookPage {
             ""));
     html.table(
         "Flight beside the forecast",
-        List.of("median", ">forecast", ">measured", ">off", ">doubt", ">points of margin"),
+        List.of("median", ">forecast", ">measured", ">off", ">+/-", ">points of margin"),
         rows);
     flight.findings().forEach(sentence -> html.element("p", sentence));
     html.element("p class=\"over\"", FlownOutlook.NOTE);

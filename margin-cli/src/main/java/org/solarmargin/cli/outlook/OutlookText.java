@@ -228,8 +228,7 @@ final class OutlookText {
     out.line("Flight beside the forecast: %s", flown.flight().name());
     out.text(flown.when());
     out.blank();
-    out.line(
-        "%-16s %9s %9s %9s %9s %9s", "median", "forecast", "measured", "off", "doubt", "points");
+    out.line("%-16s %9s %9s %9s %9s %9s", "median", "forecast", "measured", "off", "+/-", "points");
     flown.all().forEach(this::difference);
     double[] margins = flown.margins();
     out.line(
@@ -248,7 +247,7 @@ final class OutlookText {
         d.measured(),
         d.off(),
         unit,
-        d.doubt(),
+        d.uncertainty(),
         unit,
         d.points());
   }

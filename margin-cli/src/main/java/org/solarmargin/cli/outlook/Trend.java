@@ -7,8 +7,9 @@ import org.hipparchus.stat.regression.OLSMultipleLinearRegression;
 
 /**
  * What changes over flights: ordinary least squares on the day, or on one step between two flights
- * where a step leaves less than the line and is beyond doubt. Intervals are of 95 %, by Student's
- * t; the place of the step is chosen among all, so that its interval is Bonferroni's for so many.
+ * where a step leaves less than the line and is beyond its interval. Intervals are of 95 %, by
+ * Student's t; the place of the step is chosen among all, so that its interval is Bonferroni's for
+ * so many.
  *
  * @param kind what was found
  * @param change percent in 30 days, or the height of the step; NaN where there are too few flights
@@ -27,9 +28,9 @@ record Trend(
     TOO_FEW,
     /** The interval of the slope holds nothing. */
     NONE,
-    /** A slope beyond doubt. */
+    /** A slope whose interval excludes zero. */
     SLOPE,
-    /** A step beyond doubt. */
+    /** A step whose interval excludes zero. */
     STEP
   }
 

@@ -19,9 +19,8 @@ import org.solarmargin.core.timing.TimeModel;
  * gradient there, with the stated errors of sensors and cells.
  *
  * <p>Range: 2 Hz to 1 kHz, 0.03 to 2.2 suns, cells at -50 to 130 degrees Celsius. Accuracy: see
- * {@code ACCURACY.md}, which states rms, coverage and gap by family with the command that
- * measures them. Fixed cost, no allocation after construction, no clock, no thread; one thread at a
- * time.
+ * {@code ACCURACY.md}, which states rms, coverage and gap by family with the command that measures
+ * them. Fixed cost, no allocation after construction, no clock, no thread; one thread at a time.
  */
 public final class MarginEstimator {
 
