@@ -1,6 +1,6 @@
 package org.solarmargin.cli.log;
 
-import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import com.code_intelligence.jazzer.junit.FuzzTest;
 import java.io.IOException;
@@ -14,7 +14,7 @@ import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.FuzzedFile;
 import org.solarmargin.cli.Mutants;
 
-/** Any bytes as a flight log: rows of plain numbers, or a refusal in clear words. */
+/** Any bytes as a flight log: rows in the order of the lines, or a refusal in clear words. */
 class LogFuzzTest {
 
   private static final int ROWS = 30;
@@ -39,9 +39,14 @@ class LogFuzzTest {
 
   private static void readAll(Path file) throws IOException {
     try (LogReader reader = new LogReader(file, new ColumnMap(List.of()))) {
+      long last = 0;
       while (reader.next()) {
-        // absent values are NaN; those of a reading beyond all numbers are for the gate to refuse
-        assertFalse(Double.isInfinite(reader.value(Column.TIME)), "time in " + reader.line());
+        // values that are absent (NaN) or beyond all numbers (infinite) are the gate's to refuse
+        for (Column column : Column.values()) {
+          reader.value(column);
+        }
+        assertTrue(reader.line() > last, "line " + reader.line() + " after " + last);
+        last = reader.line();
       }
       reader.faults();
       reader.notes();
