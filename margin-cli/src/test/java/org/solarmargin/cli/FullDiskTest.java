@@ -133,15 +133,25 @@ class FullDiskTest {
     return copies;
   }
 
-  private static Object example(String word) {
+  private Object example(String word) throws IOException {
     return switch (word) {
-      case "log.csv" -> Cli.EXAMPLES.resolve("flights/cloud-passage.csv");
+      case "log.csv" -> datedLog();
       case "craft.properties" -> Cli.STILT;
       case "calm.properties" -> Cli.EXAMPLES.resolve("scenarios/calm-hover.properties");
       case "sweep.csv" -> Cli.EXAMPLES.resolve("bench/array-sweep.csv");
       case "stand.csv" -> Cli.EXAMPLES.resolve("bench/rotor-stand.csv");
       default -> word;
     };
+  }
+
+  /** A log that says when it was flown. */
+  private Path datedLog() throws IOException {
+    Path log = folder.resolve("log.csv");
+    if (!Files.exists(log)) {
+      String flight = Files.readString(Cli.EXAMPLES.resolve("flights/cloud-passage.csv"));
+      Files.writeString(log, "# start: 2026-06-21T12:00:00Z\n" + flight);
+    }
+    return log;
   }
 
   @ParameterizedTest

@@ -25,7 +25,7 @@ final class Sinks implements Closeable {
   private FlightLog file;
   private StateFile state;
   private boolean replyFailed;
-  private boolean logLost;
+  private boolean outputLost;
   private double shown = Double.NEGATIVE_INFINITY;
 
   /**
@@ -110,20 +110,21 @@ final class Sinks implements Closeable {
   /** A flyer needs the reading more than the log. */
   private void loseLog(IOException fault) {
     lines.accept(fault.getMessage() + ", the watch goes on");
-    logLost = true;
+    outputLost = true;
     file = null;
   }
 
-  /** Whether the log could not be written to its end. */
-  boolean logLost() {
-    return logLost;
+  /** Whether log or state could not be written to the end. */
+  boolean outputLost() {
+    return outputLost;
   }
 
   private void save(MarginMonitor monitor, double local) {
     try {
       state.save(monitor, local, System.currentTimeMillis());
     } catch (IOException e) {
-      lines.accept("--state: cannot be written any more: " + e.getMessage());
+      lines.accept(e.getMessage() + ", the watch goes on");
+      outputLost = true;
       state = null;
     }
   }

@@ -11,7 +11,6 @@ import java.util.Arrays;
 import org.solarmargin.cli.file.AtomicFile;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.live.LiveFeed;
-import org.solarmargin.core.estimator.MarginEstimator;
 import org.solarmargin.core.monitor.MarginMonitor;
 
 /**
@@ -23,12 +22,12 @@ final class StateFile {
 
   private static final byte[] MARK = "margin state 1\n".getBytes(StandardCharsets.US_ASCII);
   private static final int DIGEST = 32;
-  private static final int LENGTH = MARK.length + DIGEST + Long.BYTES + MarginEstimator.STATE_BYTES;
+  private static final int LENGTH = MARK.length + DIGEST + Long.BYTES + MarginMonitor.STATE_BYTES;
   private static final double EVERY_SECONDS = 1;
 
   private final Path file;
   private final byte[] profile;
-  private final byte[] state = new byte[MarginEstimator.STATE_BYTES];
+  private final byte[] state = new byte[MarginMonitor.STATE_BYTES];
   private double written = Double.NEGATIVE_INFINITY;
 
   /**

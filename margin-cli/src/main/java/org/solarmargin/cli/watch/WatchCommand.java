@@ -170,7 +170,7 @@ public final class WatchCommand implements Callable<Integer> {
       sinks.finish();
       interrupt.done();
       spec.commandLine().getOut().flush();
-      return sinks.logLost() ? CommandLine.ExitCode.SOFTWARE : CommandLine.ExitCode.OK;
+      return sinks.outputLost() ? CommandLine.ExitCode.SOFTWARE : CommandLine.ExitCode.OK;
     }
   }
 
