@@ -5,6 +5,7 @@ import org.solarmargin.core.limiter.ThrottleLimiter;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.flight.Flight;
+import org.solarmargin.sim.flight.LossOfLift;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
@@ -44,7 +45,7 @@ public final class HoldTheCeiling {
             sample -> {
               long nanos = Math.round(sample.seconds * 1e9);
               monitor.update(nanos, sample.busVolts, sample.busAmps, sample.throttle);
-              pastKnee[0] += sample.trueVolts < 0.92 * sample.peakVolts ? 1 : 0;
+              pastKnee[0] += LossOfLift.pastKnee(sample.trueVolts, sample.peakVolts) ? 1 : 0;
               return limiter.cap(monitor.reading(), monitor.airborne());
             });
     System.out.printf("past the knee: %d samples%n", pastKnee[0]);

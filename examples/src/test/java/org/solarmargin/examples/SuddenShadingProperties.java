@@ -15,6 +15,7 @@ import org.solarmargin.core.timing.TimeModel;
 import org.solarmargin.jqwik.Flights;
 import org.solarmargin.jqwik.SimulatedFlight;
 import org.solarmargin.jqwik.Skies;
+import org.solarmargin.sim.flight.LossOfLift;
 
 /**
  * A property test of sudden shading for one's own craft: whatever cloud comes over whatever the
@@ -48,7 +49,7 @@ class SuddenShadingProperties {
         s -> {
           long nanos = Math.round(s.seconds * 1e9);
           monitor.update(nanos, s.busVolts, s.busAmps, s.throttle);
-          boolean past = s.heightMetres > 0.3 && s.trueVolts < 0.92 * s.peakVolts;
+          boolean past = s.heightMetres > 0.3 && LossOfLift.pastKnee(s.trueVolts, s.peakVolts);
           if (past && Double.isNaN(pastSince[0])) {
             pastSince[0] = s.seconds;
             atKnee[0] = monitor.level();

@@ -1,5 +1,7 @@
 package org.solarmargin.cli.flightevent;
 
+import org.solarmargin.sim.flight.LossOfLift;
+
 /**
  * A condition that must last: an episode shorter than a least length does not count, and two
  * episodes close together are one.
@@ -19,7 +21,6 @@ public final class Episode {
     void ended(double start, double end, boolean longEnough);
   }
 
-  private static final double LOSS_SECONDS = 0.3;
   private static final double REJOIN_SECONDS = 1;
 
   private final double leastSeconds;
@@ -48,7 +49,7 @@ public final class Episode {
    * @return a condition not yet met
    */
   public static Episode loss(Listener listener) {
-    return new Episode(LOSS_SECONDS, REJOIN_SECONDS, listener);
+    return new Episode(LossOfLift.SECONDS, REJOIN_SECONDS, listener);
   }
 
   /**

@@ -101,7 +101,8 @@ final class LogbookPage {
     html.raw("<div class=\"whole\">");
     html.table(
         "Flights",
-        List.of("start", "log", ">min", ">light %", ">cells K off", ">hover %", ">dim cells %", ""),
+        List.of(
+            "start", "log", ">min", ">light %", ">cells K off", ">hover %", ">dim cells %", "note"),
         rows);
     html.raw("</div>");
   }

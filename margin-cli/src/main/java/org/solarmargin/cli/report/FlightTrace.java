@@ -2,15 +2,19 @@ package org.solarmargin.cli.report;
 
 import com.google.gson.JsonArray;
 import com.google.gson.JsonObject;
+import java.util.Arrays;
 import java.util.List;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.cell.CellParameters;
+import org.solarmargin.core.cell.CellCurve;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 
 /** What the page draws of a flight, gathered line by line in constant memory. */
 public final class FlightTrace {
+
+  /** Where no row has a temperature, degrees Celsius. */
+  private static final double COLD = 25;
 
   private final Downsampler thinner = new Downsampler();
   private final Spans levels = new Spans();
@@ -187,15 +191,27 @@ public final class FlightTrace {
     return row;
   }
 
-  private static JsonObject cell(EstimatorSettings settings) {
-    CellParameters cell = settings.cell();
+  /** The cell at each whole degree that was flown, so that the page knows no temperature law. */
+  private JsonObject cell(EstimatorSettings settings) {
+    CellCurve curve = new CellCurve(settings.cell());
+    double[] celsius =
+        rows.stream().mapToDouble(row -> row.cells().celsius()).filter(Double::isFinite).toArray();
+    int first = (int) Math.floor(Arrays.stream(celsius).min().orElse(COLD));
+    int last = (int) Math.ceil(Arrays.stream(celsius).max().orElse(COLD));
+    JsonArray degrees = new JsonArray();
+    for (int t = first; t <= last; t++) {
+      curve.set(1, t);
+      JsonArray row = new JsonArray(3);
+      row.add(curve.photocurrentAmps());
+      row.add(Math.log(curve.saturationAmps()));
+      row.add(curve.thermalVolts());
+      degrees.add(row);
+    }
     JsonObject json = new JsonObject();
-    json.addProperty("il", cell.photocurrentAmps());
-    json.addProperty("i0", cell.saturationAmps());
-    json.addProperty("n", cell.ideality());
-    json.addProperty("rs", cell.seriesOhms());
-    json.addProperty("rsh", Math.min(cell.shuntOhms(), 1e12));
-    json.addProperty("alpha", cell.photocurrentTempCoeffPerKelvin());
+    json.addProperty("first", first);
+    json.add("degrees", degrees);
+    json.addProperty("rs", settings.cell().seriesOhms());
+    json.addProperty("rsh", Math.min(settings.cell().shuntOhms(), 1e12));
     json.addProperty("series", settings.seriesCells());
     json.addProperty("parallel", settings.parallelStrings());
     return json;

@@ -19,7 +19,7 @@ import java.util.Base64;
  */
 public final class Page {
 
-  private static final String CHARTS = "/META-INF/resources/webjars/uplot/1.6.30/";
+  private static final String CHARTS = "/META-INF/resources/webjars/uplot/";
   private static final String POLICY = "default-src 'none'; base-uri 'none'; form-action 'none'";
   private static final Gson GSON = new GsonBuilder().serializeNulls().create();
 
@@ -35,9 +35,10 @@ public final class Page {
    * @throws IOException if it cannot be written
    */
   public static void write(Writer to, String title, Html body, JsonObject data) throws IOException {
-    String style = "\n" + resource(CHARTS + "dist/uPlot.min.css") + resource("page.css");
+    String from = CHARTS + resource("uplot-version.txt").strip() + "/";
+    String style = "\n" + resource(from + "dist/uPlot.min.css") + resource("page.css");
     String charts =
-        "\n" + licence(resource(CHARTS + "LICENSE")) + resource(CHARTS + "dist/uPlot.iife.min.js");
+        "\n" + licence(resource(from + "LICENSE")) + resource(from + "dist/uPlot.iife.min.js");
     String script = "\n" + resource("page.js");
     String policy =
         POLICY

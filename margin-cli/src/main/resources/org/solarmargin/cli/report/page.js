@@ -208,25 +208,26 @@
 
   const line = (label, colour, dash, width) => ({label, stroke: ink(colour), width: width || 2, dash, spanGaps: true, pxAlign: 0, points: {show: false}});
 
-  const current = (cell, u, suns, kelvin) => {
-    const k = 8.617333262145179e-5;
-    const above = kelvin - 298.15;
-    const gap = 1.121 * (1 - 0.0002677 * above);
-    const i0 = cell.i0 * Math.pow(kelvin / 298.15, 3) * Math.exp(1.121 / (k * 298.15) - gap / (k * kelvin));
-    return suns * cell.il * (1 + cell.alpha * above) + i0 - i0 * Math.exp(u / (cell.n * k * kelvin)) - u * suns / cell.rsh;
+  /** Photocurrent at 1 sun, saturation current and thermal voltage of the cell, between two whole degrees. */
+  const cellAt = celsius => {
+    const table = data.cell.degrees;
+    const place = Math.min(Math.max(celsius - data.cell.first, 0), table.length - 1);
+    const k = Math.min(Math.floor(place), Math.max(table.length - 2, 0));
+    const mixed = c => table[k][c] + (place - k) * ((table[k + 1] || table[k])[c] - table[k][c]);
+    return {photo: mixed(0), i0: Math.exp(mixed(1)), thermal: mixed(2)};
   };
 
   /** The array's curve where the cursor stands, explicit in the diode voltage. */
   const curve = i => {
     const cell = data.cell;
     const suns = data.suns[i];
-    const kelvin = data.cellC[i] + 273.15;
     if (suns == null || data.cellC[i] == null) return null;
+    const now = cellAt(data.cellC[i]);
     const points = [];
     for (let n = 0; n <= 300; n++) {
       // finer towards the knee and beyond
       const u = (n < 60 ? n / 60 * .5 : .5 + (n - 60) / 240 * .5) * 0.9;
-      const a = current(cell, u, suns, kelvin);
+      const a = suns * now.photo + now.i0 - now.i0 * Math.exp(u / now.thermal) - u * suns / cell.rsh;
       const v = cell.series * (u - a * cell.rs);
       if (v >= 0 && a >= 0) points.push([v, a * cell.parallel]);
     }
@@ -238,6 +239,7 @@
     const el = document.getElementById('curve');
     if (!el) return;
     const points = curve(i);
+    el.dataset.peak = points ? Math.max(...points.map(p => p[0] * p[1])).toFixed(2) : '';
     const rows = points ? points.map(p => [p[0], p[1], null, null]) : [];
     if (data.volts[i] != null) rows.push([data.volts[i], null, data.amps[i], null]);
     if (points && data.mppVolts[i] > 0) rows.push([data.mppVolts[i], null, null, data.available[i] / data.mppVolts[i]]);

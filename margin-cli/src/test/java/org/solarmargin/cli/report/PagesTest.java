@@ -25,6 +25,8 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.solarmargin.cli.Cli;
+import org.solarmargin.core.array.SolarArray;
+import org.solarmargin.core.profile.CraftProfile;
 
 /** The pages in a browser, as a flyer uses them. */
 class PagesTest {
@@ -251,6 +253,30 @@ class PagesTest {
     }
     assertEquals(40, compared);
     assertClean();
+  }
+
+  /** Light and temperature are shown with three digits, hence the tolerance. */
+  @Test
+  void theArraysCurveIsTheEstimatorsOwn() throws IOException {
+    SolarArray array = CraftProfile.read(Cli.STILT).settings().newArray();
+    browser.open(page("lost"), DESK, false);
+    browser.press("power", Keys.HOME);
+    for (int i = 0; i < 20; i++) {
+      browser.shifted("power", Keys.ARROW_RIGHT);
+      array.set(figureOf(browser.now("suns")), figureOf(browser.now("cellC")));
+      array.solvePeak();
+      String drawn =
+          (String)
+              browser
+                  .driver()
+                  .executeScript("return document.getElementById('curve').dataset.peak");
+      assertEquals(1, Double.parseDouble(drawn) / array.peakWatts(), 0.008, browser.now("time"));
+    }
+    assertClean();
+  }
+
+  private static double figureOf(String shown) {
+    return Double.parseDouble(shown.replaceAll("[^0-9.-].*", ""));
   }
 
   @Test

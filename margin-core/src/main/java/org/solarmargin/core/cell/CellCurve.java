@@ -216,6 +216,15 @@ public final class CellCurve {
   }
 
   /**
+   * Saturation current at the present temperature.
+   *
+   * @return A
+   */
+  public double saturationAmps() {
+    return saturation;
+  }
+
+  /**
    * Current that the light generates, at the present light and temperature.
    *
    * @return A

@@ -9,6 +9,7 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.flight.FlightPlan;
 import org.solarmargin.sim.flight.FlightSample;
 import org.solarmargin.sim.flight.FlightWatcher;
+import org.solarmargin.sim.flight.LossOfLift;
 
 /**
  * Feeds a simulated flight to the estimator, holds the throttle if asked to, and keeps the score.
@@ -16,9 +17,6 @@ import org.solarmargin.sim.flight.FlightWatcher;
 final class FlightJudge implements FlightWatcher {
 
   private static final double JUDGED_AFTER = 8;
-  private static final double AIRBORNE_THROTTLE = 0.2;
-  private static final double KNEE_SHARE = 0.92;
-  private static final double LOSS_SECONDS = 0.3;
   private static final double SETTLED_SECONDS = 10;
 
   private final FlightPlan plan;
@@ -85,15 +83,15 @@ final class FlightJudge implements FlightWatcher {
   }
 
   private void followNuisance(FlightSample s) {
-    boolean airborne = s.throttle > AIRBORNE_THROTTLE;
+    boolean airborne = s.throttle > LossOfLift.AIRBORNE_THROTTLE;
     double ratio = s.availableWatts / Math.max(s.demandWatts, 1);
     nuisances.follow(s.seconds, airborne, ratio);
     voltage.take(s.seconds, s.busVolts, airborne, ratio);
   }
 
   private void followLoss(FlightSample s) {
-    boolean airborne = s.throttle > AIRBORNE_THROTTLE && s.heightMetres > 0.3;
-    if (!airborne || s.trueVolts >= KNEE_SHARE * s.peakVolts) {
+    boolean airborne = s.throttle > LossOfLift.AIRBORNE_THROTTLE && s.heightMetres > 0.3;
+    if (!airborne || !LossOfLift.pastKnee(s.trueVolts, s.peakVolts)) {
       kneeSince = Double.NaN;
       return;
     }
@@ -104,7 +102,7 @@ final class FlightJudge implements FlightWatcher {
         voltage.atKnee();
       }
     }
-    if (!lost() && s.seconds - kneeSince >= LOSS_SECONDS) {
+    if (!lost() && s.seconds - kneeSince >= LossOfLift.SECONDS) {
       loss = kneeSince;
       warned = kneeSince - warningAtKnee;
       voltage.lost(kneeSince);
@@ -127,7 +125,7 @@ final class FlightJudge implements FlightWatcher {
   }
 
   private void judge(FlightSample s) {
-    if (s.throttle <= AIRBORNE_THROTTLE) {
+    if (s.throttle <= LossOfLift.AIRBORNE_THROTTLE) {
       airborneSince = Double.NaN;
       return;
     }

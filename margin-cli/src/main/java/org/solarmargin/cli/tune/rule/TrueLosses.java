@@ -4,12 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.cli.flightevent.Episode;
 import org.solarmargin.cli.flightevent.FlightEvent;
+import org.solarmargin.sim.flight.LossOfLift;
 
 /** Losses of a simulated flight by its truth, as {@code trial} has them. */
 public final class TrueLosses {
-
-  private static final double KNEE_SHARE = 0.92;
-  private static final double AIRBORNE_THROTTLE = 0.2;
 
   private final List<FlightEvent> events = new ArrayList<>();
   private final Episode past =
@@ -21,7 +19,8 @@ public final class TrueLosses {
           });
 
   public void take(double seconds, double throttle, double volts, double peakVolts) {
-    past.follow(seconds, throttle > AIRBORNE_THROTTLE && volts < KNEE_SHARE * peakVolts);
+    past.follow(
+        seconds, throttle > LossOfLift.AIRBORNE_THROTTLE && LossOfLift.pastKnee(volts, peakVolts));
   }
 
   /** Ends the flight; what was found, by onset. */
