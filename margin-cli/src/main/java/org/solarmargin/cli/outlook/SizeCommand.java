@@ -143,6 +143,10 @@ public final class SizeCommand implements Callable<Integer> {
           chosen.filter(c::equals).isPresent() ? "<- fewest" : c.equals(most) ? "<- most" : "");
     }
     out.blank();
+    explain(out, most, chosen);
+  }
+
+  private void explain(Lines out, SizedCraft most, Optional<SizedCraft> chosen) {
     if (chosen.isEmpty()) {
       out.line(
           "NO ARRAY of these cells does: the most that %d cells give is %+.0f %%. Lighter, larger",

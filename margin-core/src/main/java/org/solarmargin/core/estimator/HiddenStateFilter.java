@@ -56,7 +56,7 @@ final class HiddenStateFilter {
   private static final double LIGHT_STEP_MAX = 0.7;
 
   /** Sigma of the light after a step while the rotors come up to speed, as a part of the step. */
-  private static final double SPIN_UP_SIGMAS = 0.5;
+  private static final double SPIN_UP_SD_SHARE = 0.5;
 
   /** Outliers do not update the slow states: a spike would leave them in a false optimum. */
   private static final int[] SLOW = {CELL, PROPULSION, WINDING, AIR};
@@ -341,7 +341,7 @@ final class HiddenStateFilter {
     double rest = Math.max(m.varianceAmps - m.covariance * share, ROUNDING * m.varianceAmps);
     p.downdate(m.phVolts, m.varianceVolts, amps, rest, learns() ? LEARNED_SHARE : 0);
     if (outlier) {
-      double sd = settled ? 0 : SPIN_UP_SIGMAS * (x[LIGHT] - predicted[LIGHT]);
+      double sd = settled ? 0 : SPIN_UP_SD_SHARE * (x[LIGHT] - predicted[LIGHT]);
       p.addVariance(LIGHT, square(sd));
       // states excluded from the update keep their variance
       for (int j : SLOW) {

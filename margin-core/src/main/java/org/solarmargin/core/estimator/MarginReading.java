@@ -169,6 +169,10 @@ public final class MarginReading {
    * @return percent; capped at 900 where the demand is next to nothing
    */
   public double liftReservePercent() {
+    return liftReservePercent(availableWatts, demandWatts);
+  }
+
+  static double liftReservePercent(double availableWatts, double demandWatts) {
     double ratio = availableWatts / Math.max(demandWatts, 1e-3 * availableWatts);
     double growth = Math.cbrt(ratio);
     return Math.min(100 * (growth * growth - 1), 900);
@@ -235,9 +239,33 @@ public final class MarginReading {
         availableWatts,
         availableLowWatts,
         demandWatts,
+        steadyDemandWatts,
         peakVolts,
         throttleCeiling,
         secondsToZero,
-        unevenLight);
+        suns,
+        cellCelsius,
+        unevenLight,
+        thermometerLeftOut);
+  }
+
+  /**
+   * Takes over another reading.
+   *
+   * @param other not null; left as it is
+   */
+  public void set(MarginReading other) {
+    status = other.status;
+    availableWatts = other.availableWatts;
+    availableLowWatts = other.availableLowWatts;
+    demandWatts = other.demandWatts;
+    steadyDemandWatts = other.steadyDemandWatts;
+    peakVolts = other.peakVolts;
+    throttleCeiling = other.throttleCeiling;
+    secondsToZero = other.secondsToZero;
+    suns = other.suns;
+    cellCelsius = other.cellCelsius;
+    unevenLight = other.unevenLight;
+    thermometerLeftOut = other.thermometerLeftOut;
   }
 }

@@ -1,23 +1,59 @@
 package org.solarmargin.core.estimator;
 
 /**
- * An immutable reading that any thread may hold.
+ * An immutable reading that any thread may hold: all that {@link MarginReading} has.
  *
  * @param status how far to trust the figures
  * @param availableWatts most power that the array could deliver, W
  * @param availableLowWatts its 95 % lower bound, W
  * @param demandWatts measured power, W
+ * @param steadyDemandWatts demand without sensor noise, W
  * @param peakVolts bus voltage at the knee, V
  * @param throttleCeiling steady throttle that draws all available power, 0 to 1
  * @param secondsToZero time until the margin is gone, s; infinite unless it is falling
+ * @param suns light on the cells, 1000 W/m2 each
+ * @param cellCelsius cell temperature, degrees Celsius
  * @param unevenLightProbability how far a shadow on a few cells is proven, 0 to 1
+ * @param thermometerLeftOut whether the estimate goes without the cell temperature that is read
  */
 public record MarginSnapshot(
     Status status,
     double availableWatts,
     double availableLowWatts,
     double demandWatts,
+    double steadyDemandWatts,
     double peakVolts,
     double throttleCeiling,
     double secondsToZero,
-    double unevenLightProbability) {}
+    double suns,
+    double cellCelsius,
+    double unevenLightProbability,
+    boolean thermometerLeftOut) {
+
+  /**
+   * Available power minus demand, as {@link MarginReading#marginWatts()}.
+   *
+   * @return W
+   */
+  public double marginWatts() {
+    return availableWatts - demandWatts;
+  }
+
+  /**
+   * Lower bound of the available power minus demand, as {@link MarginReading#marginLowWatts()}.
+   *
+   * @return W
+   */
+  public double marginLowWatts() {
+    return availableLowWatts - demandWatts;
+  }
+
+  /**
+   * How much more lift the craft could hold, as {@link MarginReading#liftReservePercent()}.
+   *
+   * @return percent
+   */
+  public double liftReservePercent() {
+    return MarginReading.liftReservePercent(availableWatts, demandWatts);
+  }
+}

@@ -4,7 +4,6 @@ import java.lang.invoke.MethodHandles;
 import java.lang.invoke.VarHandle;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.MarginSnapshot;
-import org.solarmargin.core.estimator.Status;
 
 /**
  * The last reading, for any thread: a sequence lock. The feeding thread makes the count odd,
@@ -26,28 +25,14 @@ final class PublishedReading {
   @SuppressWarnings("unused") // by COUNT
   private int count;
 
-  private Status status = Status.NO_ESTIMATE;
-  private double availableWatts = Double.NaN;
-  private double availableLowWatts = Double.NaN;
-  private double demandWatts = Double.NaN;
-  private double peakVolts = Double.NaN;
-  private double throttleCeiling = Double.NaN;
-  private double secondsToZero = Double.POSITIVE_INFINITY;
-  private double unevenLight;
+  private final MarginReading last = new MarginReading();
 
   /** Publishes a reading; by the feeding thread alone. */
   void set(MarginReading reading) {
     int before = (int) COUNT.get(this);
     COUNT.setOpaque(this, before + 1);
     VarHandle.storeStoreFence();
-    status = reading.status();
-    availableWatts = reading.availableWatts();
-    availableLowWatts = reading.availableLowWatts();
-    demandWatts = reading.demandWatts();
-    peakVolts = reading.peakVolts();
-    throttleCeiling = reading.throttleCeiling();
-    secondsToZero = reading.secondsToZero();
-    unevenLight = reading.unevenLightProbability();
+    last.set(reading);
     COUNT.setRelease(this, before + 2);
   }
 
@@ -56,16 +41,7 @@ final class PublishedReading {
     while (true) {
       int before = (int) COUNT.getAcquire(this);
       if ((before & 1) == 0) {
-        MarginSnapshot copy =
-            new MarginSnapshot(
-                status,
-                availableWatts,
-                availableLowWatts,
-                demandWatts,
-                peakVolts,
-                throttleCeiling,
-                secondsToZero,
-                unevenLight);
+        MarginSnapshot copy = last.snapshot();
         VarHandle.loadLoadFence();
         if ((int) COUNT.getOpaque(this) == before) {
           return copy;

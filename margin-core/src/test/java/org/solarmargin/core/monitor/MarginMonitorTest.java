@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import static org.solarmargin.core.monitor.Watch.feed;
 import static org.solarmargin.core.monitor.Watch.monitor;
 
+import java.lang.reflect.Method;
 import java.util.ArrayList;
 import java.util.List;
 import org.junit.jupiter.api.Test;
@@ -16,6 +17,7 @@ import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.cell.DataSheet;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginReading;
+import org.solarmargin.core.estimator.MarginSnapshot;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
@@ -227,5 +229,30 @@ class MarginMonitorTest {
       feed(monitor, flight);
     }
     assertEquals(then, snapshot.availableWatts());
+  }
+
+  /** Every figure of the reading, by name. */
+  @Test
+  void aSnapshotHasAllThatTheReadingHas() throws ReflectiveOperationException {
+    MarginMonitor monitor = monitor();
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 13);
+    for (int i = 0; i < 500; i++) {
+      feed(monitor, flight);
+    }
+    MarginReading reading = monitor.reading();
+    int figures = 0;
+    for (Method method : MarginReading.class.getMethods()) {
+      boolean figure =
+          method.getDeclaringClass() == MarginReading.class
+              && method.getParameterCount() == 0
+              && method.getReturnType() != void.class
+              && method.getReturnType() != MarginSnapshot.class;
+      if (figure) {
+        Method same = MarginSnapshot.class.getMethod(method.getName());
+        assertEquals(method.invoke(reading), same.invoke(reading.snapshot()), method.getName());
+        figures++;
+      }
+    }
+    assertTrue(figures >= 15, "figures " + figures);
   }
 }
