@@ -1,9 +1,9 @@
 package org.solarmargin.cli.csv;
 
-import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.Arrays;
+import org.solarmargin.cli.file.ChunkStream;
 
 /**
  * Keeps a fault of one line of CSV text from reaching the lines behind it. Fields of the tables
@@ -11,7 +11,7 @@ import java.util.Arrays;
  * each of them is read as an apostrophe; a line longer than {@link #LONGEST} is read as the one
  * field {@link #OVERLONG}. Lines end with LF, CR or CRLF.
  */
-public final class QuoteGuard extends FilterInputStream {
+public final class QuoteGuard extends ChunkStream {
 
   /** Longest line that is read, bytes. */
   public static final int LONGEST = 1 << 20;
@@ -27,14 +27,12 @@ public final class QuoteGuard extends FilterInputStream {
   private static final byte[] BYTE_ORDER_MARK = {(byte) 0xef, (byte) 0xbb, (byte) 0xbf};
 
   private final LineFaults faults = new LineFaults();
-  private byte[] room = new byte[2 * CHUNK];
-  private int at;
+  private final InputStream in;
+
+  /** Bytes there are; lines are ready up to {@link #end}. */
   private int filled;
 
-  /** End of the lines that are ready, from {@link #at} on. */
-  private int ready;
-
-  /** Bytes looked at, from {@link #ready} on. */
+  /** Bytes looked at, from {@link #end} on. */
   private int looked;
 
   private boolean ended;
@@ -49,7 +47,8 @@ public final class QuoteGuard extends FilterInputStream {
    * @param in text in any encoding that keeps ASCII
    */
   public QuoteGuard(InputStream in) {
-    super(in);
+    super(new byte[2 * CHUNK]);
+    this.in = in;
   }
 
   /**
@@ -62,84 +61,59 @@ public final class QuoteGuard extends FilterInputStream {
   }
 
   @Override
-  public int read() throws IOException {
-    return fill() ? room[at++] & 0xff : -1;
-  }
-
-  @Override
-  public int read(byte[] to, int from, int length) throws IOException {
-    if (length == 0) {
-      return 0;
-    }
-    if (!fill()) {
-      return -1;
-    }
-    int count = Math.min(length, ready - at);
-    System.arraycopy(room, at, to, from, count);
-    at += count;
-    return count;
-  }
-
-  @Override
   public int available() {
-    return ready - at;
+    return end - at;
   }
 
   @Override
   public long skip(long count) {
-    int skipped = (int) Math.max(0, Math.min(count, ready - at));
+    int skipped = (int) Math.max(0, Math.min(count, end - at));
     at += skipped;
     return skipped;
   }
 
+  /** Makes whole lines ready. */
   @Override
-  public boolean markSupported() {
-    return false;
-  }
-
-  /** Makes whole lines ready; false at the end of the stream. */
-  private boolean fill() throws IOException {
-    while (at == ready) {
-      if (ended && at == filled) {
-        return false;
-      }
-      System.arraycopy(room, at, room, 0, filled - at);
-      filled -= at;
-      looked -= at;
-      ready = 0;
-      at = 0;
-      takeMore();
-      makeReady();
+  protected boolean next() throws IOException {
+    if (ended && at == filled) {
+      return false;
     }
+    System.arraycopy(chunk, at, chunk, 0, filled - at);
+    filled -= at;
+    looked -= at;
+    end = 0;
+    at = 0;
+    takeMore();
+    makeReady();
     return true;
   }
 
   private void takeMore() throws IOException {
-    if (room.length - filled < CHUNK) {
-      room = Arrays.copyOf(room, 2 * room.length);
+    if (chunk.length - filled < CHUNK) {
+      chunk = Arrays.copyOf(chunk, 2 * chunk.length);
     }
-    int got = ended ? -1 : in.read(room, filled, CHUNK);
+    int got = ended ? -1 : in.read(chunk, filled, CHUNK);
     ended |= got < 0;
     filled += Math.max(got, 0);
   }
 
   private void makeReady() throws IOException {
     for (int i = looked; i < filled; i++) {
-      byte one = room[i];
+      byte one = chunk[i];
       boolean secondOfPair = one == '\n' && afterReturn;
       afterReturn = one == '\r';
       if (secondOfPair) {
-        ready = i + 1;
+        end = i + 1;
       } else if (one == '\n' || one == '\r') {
-        endLine(ready, i);
-        ready = i + 1;
+        endLine(end, i);
+        end = i + 1;
       }
     }
     looked = filled;
-    if (ended && ready < filled) {
-      endLine(ready, filled);
-      ready = filled;
-    } else if (filled - ready > LONGEST) {
+    if (ended && end < filled) {
+      endLine(end, filled);
+      end = filled;
+    } else if (filled - end > LONGEST) {
       drop();
     }
   }
@@ -147,25 +121,25 @@ public final class QuoteGuard extends FilterInputStream {
   /** Keeps no more of a line than tells that it is too long. */
   private void drop() throws IOException {
     dropping = true;
-    dropped += filled - ready;
+    dropped += filled - end;
     if (dropped > ENDLESS) {
       throw new IOException("line " + line + " has no end within " + ENDLESS + " bytes");
     }
-    filled = ready + BYTE_ORDER_MARK.length + 1;
+    filled = end + BYTE_ORDER_MARK.length + 1;
     looked = filled;
   }
 
   private void endLine(int start, int to) {
     int from = line == 1 && marked(start, to) ? start + BYTE_ORDER_MARK.length : start;
-    boolean comment = to > from && room[from] == '#';
+    boolean comment = to > from && chunk[from] == '#';
     boolean overlong = dropping || to - from > LONGEST;
     dropping = false;
     dropped = 0;
     if (overlong) {
-      Arrays.fill(room, from + 1, to, (byte) ' ');
+      Arrays.fill(chunk, from + 1, to, (byte) ' ');
     }
     if (overlong && !comment) {
-      room[from] = (byte) OVERLONG.charAt(0);
+      chunk[from] = (byte) OVERLONG.charAt(0);
       faults.add(LineFaults.Kind.OVERLONG, line);
     } else if (!comment) {
       judgeQuotes(from, to);
@@ -174,7 +148,7 @@ public final class QuoteGuard extends FilterInputStream {
   }
 
   private void judgeQuotes(int from, int to) {
-    LineFaults.Kind fault = QuotedLine.fault(room, from, to);
+    LineFaults.Kind fault = QuotedLine.fault(chunk, from, to);
     if (fault != null) {
       apostrophes(from, to);
       faults.add(fault, line);
@@ -183,14 +157,19 @@ public final class QuoteGuard extends FilterInputStream {
 
   private boolean marked(int from, int to) {
     int end = from + BYTE_ORDER_MARK.length;
-    return end < to && Arrays.equals(room, from, end, BYTE_ORDER_MARK, 0, BYTE_ORDER_MARK.length);
+    return end < to && Arrays.equals(chunk, from, end, BYTE_ORDER_MARK, 0, BYTE_ORDER_MARK.length);
   }
 
   private void apostrophes(int from, int to) {
     for (int i = from; i < to; i++) {
-      if (room[i] == '"') {
-        room[i] = '\'';
+      if (chunk[i] == '"') {
+        chunk[i] = '\'';
       }
     }
+  }
+
+  @Override
+  public void close() throws IOException {
+    in.close();
   }
 }

@@ -3,16 +3,16 @@ package org.solarmargin.cli.live;
 import com.fazecast.jSerialComm.SerialPort;
 import com.fazecast.jSerialComm.SerialPortInvalidPortException;
 import java.io.IOException;
-import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import org.solarmargin.cli.file.ChunkStream;
 import org.solarmargin.cli.file.InputFault;
 
 /**
  * The bytes of a serial line. A device that goes away, as when its plug is pulled, is opened anew
  * every second until it is there again.
  */
-final class SerialStream extends InputStream {
+final class SerialStream extends ChunkStream {
 
   private static final int ROOM = 4096;
   private static final int WAIT_MILLIS = 500;
@@ -20,15 +20,13 @@ final class SerialStream extends InputStream {
 
   private final String device;
   private final int baud;
-  private final byte[] room = new byte[ROOM];
-  private int at;
-  private int filled;
   private volatile SerialPort port;
   private volatile boolean closed;
   private volatile String trouble = "";
 
   /** Opens a line; an {@link InputFault} says in one line why it cannot be. */
   SerialStream(String device, int baud) {
+    super(new byte[ROOM]);
     this.device = device;
     this.baud = baud;
     String why = open();
@@ -76,18 +74,17 @@ final class SerialStream extends InputStream {
     return trouble;
   }
 
-  private boolean fill() throws IOException {
-    while (at == filled) {
-      int count = closed ? -1 : port.readBytes(room, ROOM);
-      if (closed) {
-        return false;
-      }
-      if (count > 0) {
-        at = 0;
-        filled = count;
-      } else if (count < 0 || (device.startsWith("/") && !Files.exists(Path.of(device)))) {
-        reopen();
-      }
+  @Override
+  protected boolean next() throws IOException {
+    int count = closed ? -1 : port.readBytes(chunk, ROOM);
+    if (closed) {
+      return false;
+    }
+    if (count > 0) {
+      at = 0;
+      end = count;
+    } else if (count < 0 || (device.startsWith("/") && !Files.exists(Path.of(device)))) {
+      reopen();
     }
     return true;
   }
@@ -104,25 +101,6 @@ final class SerialStream extends InputStream {
       throw new IOException("interrupted", e);
     }
     trouble = "";
-  }
-
-  @Override
-  public int read() throws IOException {
-    return fill() ? room[at++] & 0xff : -1;
-  }
-
-  @Override
-  public int read(byte[] to, int from, int length) throws IOException {
-    if (length == 0) {
-      return 0;
-    }
-    if (!fill()) {
-      return -1;
-    }
-    int count = Math.min(length, filled - at);
-    System.arraycopy(room, at, to, from, count);
-    at += count;
-    return count;
   }
 
   @Override
