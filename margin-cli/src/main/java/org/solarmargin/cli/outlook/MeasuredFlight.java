@@ -18,7 +18,6 @@ import org.solarmargin.cli.playback.LogTiming;
 import org.solarmargin.cli.playback.Verdicts;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginReading;
-import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.CraftProfile;
 
@@ -82,27 +81,13 @@ record MeasuredFlight(
   }
 
   private static CraftProfile inAir(CraftProfile craft, double celsius) {
-    EstimatorSettings s = craft.settings();
-    EstimatorSettings.Thermal heat = s.thermal();
-    return new CraftProfile(
-        craft.name(),
-        craft.massKilograms(),
-        craft.rotors(),
-        craft.rotorDiameterMetres(),
-        new EstimatorSettings(
-            s.cell(),
-            s.cellSpread(),
-            s.seriesCells(),
-            s.parallelStrings(),
-            new EstimatorSettings.Thermal(
-                celsius, heat.sunRiseKelvin(), heat.timeConstantSeconds()),
-            s.rotor(),
-            s.sensors(),
-            s.timing(),
-            s.shadowShare()),
-        craft.rules(),
-        craft.brownoutVolts(),
-        craft.sources());
+    EstimatorSettings.Thermal heat = craft.settings().thermal();
+    return craft.with(
+        craft
+            .settings()
+            .withThermal(
+                new EstimatorSettings.Thermal(
+                    celsius, heat.sunRiseKelvin(), heat.timeConstantSeconds())));
   }
 
   /** Means of each second. */
@@ -127,9 +112,9 @@ record MeasuredFlight(
         first = time;
       }
       MarginReading reading = player.monitor().reading();
-      Status status = reading.status();
-      boolean told = status == Status.SHARP || status == Status.COARSE;
-      if (!told || !Verdicts.taken(verdict) || !player.monitor().airborne()) {
+      if (!reading.status().beforeKnee()
+          || !Verdicts.taken(verdict)
+          || !player.monitor().airborne()) {
         return;
       }
       long now = (long) Math.floor(time - first);

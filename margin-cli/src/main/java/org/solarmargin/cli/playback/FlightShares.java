@@ -130,7 +130,11 @@ public final class FlightShares {
    * @return 0 or more
    */
   public double toldSeconds() {
-    return seconds(Status.SHARP) + seconds(Status.COARSE) + seconds(Status.PAST_KNEE);
+    double told = 0;
+    for (Status status : Status.values()) {
+      told += status.bearsMargin() ? seconds(status) : 0;
+    }
+    return told;
   }
 
   /**

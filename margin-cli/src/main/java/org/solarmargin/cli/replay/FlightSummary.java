@@ -53,7 +53,7 @@ final class FlightSummary {
   }
 
   private void followMargin(double seconds, MarginReading reading) {
-    if (!reading.status().bearsMargin() || reading.status() == Status.PAST_KNEE) {
+    if (!reading.status().beforeKnee()) {
       return;
     }
     double margin = Math.max(reading.availableWatts() - reading.steadyDemandWatts(), 0);

@@ -65,8 +65,7 @@ public final class FlightTrace {
     statuses.take(seconds, reading.status().ordinal(), -1);
     thinner.take(
         FlightRow.of(new FlightRow.Read(seconds, volts, amps, throttle), reading, level, truth));
-    Status status = reading.status();
-    if (truth > 0 && status.bearsMargin() && status != Status.PAST_KNEE) {
+    if (truth > 0 && reading.status().beforeKnee()) {
       truthKnown = true;
       judged++;
       squaredError += Math.pow(reading.availableWatts() / truth - 1, 2);

@@ -2,6 +2,7 @@ package org.solarmargin.core.alert;
 
 import java.util.Arrays;
 import org.solarmargin.core.lag.FirstOrderLag;
+import org.solarmargin.core.state.StateBytes;
 
 /**
  * Applies {@link AlertRules} to readings and tells a listener of each step.
@@ -32,7 +33,11 @@ public final class AlertMonitor {
   public static final double TIME_RELEASE = 1.5;
 
   /** Length of saved alerts, bytes. */
-  public static final int STATE_BYTES = AlertBytes.LENGTH;
+  public static final int STATE_BYTES =
+      7 * Integer.BYTES + RAISES_A_MINUTE * Long.BYTES + 10 * Double.BYTES + StateBytes.TAIL;
+
+  static final int STATE_MARK = 0x534d414c;
+  static final int STATE_VERSION = 1;
 
   private static final AlertReason[] REASONS = AlertReason.values();
   private static final AlertLevel[] LEVELS = AlertLevel.values();
@@ -41,7 +46,7 @@ public final class AlertMonitor {
   private final LevelRule[] rules = new LevelRule[LEVELS.length];
   private final FirstOrderLag peakMemory;
   private final AlertListener listener;
-  private final AlertBytes bytes = new AlertBytes();
+  private final StateBytes bytes = new StateBytes(STATE_BYTES);
 
   private final AlertReason[] reasons = new AlertReason[LEVELS.length];
   private final boolean[] standing = new boolean[LEVELS.length];
@@ -208,6 +213,8 @@ public final class AlertMonitor {
    */
   public void save(byte[] to, int at) {
     bytes.startWriting(to, at);
+    bytes.putInt(STATE_MARK);
+    bytes.putInt(STATE_VERSION);
     for (int i = 1; i < LEVELS.length; i++) {
       bytes.putInt(standing[i] ? 1 + reasons[i].ordinal() : 0);
     }
@@ -255,7 +262,7 @@ public final class AlertMonitor {
 
   /** Fills the state; false if it cannot be one. */
   private boolean read(long savedNanos) {
-    boolean possible = true;
+    boolean possible = bytes.getInt() == STATE_MARK && bytes.getInt() == STATE_VERSION;
     for (int i = 1; i < LEVELS.length; i++) {
       int stands = bytes.getInt();
       possible &= stands >= 0 && stands <= REASONS.length;

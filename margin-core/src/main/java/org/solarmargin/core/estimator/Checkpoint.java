@@ -8,7 +8,7 @@ final class Checkpoint {
 
   private static final double SPACING_SECONDS = 3;
 
-  private final byte[] state = new byte[StateBytes.LENGTH];
+  private final byte[] state = new byte[MarginEstimator.STATE_BYTES];
   private long nanos;
   private boolean kept;
   private double since;

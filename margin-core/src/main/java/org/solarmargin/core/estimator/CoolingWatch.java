@@ -1,5 +1,7 @@
 package org.solarmargin.core.estimator;
 
+import org.solarmargin.core.state.StateBytes;
+
 /**
  * How far the air over the cells departs from its own mean: a wind that cools in gusts moves it
  * much further and faster than weather does, and the filter must then follow it faster.

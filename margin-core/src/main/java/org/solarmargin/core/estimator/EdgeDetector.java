@@ -1,6 +1,7 @@
 package org.solarmargin.core.estimator;
 
 import org.solarmargin.core.lag.FirstOrderLag;
+import org.solarmargin.core.state.StateBytes;
 
 /**
  * Tells calm light from a cloud's edge by the voltage's innovation once the current's is taken out:

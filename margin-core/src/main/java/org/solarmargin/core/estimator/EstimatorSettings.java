@@ -100,6 +100,17 @@ public record EstimatorSettings(
   }
 
   /**
+   * The same with another thermal model.
+   *
+   * @param other air and heat of the cells
+   * @return new settings
+   */
+  public EstimatorSettings withThermal(Thermal other) {
+    return new EstimatorSettings(
+        cell, cellSpread, seriesCells, parallelStrings, other, rotor, sensors, timing, shadowShare);
+  }
+
+  /**
    * Uncertainty of the cell constants.
    *
    * <p>The coefficient's error turns the curve about the temperature of the bench, {@link

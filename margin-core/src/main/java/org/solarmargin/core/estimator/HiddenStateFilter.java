@@ -17,6 +17,7 @@ import static org.solarmargin.core.estimator.StateBounds.clamp;
 import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.rotor.RotorLoad;
+import org.solarmargin.core.state.StateBytes;
 
 /**
  * Iterated extended Kalman filter (Bell and Cathey, IEEE Trans. Automatic Control 38, 1993) over

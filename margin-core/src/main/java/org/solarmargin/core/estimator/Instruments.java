@@ -3,6 +3,8 @@ package org.solarmargin.core.estimator;
 import static org.solarmargin.core.estimator.State.EMF;
 import static org.solarmargin.core.estimator.State.LIGHT;
 
+import org.solarmargin.core.state.StateBytes;
+
 /**
  * Instrumental variables (P. Young, Automatica 6, 1970): light and back-EMF at which the
  * measurement Jacobian is taken. They carry little of the noise of the newest innovation, so that

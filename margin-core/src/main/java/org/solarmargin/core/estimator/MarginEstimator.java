@@ -7,6 +7,7 @@ import org.solarmargin.core.align.CommonMean;
 import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.rotor.RotorLoad;
+import org.solarmargin.core.state.StateBytes;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
@@ -25,7 +26,10 @@ import org.solarmargin.core.timing.TimeModel;
 public final class MarginEstimator {
 
   /** Length of a saved state, bytes. */
-  public static final int STATE_BYTES = StateBytes.LENGTH;
+  public static final int STATE_BYTES = 836 + UnevenLight.STATE_BYTES + Double.BYTES;
+
+  private static final int STATE_MARK = 0x534d5253;
+  private static final int STATE_VERSION = 7;
 
   /** Normal deviate that 95 % of the probability lies above. */
   private static final double ONE_SIDED_95 = 1.6449;
@@ -107,7 +111,8 @@ public final class MarginEstimator {
   private final LiveTiming timing;
   private final UnevenLight uneven;
   private final MarginTrend trend = new MarginTrend();
-  private final StateBytes bytes;
+  private final StateBytes bytes = new StateBytes(STATE_BYTES);
+  private final int fingerprint;
   private final FirstOrderLag demandLag = new FirstOrderLag(DEMAND_SECONDS);
   private final AirborneWatch flight;
   private final OutlierWatch outliers = new OutlierWatch();
@@ -141,7 +146,7 @@ public final class MarginEstimator {
     this.peak = new PowerPeak(main.array());
     this.timing = new LiveTiming(settings);
     this.uneven = new UnevenLight(settings);
-    this.bytes = new StateBytes(settings);
+    fingerprint = settings.hashCode();
     this.flight = new AirborneWatch(settings.rotor().hoverThrottle());
     reset();
   }
@@ -309,7 +314,7 @@ public final class MarginEstimator {
   /** After a burst of outliers: back to what was known before it, or to the beginning. */
   private void recover() {
     timing.disturbed();
-    if (!checkpoint.kept() || !bytes.startReading(checkpoint.state())) {
+    if (!checkpoint.kept() || !startReading(checkpoint.state())) {
       forget();
       return;
     }
@@ -447,7 +452,11 @@ public final class MarginEstimator {
     if (to.length < STATE_BYTES) {
       throw new IllegalArgumentException("save needs " + STATE_BYTES + " bytes: " + to.length);
     }
-    bytes.startWriting(to);
+    bytes.startWriting(to, 0);
+    bytes.putInt(STATE_MARK);
+    bytes.putInt(STATE_VERSION);
+    bytes.putInt(fingerprint);
+    bytes.putInt(0);
     bytes.put(main.started() ? 1 : 0);
     bytes.put(flight.airborne() ? 1 : 0);
     bytes.put(flight.seconds());
@@ -469,7 +478,7 @@ public final class MarginEstimator {
    */
   public boolean restore(byte[] from, long nanos) {
     reset();
-    if (!bytes.startReading(from)) {
+    if (!startReading(from)) {
       return false;
     }
     boolean started = bytes.get() != 0;
@@ -483,6 +492,15 @@ public final class MarginEstimator {
     main.resume(nanos);
     clockNanos = nanos;
     return true;
+  }
+
+  /** Whether a state is whole, of this version and of these settings. */
+  private boolean startReading(byte[] from) {
+    return bytes.startReading(from, 0)
+        && bytes.getInt() == STATE_MARK
+        && bytes.getInt() == STATE_VERSION
+        && bytes.getInt() == fingerprint
+        && bytes.getInt() == 0;
   }
 
   /** Whether the craft flies, and since when, is not taken back. */

@@ -1,5 +1,7 @@
 package org.solarmargin.core.estimator;
 
+import org.solarmargin.core.state.StateBytes;
+
 /**
  * What the chance of a shadow on a few cells takes from estimate, bounds and ceiling, as factors on
  * their values under even light. Computed when the mixture moves, kept in between.

@@ -5,6 +5,7 @@ import static org.solarmargin.core.estimator.ShadowPeaks.DEPTHS;
 import static org.solarmargin.core.estimator.ShadowPeaks.SHADOWS;
 
 import java.util.Arrays;
+import org.solarmargin.core.state.StateBytes;
 
 /**
  * Probabilities of an unchanged light, of a veil over all cells and of shadows on a few, with the

@@ -31,4 +31,13 @@ public enum Status {
   public boolean bearsMargin() {
     return this == SHARP || this == COARSE || this == PAST_KNEE;
   }
+
+  /**
+   * Whether the reading bears a margin on the near side of the knee: sharp or coarse.
+   *
+   * @return false where {@link #bearsMargin()} is, and past the knee
+   */
+  public boolean beforeKnee() {
+    return bearsMargin() && this != PAST_KNEE;
+  }
 }

@@ -3,6 +3,8 @@ package org.solarmargin.core.estimator;
 import static org.solarmargin.core.estimator.State.CELL;
 import static org.solarmargin.core.estimator.State.THERMOMETER_OFFSET;
 
+import org.solarmargin.core.state.StateBytes;
+
 /**
  * Whether a thermometer on the cells may be believed. It reads some kelvins off, which is a state;
  * one that stands much further from what the bus and the thermal model say is left out until it has

@@ -14,6 +14,7 @@ import static org.solarmargin.core.estimator.State.WINDING;
 import java.util.Arrays;
 import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.rotor.RotorLoad;
+import org.solarmargin.core.state.StateBytes;
 
 /**
  * Carries state and covariance from one instant to the next: the rotors relax to the steady speed

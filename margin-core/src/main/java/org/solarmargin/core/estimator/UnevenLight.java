@@ -12,6 +12,7 @@ import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
 import org.solarmargin.core.lag.FirstOrderLag;
+import org.solarmargin.core.state.StateBytes;
 
 /**
  * Whether a fall of the light is a veil over all cells or a shadow on a few: a mixture of

@@ -1,6 +1,7 @@
 package org.solarmargin.core.estimator;
 
 import java.util.Arrays;
+import org.solarmargin.core.state.StateBytes;
 
 /**
  * The hypothesis that all cells have the same light, which may wander: a Kalman filter over slow

@@ -37,15 +37,18 @@ public record CraftProfile(
    * @return a new profile
    */
   public CraftProfile withTiming(TimeModel timing) {
+    return with(settings.withTiming(timing));
+  }
+
+  /**
+   * The same craft with other settings of the estimator.
+   *
+   * @param other not null
+   * @return a new profile
+   */
+  public CraftProfile with(EstimatorSettings other) {
     return new CraftProfile(
-        name,
-        massKilograms,
-        rotors,
-        rotorDiameterMetres,
-        settings.withTiming(timing),
-        rules,
-        brownoutVolts,
-        sources);
+        name, massKilograms, rotors, rotorDiameterMetres, other, rules, brownoutVolts, sources);
   }
 
   /**

@@ -11,6 +11,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
+import org.solarmargin.core.state.StateBytes;
 
 /** Alerts that stand survive a restart, and nothing but a whole state of this version is taken. */
 class SavedAlertsTest {
@@ -117,8 +118,10 @@ class SavedAlertsTest {
 
   private static byte[] forged(int[] ints, double[] doubles) {
     byte[] state = new byte[AlertMonitor.STATE_BYTES];
-    AlertBytes bytes = new AlertBytes();
+    StateBytes bytes = new StateBytes(AlertMonitor.STATE_BYTES);
     bytes.startWriting(state, 0);
+    bytes.putInt(AlertMonitor.STATE_MARK);
+    bytes.putInt(AlertMonitor.STATE_VERSION);
     for (int value : ints) {
       bytes.putInt(value);
     }

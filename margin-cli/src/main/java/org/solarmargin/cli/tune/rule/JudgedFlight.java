@@ -55,7 +55,7 @@ public final class JudgedFlight {
     Status status = reading.status();
     int flag = 0;
     boolean knee = accepted && status == Status.PAST_KNEE;
-    if (knee || (status.bearsMargin() && status != Status.PAST_KNEE)) {
+    if (knee || status.beforeKnee()) {
       flag |= TRUSTED;
       flag |= accepted && reading.availableWatts() < reading.steadyDemandWatts() ? GONE : 0;
     }
