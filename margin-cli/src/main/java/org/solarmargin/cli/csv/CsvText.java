@@ -191,4 +191,24 @@ public final class CsvText {
         .detectBomHeader(true)
         .ofCsvRecord(stream, StandardCharsets.UTF_8);
   }
+
+  /**
+   * A text in quotes, as a field of CSV.
+   *
+   * @param text any
+   * @return the text with its quotes doubled, between quotes
+   */
+  public static String quoted(String text) {
+    return '"' + text.replace("\"", "\"\"") + '"';
+  }
+
+  /**
+   * A field of CSV, in quotes where it must be.
+   *
+   * @param text any
+   * @return the text, or {@link #quoted} if it has a quote, a comma or a line end
+   */
+  public static String field(String text) {
+    return text.matches("[^\",\\r\\n]*") ? text : quoted(text);
+  }
 }

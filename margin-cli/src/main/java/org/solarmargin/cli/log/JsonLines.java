@@ -13,6 +13,7 @@ import java.io.PushbackInputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.StringJoiner;
+import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.format.Printable;
 
 /**
@@ -116,9 +117,7 @@ final class JsonLines implements LineStream.Lines {
   }
 
   private static String quoted(String text) {
-    return text.matches("[-+.0-9A-Za-z_ ]*")
-        ? text
-        : '"' + Printable.of(text).replace("\"", "\"\"") + '"';
+    return text.matches("[-+.0-9A-Za-z_ ]*") ? text : CsvText.quoted(Printable.of(text));
   }
 
   @Override

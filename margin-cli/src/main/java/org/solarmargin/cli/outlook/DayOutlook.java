@@ -36,7 +36,8 @@ final class DayOutlook {
   /** Unequal cells and wiring: as in the estimator. */
   private static final double MODEL_LOG_SD = 0.016;
 
-  private static final double ONE_SIDED_95 = 1.6449;
+  /** Normal deviate that 95 % of the probability lies above. */
+  static final double ONE_SIDED_95 = 1.6449;
 
   /** Suns below which a day has no light. */
   static final double DARK = 0.01;

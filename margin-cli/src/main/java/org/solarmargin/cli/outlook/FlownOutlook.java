@@ -4,11 +4,11 @@ import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
+import java.util.stream.IntStream;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 
@@ -32,7 +32,7 @@ final class FlownOutlook {
    * Between the quarters of the light over a clear sky's, from which on the sky was not clear:
    * common practice, no source.
    */
-  static final double MOVING_LIGHT = 0.04;
+  private static final double MOVING_LIGHT = 0.04;
 
   /** How to read the table. */
   static final String NOTE =
@@ -87,6 +87,9 @@ final class FlownOutlook {
   private final ZonedDateTime to;
   private final List<Moment> forecast = new ArrayList<>();
   private final DayOutlook outlook;
+  private final double lightRatio;
+  private final double lightSpread;
+  private final double hoverRatio;
   private final List<Difference> differences;
 
   /** A flight whose first row was written at an instant. */
@@ -105,6 +108,10 @@ final class FlownOutlook {
       }
       forecast.add(now);
     }
+    double[] light = sortedRatios(MeasuredFlight.Second::suns, Moment::suns);
+    lightRatio = quantile(light, 0.5);
+    lightSpread = quantile(light, 0.75) - quantile(light, 0.25);
+    hoverRatio = quantile(sortedRatios(MeasuredFlight.Second::watts, Moment::demandWatts), 0.5);
     differences = differences();
   }
 
@@ -120,9 +127,9 @@ final class FlownOutlook {
         Math.hypot(DayOutlook.HEAT_SD, flight.thermometer() ? THERMOMETER_SD : CONCLUDED_SD);
     double gain = Math.hypot(sensors.voltageGainSd(), sensors.currentGainSd());
     double offset = sensors.currentOffsetSdAmps() * profile.settings().rotor().hoverBusVolts();
-    double suns = lightRatio() * middle.suns();
+    double suns = lightRatio * middle.suns();
     double kelvin = median(MeasuredFlight.Second::celsius) - medianForecast(Moment::cellCelsius);
-    double watts = hoverRatio() * middle.demandWatts();
+    double watts = hoverRatio * middle.demandWatts();
     double now = outlook.marginPercent(middle.suns(), middle.cellCelsius(), middle.demandWatts());
     // less light is cooler cells too: heat's own share is counted apart
     double byLight = outlook.marginPercent(suns, middle.cellCelsius(), middle.demandWatts());
@@ -134,7 +141,7 @@ final class FlownOutlook {
             Subject.LIGHT,
             1000 * medianForecast(Moment::suns),
             1000 * median(MeasuredFlight.Second::suns),
-            100 * (lightRatio() - 1),
+            100 * (lightRatio - 1),
             100 * DOUBT_SIGMAS * lightSd,
             byLight - now),
         new Difference(
@@ -148,51 +155,66 @@ final class FlownOutlook {
             Subject.HOVER,
             medianForecast(Moment::demandWatts),
             median(MeasuredFlight.Second::watts),
-            100 * (hoverRatio() - 1),
+            100 * (hoverRatio - 1),
             100 * DOUBT_SIGMAS * Math.hypot(HOVER_LOG_SD, Math.hypot(gain, offset / watts)),
             byHover - now));
   }
 
   private double median(ToDoubleFunction<MeasuredFlight.Second> value) {
-    return quantile(flight.seconds().stream().mapToDouble(value).toArray(), 0.5);
+    return quantile(flight.seconds().stream().mapToDouble(value).sorted().toArray(), 0.5);
   }
 
   private double medianForecast(ToDoubleFunction<Moment> value) {
-    return quantile(forecast.stream().mapToDouble(value).toArray(), 0.5);
+    return quantile(forecast.stream().mapToDouble(value).sorted().toArray(), 0.5);
   }
 
-  private static double quantile(double[] values, double share) {
-    double[] sorted = values.clone();
-    Arrays.sort(sorted);
+  private static double quantile(double[] sorted, double share) {
     return sorted[(int) Math.round(share * (sorted.length - 1))];
   }
 
-  private double[] ratios() {
-    double[] ratios = new double[forecast.size()];
-    for (int i = 0; i < ratios.length; i++) {
-      ratios[i] = flight.seconds().get(i).suns() / forecast.get(i).suns();
-    }
-    return ratios;
+  private double[] sortedRatios(
+      ToDoubleFunction<MeasuredFlight.Second> measured, ToDoubleFunction<Moment> expected) {
+    return IntStream.range(0, forecast.size())
+        .mapToDouble(
+            i ->
+                measured.applyAsDouble(flight.seconds().get(i))
+                    / expected.applyAsDouble(forecast.get(i)))
+        .sorted()
+        .toArray();
   }
 
   /** Median of the light that the array shows over a clear sky's. */
   double lightRatio() {
-    return quantile(ratios(), 0.5);
+    return lightRatio;
   }
 
   /** Between the quarters of the same: clouds make it wide. */
   double lightSpread() {
-    double[] ratios = ratios();
-    return quantile(ratios, 0.75) - quantile(ratios, 0.25);
+    return lightSpread;
+  }
+
+  /** Whether clouds moved the light. */
+  boolean movingLight() {
+    return lightSpread > MOVING_LIGHT;
   }
 
   /** Median of the demand over the forecast hover. */
   double hoverRatio() {
-    double[] ratios = new double[forecast.size()];
-    for (int i = 0; i < ratios.length; i++) {
-      ratios[i] = flight.seconds().get(i).watts() / forecast.get(i).demandWatts();
-    }
-    return quantile(ratios, 0.5);
+    return hoverRatio;
+  }
+
+  /** How much hotter the cells were than forecast, K. */
+  double heatOff() {
+    return difference(Subject.HEAT).off();
+  }
+
+  /** Time with an estimate, min. */
+  double minutes() {
+    return flight.seconds().size() / 60.0;
+  }
+
+  private Difference difference(Subject subject) {
+    return differences.get(subject.ordinal());
   }
 
   /** Whether there is light to compare with: the sun is up. */
@@ -215,13 +237,12 @@ final class FlownOutlook {
   /** Margin of the forecast and as it came, percent, at the middle of the flight. */
   double[] margins() {
     Moment middle = forecast.get(forecast.size() / 2);
-    Difference heat = differences.get(Subject.HEAT.ordinal());
     return new double[] {
       middle.marginPercent(),
       outlook.marginPercent(
-          lightRatio() * middle.suns(),
-          middle.cellCelsius() + heat.off(),
-          hoverRatio() * middle.demandWatts())
+          lightRatio * middle.suns(),
+          middle.cellCelsius() + heatOff(),
+          hoverRatio * middle.demandWatts())
     };
   }
 
@@ -234,7 +255,7 @@ final class FlownOutlook {
         OutlookText.CLOCK.format(from),
         OutlookText.CLOCK.format(to),
         from.getZone(),
-        flight.seconds().size() / 60.0);
+        minutes());
   }
 
   /** Which assumption was off, worst first, and what would fit this flight. */
@@ -256,12 +277,12 @@ final class FlownOutlook {
               most.points(),
               most.subject().words().replaceAll(",.*", "")));
     }
-    if (lightSpread() > MOVING_LIGHT) {
+    if (movingLight()) {
       sentences.add(
           String.format(
               Locale.ROOT,
               "The light moved by %.0f %% of a clear sky's between its quarters: clouds.",
-              100 * lightSpread()));
+              100 * lightSpread));
     }
     if (flight.unevenShare() > 0) {
       sentences.add(
@@ -280,7 +301,7 @@ final class FlownOutlook {
               ? text(
                   "OFF: light %.0f %% under a clear sky's: haze, clouds, dirt, ageing, or another"
                       + " attitude (--tilt, --heading); --haze %.0f forecasts it.",
-                  -d.off(), 100 * (1 - (1 - outlook.haze()) * lightRatio()))
+                  -d.off(), 100 * (1 - (1 - outlook.haze()) * lightRatio))
               : text(
                   "OFF: light %.0f %% over a clear sky's: clouds beside the sun, clear air or a high"
                       + " place; do not count on it.",
@@ -294,13 +315,13 @@ final class FlownOutlook {
               d.off() > 0
                   ? "heavier than stated, climbs, worn propellers or rough air"
                   : "wind (--wind), or lighter than stated",
-              hoverRatio() * profile.settings().rotor().hoverWatts());
+              hoverRatio * profile.settings().rotor().hoverWatts());
     };
   }
 
   private String heatFinding(Difference d) {
     double rise = profile.settings().thermal().sunRiseKelvin();
-    double light = differences.get(Subject.LIGHT.ordinal()).measured() / 1000;
+    double light = difference(Subject.LIGHT).measured() / 1000;
     double air = medianForecast(Moment::airCelsius);
     return text(
         "OFF: cells %.0f K %s: air (--air-c), wind over them, or their rise over the air: %.0f K in"

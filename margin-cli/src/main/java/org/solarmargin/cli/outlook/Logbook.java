@@ -33,7 +33,7 @@ final class Logbook {
   Logbook(List<FlownOutlook> flown) {
     flights = new ArrayList<>(flown);
     flights.sort(Comparator.comparing(FlownOutlook::from));
-    steady = flights.stream().filter(f -> f.lightSpread() <= FlownOutlook.MOVING_LIGHT).toList();
+    steady = flights.stream().filter(f -> !f.movingLight()).toList();
     light = Trend.of(points(steady, FlownOutlook::lightRatio));
     hover = Trend.of(points(flights, FlownOutlook::hoverRatio));
   }

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.file.AtomicFile;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Lines;
@@ -81,15 +82,7 @@ public final class LogbookCommand implements Callable<Integer> {
     Lines out = new Lines(spec.commandLine().getOut());
     DayQuestion asked;
     try {
-      asked =
-          new DayQuestion(
-              profile,
-              site.place(),
-              site.weather(profile),
-              site.attitude(),
-              LocalDate.EPOCH,
-              site.zone(),
-              Duration.ofMinutes(1));
+      asked = site.question(profile, LocalDate.EPOCH, Duration.ofMinutes(1));
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
@@ -161,13 +154,13 @@ public final class LogbookCommand implements Callable<Integer> {
           "%s %s %6.1f %7.1f %+7.1f %7.1f %7.0f  %s%s",
           f.from().toLocalDate(),
           OutlookText.CLOCK.format(f.from()),
-          f.flight().seconds().size() / 60.0,
+          f.minutes(),
           100 * f.lightRatio(),
-          f.all().get(FlownOutlook.Subject.HEAT.ordinal()).off(),
+          f.heatOff(),
           100 * f.hoverRatio(),
           100 * f.flight().unevenShare(),
           f.flight().name(),
-          f.lightSpread() > FlownOutlook.MOVING_LIGHT ? " (moving light)" : "");
+          f.movingLight() ? " (moving light)" : "");
     }
     out.blank();
     OutlookText text = new OutlookText(out);
@@ -189,17 +182,13 @@ public final class LogbookCommand implements Callable<Integer> {
               Locale.ROOT,
               "%s,%s,%.2f,%.4f,%.4f,%.2f,%.4f,%.3f\n",
               f.from().toOffsetDateTime(),
-              quoted(f.flight().name()),
-              f.flight().seconds().size() / 60.0,
+              CsvText.field(f.flight().name()),
+              f.minutes(),
               f.lightRatio(),
               f.lightSpread(),
-              f.all().get(FlownOutlook.Subject.HEAT.ordinal()).off(),
+              f.heatOff(),
               f.hoverRatio(),
               f.flight().unevenShare()));
     }
-  }
-
-  private static String quoted(String name) {
-    return name.matches("[^\",\\r\\n]*") ? name : '"' + name.replace("\"", "\"\"") + '"';
   }
 }

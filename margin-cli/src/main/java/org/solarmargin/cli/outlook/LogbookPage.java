@@ -86,17 +86,16 @@ final class LogbookPage {
     html.element("h2", "Flights");
     List<List<String>> rows = new ArrayList<>();
     for (FlownOutlook f : logbook.flights()) {
-      List<FlownOutlook.Difference> all = f.all();
       rows.add(
           List.of(
               Html.safe(f.from().toLocalDate() + " " + OutlookText.CLOCK.format(f.from())),
               Html.safe(f.flight().name()),
-              Html.cell("%.1f", f.flight().seconds().size() / 60.0),
+              Html.cell("%.1f", f.minutes()),
               Html.cell("%.1f", 100 * f.lightRatio()),
-              Html.cell("%+.1f", all.get(FlownOutlook.Subject.HEAT.ordinal()).off()),
+              Html.cell("%+.1f", f.heatOff()),
               Html.cell("%.1f", 100 * f.hoverRatio()),
               Html.cell("%.0f", 100 * f.flight().unevenShare()),
-              f.lightSpread() > FlownOutlook.MOVING_LIGHT ? "moving light" : ""));
+              f.movingLight() ? "moving light" : ""));
     }
     html.raw("<div class=\"whole\">");
     html.table(

@@ -39,7 +39,6 @@ record MeasuredFlight(
     double unevenShare) {
 
   private static final double PROVEN = 0.5;
-  private static final double ONE_SIDED_95 = 1.6449;
 
   /**
    * One second of flight.
@@ -126,7 +125,8 @@ record MeasuredFlight(
       boolean thermometer = Double.isFinite(cell) && !reading.thermometerLeftOut();
       thermometers += thermometer ? 1 : 0;
       sums[0] += reading.suns();
-      sums[1] += (1 - reading.availableLowWatts() / reading.availableWatts()) / ONE_SIDED_95;
+      sums[1] +=
+          (1 - reading.availableLowWatts() / reading.availableWatts()) / DayOutlook.ONE_SIDED_95;
       sums[2] += thermometer ? cell : reading.cellCelsius();
       sums[3] += reading.steadyDemandWatts();
       unevenness += reading.unevenLightProbability();
@@ -149,7 +149,7 @@ record MeasuredFlight(
     }
   }
 
-  /** A progress line over a file; drawn for people alone. */
+  /** How much there is to read, bytes; 0 where that cannot be told. */
   static double size(Path log) throws IOException {
     return Files.isRegularFile(log) ? (double) Files.size(log) : 0;
   }

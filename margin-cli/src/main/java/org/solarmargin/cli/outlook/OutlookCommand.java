@@ -183,14 +183,7 @@ public final class OutlookCommand implements Callable<Integer> {
   }
 
   private DayQuestion question(CraftProfile profile, LocalDate day) {
-    return new DayQuestion(
-        profile,
-        site.place(),
-        site.weather(profile),
-        site.attitude(),
-        day,
-        site.zone(),
-        Duration.ofMinutes(minutes));
+    return site.question(profile, day, Duration.ofMinutes(minutes));
   }
 
   private FlownOutlook flown(DayQuestion asked) throws IOException {

@@ -1,6 +1,8 @@
 package org.solarmargin.cli.outlook;
 
 import java.time.DateTimeException;
+import java.time.Duration;
+import java.time.LocalDate;
 import java.time.ZoneId;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PlainNumber;
@@ -107,6 +109,11 @@ final class SiteOptions {
           "--wind must be in [0, 30] m/s and --haze in [0, 100) percent: " + wind + ", " + haze);
     }
     return new Weather(low, high, wind, haze / 100);
+  }
+
+  /** What is asked of a craft on a day here. */
+  DayQuestion question(CraftProfile profile, LocalDate day, Duration step) {
+    return new DayQuestion(profile, place(), weather(profile), attitude(), day, zone(), step);
   }
 
   Attitude attitude() {

@@ -3,6 +3,7 @@ package org.solarmargin.cli.trial;
 import java.io.IOException;
 import java.io.Writer;
 import java.util.List;
+import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.format.Decimals;
 import org.solarmargin.cli.format.Partial;
 import org.solarmargin.sim.trial.Outcome;
@@ -24,7 +25,7 @@ final class OutcomesCsv {
     for (Outcome o : outcomes) {
       StringBuilder line = new StringBuilder(160);
       String file = files.get(o.scenario());
-      line.append('"').append(file.replace("\"", "\"\"")).append('"');
+      line.append(CsvText.quoted(file));
       line.append(',').append(o.flight()).append(',').append(o.limiter() ? "on" : "off");
       double n = Math.max(o.accuracy().samples(), 1);
       field(line, o.seconds(), 2);
