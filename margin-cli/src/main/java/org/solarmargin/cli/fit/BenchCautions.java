@@ -1,17 +1,10 @@
 package org.solarmargin.cli.fit;
 
 import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.format.TouchVoltage;
 
-/**
- * What can hurt at a bench of cells, printed under every bench figure.
- *
- * <p>Voltages by IEC 60364-4-41: ripple-free direct current over 60 V is no longer harmless to
- * touch even on dry skin, and 120 V is the limit of extra-low voltage. From memory.
- */
+/** What can hurt at a bench of cells, printed under every bench figure. */
 final class BenchCautions {
-
-  private static final double SHOCK_VOLTS = 60;
-  private static final double LICENSED_VOLTS = 120;
 
   private final Lines out;
 
@@ -25,12 +18,12 @@ final class BenchCautions {
    * @param openCircuitVolts the most that stands between bare ends, V
    */
   void cells(double openCircuitVolts) {
-    if (openCircuitVolts >= LICENSED_VOLTS) {
+    if (openCircuitVolts >= TouchVoltage.LICENSED) {
       out.line(
           "DANGER: %.0f V DC kills. From %.0f V on leave all work on live parts to licensed",
-          openCircuitVolts, LICENSED_VOLTS);
+          openCircuitVolts, TouchVoltage.LICENSED);
       out.text("electricians.");
-    } else if (openCircuitVolts >= SHOCK_VOLTS) {
+    } else if (openCircuitVolts >= TouchVoltage.SHOCK) {
       out.line(
           "Caution: electric shock. %.0f V DC can kill: touch nothing bare in light.",
           openCircuitVolts);

@@ -7,6 +7,9 @@ import picocli.CommandLine;
 /** A progress line on standard error, drawn only if a person sits at a terminal. */
 public final class Progress implements AutoCloseable {
 
+  /** What clears a line of a terminal that was drawn over. */
+  public static final String CLEARED = "\r" + " ".repeat(79) + "\r";
+
   private static final int EVERY = 1 << 16;
   private static final int BAR = 30;
   private static final double LEAST_SECONDS = 2;
@@ -108,7 +111,7 @@ public final class Progress implements AutoCloseable {
       err.println();
       err.flush();
     } else if (drawn) {
-      err.print("\r" + " ".repeat(79) + "\r");
+      err.print(CLEARED);
       err.flush();
     }
   }

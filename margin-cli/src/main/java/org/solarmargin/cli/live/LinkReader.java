@@ -1,9 +1,9 @@
 package org.solarmargin.cli.live;
 
 import io.dronefleet.mavlink.protocol.MavlinkPacket;
-import java.io.FilterInputStream;
 import java.io.IOException;
 import java.io.InputStream;
+import org.solarmargin.cli.file.CountingStream;
 import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.cli.mavlink.PacketReader;
 import org.solarmargin.cli.mavlink.Row;
@@ -16,8 +16,6 @@ import org.solarmargin.core.profile.LogSources;
  * passed over, and counted.
  */
 final class LinkReader implements QueuedSource.Reader {
-
-  private static final double NANOS = 1e-9;
 
   private final PacketReader packets;
   private final InputStream in;
@@ -42,38 +40,15 @@ final class LinkReader implements QueuedSource.Reader {
     this.sources = sources;
     this.signatures = signatures;
     this.counts = counts;
-    packets = new PacketReader(new CountedStream(in, counts));
-  }
-
-  /** Counts what goes through; the codec takes single bytes. */
-  private static final class CountedStream extends FilterInputStream {
-    private final LinkCounts counts;
-
-    CountedStream(InputStream in, LinkCounts counts) {
-      super(in);
-      this.counts = counts;
-    }
-
-    @Override
-    public int read() throws IOException {
-      int one = super.read();
-      counts.add(LinkCounts.Kind.BYTES, one < 0 ? 0 : 1);
-      return one;
-    }
-
-    @Override
-    public int read(byte[] to, int from, int length) throws IOException {
-      int count = super.read(to, from, length);
-      counts.add(LinkCounts.Kind.BYTES, Math.max(count, 0));
-      return count;
-    }
+    packets =
+        new PacketReader(new CountingStream(in, count -> counts.add(LinkCounts.Kind.BYTES, count)));
   }
 
   @Override
   public Row next() throws IOException {
     for (MavlinkPacket packet = packets.next(); packet != null; packet = packets.next()) {
       Object message = heard(packet) ? packets.message(packet) : null;
-      Row row = message == null ? null : rows.of(message, System.nanoTime() * NANOS);
+      Row row = message == null ? null : rows.of(message, LiveFeed.now());
       if (row != null) {
         counts.set(LinkCounts.Kind.CLOCK_RESTARTS, rows.clockRestarts());
         return row;

@@ -36,8 +36,6 @@ public final class QueuedSource implements RowSource {
 
   static final int AHEAD = 4096;
 
-  private static final double NANOS = 1e-9;
-
   private final Reader reader;
   private final String words;
   private final boolean patient;
@@ -68,7 +66,7 @@ public final class QueuedSource implements RowSource {
     try {
       for (Row row = reader.next(); row != null; row = reader.next()) {
         count(row);
-        Arrived arrived = new Arrived(row, System.nanoTime() * NANOS);
+        Arrived arrived = new Arrived(row, LiveFeed.now());
         if (patient) {
           rows.put(arrived);
         } else {
@@ -103,7 +101,7 @@ public final class QueuedSource implements RowSource {
       throw fault;
     }
     // what waits to be read of a file does not grow old by it
-    return row == null || !patient ? row : new Arrived(row.row(), System.nanoTime() * NANOS);
+    return row == null || !patient ? row : new Arrived(row.row(), LiveFeed.now());
   }
 
   @Override

@@ -17,6 +17,7 @@ import java.util.Optional;
 import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.csv.LineFaults;
 import org.solarmargin.cli.csv.QuoteGuard;
+import org.solarmargin.cli.file.CountingStream;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Printable;
 
@@ -45,7 +46,8 @@ public final class LogReader implements AutoCloseable {
 
   private final String name;
   private final ColumnMap columns;
-  private final CountingStream stream;
+  private final InputStream stream;
+  private long bytesRead;
   private final QuoteGuard quotes;
   private final CsvReader<CsvRecord> csv;
   private final Iterator<CsvRecord> records;
@@ -104,7 +106,7 @@ public final class LogReader implements AutoCloseable {
   private LogReader(String name, InputStream stream, ColumnMap columns, String throttleUnit) {
     this.name = name;
     this.columns = columns;
-    this.stream = new CountingStream(stream);
+    this.stream = new CountingStream(stream, count -> bytesRead += count);
     quotes = new QuoteGuard(this.stream);
     csv = CsvText.reader(quotes);
     records = csv.iterator();
@@ -325,7 +327,7 @@ public final class LogReader implements AutoCloseable {
    * @return bytes taken from the stream
    */
   public long bytesRead() {
-    return stream.count();
+    return bytesRead;
   }
 
   /**

@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import org.solarmargin.cli.format.TouchVoltage;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
 import org.solarmargin.core.alert.AlertLevel;
@@ -18,11 +19,6 @@ final class FieldSheet {
 
   /** So many rows of hours leave the sheet one page. */
   private static final int ROWS = 18;
-
-  /** IEC 60364-4-41, from memory, as under every bench figure of {@code fit}. */
-  private static final double SHOCK_VOLTS = 60;
-
-  private static final double LICENSED_VOLTS = 120;
 
   private final DayAnswer answer;
   private final DayQuestion asked;
@@ -162,10 +158,10 @@ final class FieldSheet {
   }
 
   private static String shock(double volts) {
-    if (volts >= LICENSED_VOLTS) {
+    if (volts >= TouchVoltage.LICENSED) {
       return ": DANGER, it kills. Licensed electricians only.";
     }
-    return volts >= SHOCK_VOLTS ? ": ELECTRIC SHOCK. Touch nothing bare." : ".";
+    return volts >= TouchVoltage.SHOCK ? ": ELECTRIC SHOCK. Touch nothing bare." : ".";
   }
 
   private List<String> tether() {

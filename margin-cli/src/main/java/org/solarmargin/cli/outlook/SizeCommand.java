@@ -11,6 +11,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.file.AtomicFile;
 import org.solarmargin.cli.format.Lines;
+import org.solarmargin.cli.format.TouchVoltage;
 import org.solarmargin.cli.option.OutputFile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -171,7 +172,7 @@ public final class SizeCommand implements Callable<Integer> {
     out.text(
         "A clear sky is the upper limit: clouds and haze only take away. The decision to fly is");
     out.text("the flyer's, and local rules come first. Advisory only, not certified.");
-    if (chosen.isPresent() && chosen.get().openCircuitVolts() >= 60) {
+    if (chosen.isPresent() && chosen.get().openCircuitVolts() >= TouchVoltage.SHOCK) {
       out.line(
           "Caution: electric shock. %.0f V DC can kill: touch nothing bare in light.",
           chosen.get().openCircuitVolts());

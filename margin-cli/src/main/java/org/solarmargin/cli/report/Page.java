@@ -8,9 +8,8 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
+import org.solarmargin.cli.file.Sha256;
 
 /**
  * One self-contained page: style, chart library (uPlot, from its WebJar), script and data inside.
@@ -88,23 +87,34 @@ public final class Page {
     to.write("</style>\n</head>\n<body>\n<main>\n");
   }
 
-  /** As a content policy names what stands between a pair of tags. */
-  private static String hash(String text) {
-    try {
-      byte[] digest =
-          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-      return "'sha256-" + Base64.getEncoder().encodeToString(digest) + "'";
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
-    }
+  /**
+   * As a content policy names what stands between a pair of tags.
+   *
+   * @param text between them
+   * @return its hash, in single quotes
+   */
+  public static String hash(String text) {
+    byte[] digest = Sha256.of(text.getBytes(StandardCharsets.UTF_8));
+    return "'sha256-" + Base64.getEncoder().encodeToString(digest) + "'";
   }
 
   private static String resource(String name) throws IOException {
-    try (InputStream in = Page.class.getResourceAsStream(name)) {
+    return resource(Page.class, name);
+  }
+
+  /**
+   * A part of a page that the program brings.
+   *
+   * @param beside the class that it lies beside
+   * @param name of it, or its path from the root
+   * @return the text, its lines ended by LF, as browsers hash it
+   * @throws IOException if the program lacks it
+   */
+  public static String resource(Class<?> beside, String name) throws IOException {
+    try (InputStream in = beside.getResourceAsStream(name)) {
       if (in == null) {
         throw new IOException("the program lacks its own part " + name);
       }
-      // browsers hash lines that end with LF
       return new String(in.readAllBytes(), StandardCharsets.UTF_8).replace("\r\n", "\n");
     }
   }

@@ -6,14 +6,10 @@ import com.sun.net.httpserver.HttpExchange;
 import com.sun.net.httpserver.HttpServer;
 import java.io.Closeable;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.Base64;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ArrayBlockingQueue;
@@ -27,6 +23,7 @@ import java.util.stream.Stream;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.cli.report.Html;
+import org.solarmargin.cli.report.Page;
 
 /**
  * The margin as a page at the field: one page and one stream of server-sent events, on this machine
@@ -63,13 +60,13 @@ final class LivePage implements Closeable {
         Stream.of("127.0.0.1", "localhost", "[::1]", address)
             .map(host -> host + ":" + bound)
             .collect(Collectors.toUnmodifiableSet());
-    String style = "\n" + resource("live.css");
-    String script = "\n" + resource("live.js");
+    String style = "\n" + Page.resource(LivePage.class, "live.css");
+    String script = "\n" + Page.resource(LivePage.class, "live.js");
     policy =
         "default-src 'none'; base-uri 'none'; form-action 'none'; connect-src 'self'; style-src "
-            + hash(style)
+            + Page.hash(style)
             + "; script-src "
-            + hash(script);
+            + Page.hash(script);
     page = html(craft, style, script).getBytes(StandardCharsets.UTF_8);
     server.setExecutor(pool);
     server.createContext("/", this::answer);
@@ -181,25 +178,6 @@ final class LivePage implements Closeable {
         + " link fails when it matters.</p>\n</main>\n<script>"
         + script
         + "</script>\n</body>\n</html>\n";
-  }
-
-  private static String hash(String text) {
-    try {
-      byte[] digest =
-          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
-      return "'sha256-" + Base64.getEncoder().encodeToString(digest) + "'";
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
-    }
-  }
-
-  private static String resource(String name) throws IOException {
-    try (InputStream in = LivePage.class.getResourceAsStream(name)) {
-      if (in == null) {
-        throw new IOException("the program lacks its own part " + name);
-      }
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8).replace("\r\n", "\n");
-    }
   }
 
   @Override

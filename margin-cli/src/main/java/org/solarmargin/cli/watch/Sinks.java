@@ -92,7 +92,8 @@ final class Sinks implements Closeable {
       }
       file.write(row, figures, alerts, local);
     } catch (IOException e) {
-      loseLog(e);
+      lose(e);
+      file = null;
     }
   }
 
@@ -102,16 +103,16 @@ final class Sinks implements Closeable {
       try {
         file.sync();
       } catch (IOException e) {
-        loseLog(e);
+        lose(e);
+        file = null;
       }
     }
   }
 
-  /** A flyer needs the reading more than the log. */
-  private void loseLog(IOException fault) {
+  /** A flyer needs the reading more than log or state. */
+  private void lose(IOException fault) {
     lines.accept(fault.getMessage() + ", the watch goes on");
     outputLost = true;
-    file = null;
   }
 
   /** Whether log or state could not be written to the end. */
@@ -123,8 +124,7 @@ final class Sinks implements Closeable {
     try {
       state.save(monitor, local, System.currentTimeMillis());
     } catch (IOException e) {
-      lines.accept(e.getMessage() + ", the watch goes on");
-      outputLost = true;
+      lose(e);
       state = null;
     }
   }

@@ -5,11 +5,10 @@ import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.util.Arrays;
 import org.solarmargin.cli.file.AtomicFile;
 import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.file.Sha256;
 import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.core.monitor.MarginMonitor;
 
@@ -21,8 +20,8 @@ import org.solarmargin.core.monitor.MarginMonitor;
 final class StateFile {
 
   private static final byte[] MARK = "margin state 1\n".getBytes(StandardCharsets.US_ASCII);
-  private static final int DIGEST = 32;
-  private static final int LENGTH = MARK.length + DIGEST + Long.BYTES + MarginMonitor.STATE_BYTES;
+  private static final int LENGTH =
+      MARK.length + Sha256.BYTES + Long.BYTES + MarginMonitor.STATE_BYTES;
   private static final double EVERY_SECONDS = 1;
 
   private final Path file;
@@ -39,7 +38,7 @@ final class StateFile {
    */
   StateFile(Path file, Path profile) throws IOException {
     this.file = file;
-    this.profile = digest(Files.readAllBytes(profile));
+    this.profile = Sha256.of(Files.readAllBytes(profile));
     byte[] there = Files.isRegularFile(file) ? head(file) : new byte[0];
     if (there.length > 0 && !Arrays.equals(there, MARK)) {
       throw new InputFault(file + ": is no state that watch wrote: name another file for --state");
@@ -49,14 +48,6 @@ final class StateFile {
   private static byte[] head(Path file) throws IOException {
     try (var in = Files.newInputStream(file)) {
       return in.readNBytes(MARK.length);
-    }
-  }
-
-  private static byte[] digest(byte[] bytes) {
-    try {
-      return MessageDigest.getInstance("SHA-256").digest(bytes);
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
     }
   }
 
@@ -74,7 +65,7 @@ final class StateFile {
       return "it is damaged, or of another version";
     }
     ByteBuffer in = ByteBuffer.wrap(Files.readAllBytes(file)).position(MARK.length);
-    byte[] digest = new byte[DIGEST];
+    byte[] digest = new byte[Sha256.BYTES];
     in.get(digest);
     double ago = (nowMillis - in.getLong()) * 1e-3;
     if (!Arrays.equals(digest, profile)) {

@@ -4,10 +4,8 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
-import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.live.LinkCounts;
 import org.solarmargin.cli.live.Links;
 import org.solarmargin.cli.live.LiveFeed;
@@ -20,7 +18,6 @@ import org.solarmargin.cli.option.ColumnOption;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Interrupt;
 import org.solarmargin.cli.option.OutputFile;
-import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.LogSources;
 import picocli.CommandLine;
@@ -55,8 +52,6 @@ public final class WatchCommand implements Callable<Integer> {
 
   private static final long POLL_MILLIS = 50;
   private static final double FIRST_AFTER = 1;
-  private static final double SHOWN_EVERY = 0.2;
-  private static final double PLAIN_EVERY = 1;
   private static final int ONBOARD_COMPUTER = 191;
 
   @Spec private CommandSpec spec;
@@ -134,8 +129,7 @@ public final class WatchCommand implements Callable<Integer> {
   private Double untilSilent;
 
   private final AtomicBoolean stop = new AtomicBoolean();
-  private boolean terminal;
-  private double shown = Double.NEGATIVE_INFINITY;
+  private WatchDisplay display;
   private double lastThrottle = Double.NaN;
 
   /** A command with no options yet; picocli fills them in. */
@@ -143,10 +137,11 @@ public final class WatchCommand implements Callable<Integer> {
 
   @Override
   public Integer call() throws IOException, InterruptedException {
+    CommandLine line = spec.commandLine();
+    display = new WatchDisplay(line.getOut(), line.getErr(), json, bell);
     CraftProfile profile = craft.read();
     LogSources messages = link.of(profile.sources());
     SigningKey key = key();
-    terminal = Progress.terminal() && !json;
     LiveFeed feed = new LiveFeed(profile);
     StateFile state = state(feed);
     Links links = new Links(messages, profile.rotors(), key);
@@ -160,7 +155,7 @@ public final class WatchCommand implements Callable<Integer> {
                 reply(messages, key),
                 live,
                 state,
-                this::say)) {
+                display::say)) {
       if (!json) {
         begin(profile, source, live, new MessageRows(messages, profile.rotors()).words());
       }
@@ -169,7 +164,6 @@ public final class WatchCommand implements Callable<Integer> {
       watch(feed, source, profile.massKilograms(), sinks, health);
       sinks.finish();
       interrupt.done();
-      spec.commandLine().getOut().flush();
       return sinks.outputLost() ? CommandLine.ExitCode.SOFTWARE : CommandLine.ExitCode.OK;
     }
   }
@@ -202,7 +196,7 @@ public final class WatchCommand implements Callable<Integer> {
     }
     SigningKey key = SigningKey.read(keyFile);
     if (key.exposed()) {
-      say(keyFile + ": others than you may read this key: chmod 600 it");
+      display.say(keyFile + ": others than you may read this key: chmod 600 it");
     }
     if (from.equals("-")) {
       throw new ParameterException(
@@ -218,7 +212,7 @@ public final class WatchCommand implements Callable<Integer> {
     StateFile state = new StateFile(stateFile.path(), craft.file());
     String refused = state.resume(feed, LiveFeed.now(), System.currentTimeMillis());
     if (!refused.isEmpty()) {
-      say(stateFile + ": not taken up: " + refused + ": the estimator warms up");
+      display.say(stateFile + ": not taken up: " + refused + ": the estimator warms up");
     }
     return state;
   }
@@ -268,25 +262,23 @@ public final class WatchCommand implements Callable<Integer> {
       }
       if (feed.resumption() != resumption) {
         resumption = feed.resumption();
-        say(resumed(resumption));
+        display.say(resumed(resumption));
       }
       Figures figures = Figures.of(feed, lastThrottle, kilograms, local);
       List<LiveFeed.Alert> alerts = feed.alerts();
-      alerts.forEach(this::show);
+      alerts.forEach(display::show);
       long restarts = feed.clockRestarts() + source.counts().of(LinkCounts.Kind.CLOCK_RESTARTS);
       sinks.take(row, figures, alerts, feed.monitor(), restarts, local);
       if (row != null || local - began >= FIRST_AFTER) {
-        show(figures, local);
+        display.show(figures, local);
       }
-      say(health.line(local));
+      display.say(health.line(local));
       if (untilSilent != null && local - rowAt > untilSilent) {
         break;
       }
     }
-    if (terminal) {
-      spec.commandLine().getOut().println();
-    }
-    say(health.end(LiveFeed.now()));
+    display.end();
+    display.say(health.end(LiveFeed.now()));
     if (source.ended()) {
       source.poll(0); // tells why, where it did not end by itself
     }
@@ -299,54 +291,5 @@ public final class WatchCommand implements Callable<Integer> {
       case DAMAGED -> stateFile + ": not taken up: it is damaged: the estimator warms up";
       default -> "";
     };
-  }
-
-  /** A line of its own on standard error. */
-  private void say(String line) {
-    if (!line.isEmpty()) {
-      if (terminal) {
-        spec.commandLine().getOut().print("\r" + " ".repeat(79) + "\r");
-        spec.commandLine().getOut().flush();
-      }
-      spec.commandLine().getErr().println("margin: " + line);
-      spec.commandLine().getErr().flush();
-    }
-  }
-
-  private void show(LiveFeed.Alert alert) {
-    PrintWriter out = spec.commandLine().getOut();
-    if (json) {
-      return;
-    }
-    out.println(
-        String.format(
-            Locale.ROOT,
-            "%s%8.1f s  %s %s: %s",
-            terminal ? "\r" + " ".repeat(79) + "\r" : "",
-            alert.seconds(),
-            alert.raised() ? ">>>" : "   ",
-            alert.level() + (alert.raised() ? "" : " cleared"),
-            alert.reason().words()));
-    if (bell && alert.raised() && alert.level() == AlertLevel.WARNING) {
-      out.print('\u0007');
-    }
-    out.flush();
-  }
-
-  private void show(Figures figures, double local) {
-    PrintWriter out = spec.commandLine().getOut();
-    if (local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
-      return;
-    }
-    shown = local;
-    if (json) {
-      out.println(figures.json());
-    } else if (terminal) {
-      String line = figures.line();
-      out.print("\r" + line + " ".repeat(Math.max(0, 79 - line.length())));
-    } else {
-      out.println(figures.line());
-    }
-    out.flush();
   }
 }

@@ -107,20 +107,20 @@ public final class Crafts {
     String text =
         String.format(
             Locale.ROOT,
-"""
-      craft.name = %s
-      array.series_cells = %d
-      array.parallel_strings = %d
-      cell.isc_a = %.3f
-      cell.voc_v = 0.683
-      cell.impp_a = %.3f
-      cell.vmpp_v = 0.574
-      rotor.count = %d
-      rotor.diameter_m = %.3f
-      rotor.hover_throttle = %.2f
-      rotor.hover_power_w = %.2f
-      rotor.hover_bus_v = %.2f
-""",
+            """
+            craft.name = %s
+            array.series_cells = %d
+            array.parallel_strings = %d
+            cell.isc_a = %.3f
+            cell.voc_v = 0.683
+            cell.impp_a = %.3f
+            cell.vmpp_v = 0.574
+            rotor.count = %d
+            rotor.diameter_m = %.3f
+            rotor.hover_throttle = %.2f
+            rotor.hover_power_w = %.2f
+            rotor.hover_bus_v = %.2f
+            """,
             name,
             cells,
             strings,

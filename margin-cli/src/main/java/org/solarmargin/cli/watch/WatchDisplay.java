@@ -1,0 +1,95 @@
+package org.solarmargin.cli.watch;
+
+import java.io.PrintWriter;
+import java.util.Locale;
+import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.live.LiveFeed;
+import org.solarmargin.core.alert.AlertLevel;
+
+/**
+ * What a watch shows on standard output: on a terminal one line that stays, with alerts above it;
+ * elsewhere lines of text, or of JSON for programs. What is wrong goes to standard error.
+ */
+final class WatchDisplay {
+
+  private static final double SHOWN_EVERY = 0.2;
+  private static final double PLAIN_EVERY = 1;
+
+  private final PrintWriter out;
+  private final PrintWriter err;
+  private final boolean json;
+  private final boolean bell;
+  private final boolean terminal;
+  private double shown = Double.NEGATIVE_INFINITY;
+
+  /**
+   * A display with nothing on it.
+   *
+   * @param json whether programs read it
+   * @param bell whether WARNING sounds the terminal's bell
+   */
+  WatchDisplay(PrintWriter out, PrintWriter err, boolean json, boolean bell) {
+    this.out = out;
+    this.err = err;
+    this.json = json;
+    this.bell = bell;
+    terminal = Progress.terminal() && !json;
+  }
+
+  /** A line of its own on standard error; nothing if it is empty. */
+  void say(String line) {
+    if (!line.isEmpty()) {
+      if (terminal) {
+        out.print(Progress.CLEARED);
+        out.flush();
+      }
+      err.println("margin: " + line);
+      err.flush();
+    }
+  }
+
+  /** An alert, to be read at arm's length. */
+  void show(LiveFeed.Alert alert) {
+    if (json) {
+      return;
+    }
+    out.println(
+        String.format(
+            Locale.ROOT,
+            "%s%8.1f s  %s %s: %s",
+            terminal ? Progress.CLEARED : "",
+            alert.seconds(),
+            alert.raised() ? ">>>" : "   ",
+            alert.level() + (alert.raised() ? "" : " cleared"),
+            alert.reason().words()));
+    if (bell && alert.raised() && alert.level() == AlertLevel.WARNING) {
+      out.print('\u0007');
+    }
+    out.flush();
+  }
+
+  /** The figures, as often as they can be read. */
+  void show(Figures figures, double local) {
+    if (local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
+      return;
+    }
+    shown = local;
+    if (json) {
+      out.println(figures.json());
+    } else if (terminal) {
+      String line = figures.line();
+      out.print("\r" + line + " ".repeat(Math.max(0, 79 - line.length())));
+    } else {
+      out.println(figures.line());
+    }
+    out.flush();
+  }
+
+  /** Leaves the line that stays. */
+  void end() {
+    if (terminal) {
+      out.println();
+    }
+    out.flush();
+  }
+}
