@@ -33,19 +33,8 @@ class DerivativesTest {
     return x;
   }
 
-  private void move(double[] x) {
-    array
-        .curve()
-        .setAltered(
-            Math.exp(x[State.LIGHT]),
-            x[State.CELL],
-            Math.exp(x[State.SERIES]),
-            Math.exp(x[State.IDEALITY]),
-            x[State.VOC_COEFF]);
-  }
-
   private double[] readings(double[] x) {
-    move(x);
+    TestCraft.move(array, x);
     point.reset();
     point.solve(x, 0.52);
     return new double[] {
@@ -58,7 +47,7 @@ class DerivativesTest {
   @ValueSource(doubles = {14.0, 13.5, 11, 6})
   void rowsAreThoseOfDifferences(double emf) {
     double[] x = state(emf);
-    move(x);
+    TestCraft.move(array, x);
     point.solve(x, 0.52);
     point.differentiate(x, 0.52, 0, 0);
     double[] volts = point.voltageJacobian().clone();
@@ -84,7 +73,7 @@ class DerivativesTest {
     double lightShift = 0.01;
     double emfShift = -0.1;
     double[] x = state(emf);
-    move(x);
+    TestCraft.move(array, x);
     point.solve(x, 0.52);
     point.differentiate(x, 0.52, 0, 0);
     double[] here = point.voltageJacobian().clone();
@@ -93,7 +82,7 @@ class DerivativesTest {
     double[] amps = point.currentJacobian().clone();
     x[State.LIGHT] += lightShift;
     x[State.EMF] += emfShift;
-    move(x);
+    TestCraft.move(array, x);
     point.solve(x, 0.52);
     point.differentiate(x, 0.52, 0, 0);
     double most = 0;
@@ -113,16 +102,16 @@ class DerivativesTest {
   @ValueSource(ints = {State.LIGHT, State.CELL, State.SERIES, State.IDEALITY, State.VOC_COEFF})
   void gradientIsThatOfDifferences(int j) {
     double[] x = state(13.5);
-    move(x);
+    TestCraft.move(array, x);
     peak.solve();
     double slope = FilterModel.gradient(peak)[j];
     double[] y = x.clone();
     y[j] += STEP;
-    move(y);
+    TestCraft.move(array, y);
     peak.solve();
     double up = Math.log(peak.watts());
     y[j] -= 2 * STEP;
-    move(y);
+    TestCraft.move(array, y);
     peak.solve();
     assertEquals((up - Math.log(peak.watts())) / (2 * STEP), slope, 1e-5);
   }

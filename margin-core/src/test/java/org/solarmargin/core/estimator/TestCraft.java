@@ -1,5 +1,6 @@
 package org.solarmargin.core.estimator;
 
+import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.DataSheet;
 import org.solarmargin.core.timing.TimeModel;
 
@@ -19,4 +20,16 @@ public final class TestCraft {
           TimeModel.SIMULTANEOUS);
 
   private TestCraft() {}
+
+  /** Moves an array's curve to a state. */
+  static void move(SolarArray array, double[] x) {
+    array
+        .curve()
+        .setAltered(
+            Math.exp(x[State.LIGHT]),
+            x[State.CELL],
+            Math.exp(x[State.SERIES]),
+            Math.exp(x[State.IDEALITY]),
+            x[State.VOC_COEFF]);
+  }
 }

@@ -44,14 +44,7 @@ class TransitionTest {
   }
 
   private void solve(double[] x, double throttle) {
-    array
-        .curve()
-        .setAltered(
-            Math.exp(x[State.LIGHT]),
-            x[State.CELL],
-            Math.exp(x[State.SERIES]),
-            Math.exp(x[State.IDEALITY]),
-            x[State.VOC_COEFF]);
+    TestCraft.move(array, x);
     point.reset();
     point.solve(x, throttle);
   }
