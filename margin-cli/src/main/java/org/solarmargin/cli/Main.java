@@ -35,8 +35,7 @@ import picocli.CommandLine.IVersionProvider;
     mixinStandardHelpOptions = true,
     versionProvider = Main.Version.class,
     description = {
-      "Power margin of a multirotor that flies on sunlight alone: how much more the array could give"
-          + " than the motors take.",
+      "Power margin of a multirotor that flies on sunlight alone: how much more power the array could deliver than the motors draw.",
       "",
       "Advisory only, not certified. Keep a landing option at all times; test tethered and away from"
           + " people first."
@@ -63,8 +62,8 @@ import picocli.CommandLine.IVersionProvider;
       "0:done",
       "1:a fault of the program, or an output that cannot be written",
       "2:wrong usage",
-      "3:an input that cannot be used, or a log whose estimates cannot",
-      "4:a check that was asked for has failed (replay --fail-on, tune --check)"
+      "3:an input that cannot be used, or a log whose estimates cannot be relied on",
+      "4:a requested check failed (replay --fail-on, tune --check)"
     })
 public final class Main {
 
@@ -82,7 +81,7 @@ public final class Main {
   }
 
   /**
-   * Runs one verb and leaves with its status.
+   * Runs one verb and exits with its status.
    *
    * @param args verb, options and files
    */
@@ -99,7 +98,7 @@ public final class Main {
    * Runs one verb.
    *
    * @param args verb, options and files
-   * @param out for people
+   * @param out for human-readable output
    * @param err for diagnostics
    * @return exit status
    */
@@ -126,7 +125,7 @@ public final class Main {
     return line.execute(args);
   }
 
-  /** All verbs, with nothing given yet. */
+  /** The command line with all verbs, before any argument is parsed. */
   static CommandLine verbs() {
     CommandLine line = new CommandLine(new Main());
     line.registerConverter(OutputFile.class, new OutputFile.Converter());

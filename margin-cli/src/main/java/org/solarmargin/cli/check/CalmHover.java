@@ -11,11 +11,12 @@ import org.solarmargin.sim.flight.Flight;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
-/** A minute of simulated hover of a craft, and how wide the interval is on it. */
+/** A simulated minute in hover, and the width of the interval that a profile gives on it. */
 final class CalmHover {
 
   private static final String SCENARIO =
       "plan = 10:60\nsky.suns = 0.95\nair.wind_m_s = 1\nair.turbulence_w20_m_s = 2\n";
+  /** Seconds from which the width is averaged, after the filter has settled: engineering judgement. */
   private static final double JUDGED_FROM = 40;
   private static final double NANOS = 1e9;
 
@@ -35,10 +36,10 @@ final class CalmHover {
 
   /** Mean gap between estimate and lower bound, percent; NaN if there is no estimate. */
   double gapPercent(CraftProfile profile) {
-    CraftProfile told =
+    CraftProfile timed =
         profile.settings().timing().known() ? profile : profile.withTiming(TimeModel.SIMULTANEOUS);
     MarginMonitor monitor =
-        new MarginMonitor(told.settings(), told.rules(), (t, l, r, w, m, z) -> {});
+        new MarginMonitor(timed.settings(), timed.rules(), (t, l, r, w, m, z) -> {});
     double sum = 0;
     int count = 0;
     for (double[] s : samples) {

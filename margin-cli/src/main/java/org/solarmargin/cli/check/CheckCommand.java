@@ -37,10 +37,9 @@ import picocli.CommandLine.Spec;
     name = "check",
     mixinStandardHelpOptions = true,
     description = {
-      "Says what a profile leaves out, guesses or contradicts, and what each guess costs in the width"
-          + " of the interval, on a minute of simulated hover of that craft.",
+      "Reports what a profile leaves out, assumes or contradicts, and how much each assumed default widens the interval during a simulated minute of that craft in hover.",
       "",
-      "With logs it also says whether they can be that craft's."
+      "With logs, it also reports whether they can come from that craft."
     },
     footerHeading = "%nExample:%n",
     footer = "  margin check stilt.properties flights/")
@@ -95,11 +94,11 @@ public final class CheckCommand implements Callable<Integer> {
     List<Guess> open = Guess.ALL.stream().filter(guess -> !stated(guess, text)).toList();
     out.line("Width of the interval in a calm hover: %.1f %% of the estimate", now);
     if (open.isEmpty()) {
-      out.text("All that costs width is stated.");
+      out.text("The profile states every value that affects the width.");
       out.blank();
       return;
     }
-    // the chance of a shadow hides what the rest costs: it is judged apart
+    // the allowance for shadows masks the effect of the other values, so it is evaluated separately
     double even = hover.gapPercent(with(text, Guess.EVEN_LIGHT));
     out.line("%-32s %8s %9s  %s", "default in use", "measured", "saves", "how to measure");
     for (Guess guess : open) {
@@ -114,7 +113,7 @@ public final class CheckCommand implements Callable<Integer> {
           Math.max(saved, 0),
           guess.how());
     }
-    out.text("pt: points of that percentage.");
+    out.text("pt: percentage points of that width.");
     out.blank();
   }
 
@@ -129,7 +128,7 @@ public final class CheckCommand implements Callable<Integer> {
     return CraftProfile.parse(file.toString(), changed.toString());
   }
 
-  /** Whether a log can be that craft's. */
+  /** Whether a log can come from that craft. */
   private static boolean check(Path log, CraftProfile profile, ColumnMap map, Lines out)
       throws IOException {
     LogTiming timing = LogTiming.of(profile, log, map);
@@ -148,7 +147,7 @@ public final class CheckCommand implements Callable<Integer> {
         wrapped(out, "  Timing: " + timing.line());
       }
       if (unusable.isEmpty() && findings.isEmpty()) {
-        out.text("  Nothing speaks against this craft.");
+        out.text("  Nothing contradicts this craft.");
       }
       out.blank();
       return unusable.isEmpty();

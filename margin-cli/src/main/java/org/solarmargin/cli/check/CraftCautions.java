@@ -7,16 +7,18 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** What a profile that can be read says of the craft that a flyer should know, or should check. */
+/** What a pilot should know, or should check, about the craft that a valid profile describes. */
 final class CraftCautions {
 
   private static final double GRAVITY = 9.80665;
   private static final double DENSITY = 1.225;
 
-  /** What motors and controllers usually leave of the bus power: common practice, no source. */
+  /** Usual efficiency of motor and controller together: common practice, no source. */
   private static final double DRIVE = 0.81;
 
+  /** Plausible range of the figure of merit; the bounds are engineering judgement. */
   private static final double GOOD_MERIT = 0.8;
+
   private static final double POOR_MERIT = 0.35;
 
   private CraftCautions() {}
@@ -31,12 +33,11 @@ final class CraftCautions {
           "Missing: "
               + (weighed ? "" : "craft.mass_kg ")
               + (measured ? "" : "rotor.diameter_m ")
-              + "- simulate and trial assume them");
+              + "- simulate and trial use assumed values");
     }
     if (!hover.known()) {
       said.add(
-          "Missing: rotor.hover_throttle, rotor.hover_power_w, rotor.hover_bus_v - learned in"
-              + " flight; measure them with margin fit rotor");
+          "Missing: rotor.hover_throttle, rotor.hover_power_w, rotor.hover_bus_v - they are learned in flight; measure them with margin fit rotor");
     }
     if (weighed && measured && hover.known()) {
       merit(profile, hover).ifPresent(said::add);
@@ -55,8 +56,7 @@ final class CraftCautions {
     String words =
         String.format(
             Locale.ROOT,
-            "Contradictory: mass, propellers and hover power leave a figure of merit of %.2f, where"
-                + " propellers have 0.5 to 0.7",
+            "Contradictory: mass, propellers and hover power imply a figure of merit of %.2f; propellers have 0.5 to 0.7",
             merit);
     return merit > GOOD_MERIT || merit < POOR_MERIT
         ? java.util.Optional.of(words)
@@ -70,7 +70,7 @@ final class CraftCautions {
     array.solvePeak();
     return String.format(
         Locale.ROOT,
-        "Hover takes %.3g W of the %.3g W that the array gives in full sun: a margin of %.0f %%",
+        "Hover takes %.3g W of the %.3g W that the array delivers in full sun: a margin of %.0f %%",
         hover.hoverWatts(),
         array.peakWatts(),
         100 * (array.peakWatts() / hover.hoverWatts() - 1));

@@ -1,2 +1,2 @@
-/** What a profile leaves open, and what each guess in it costs. */
+/** What a profile leaves open, and how much each assumed default widens the interval. */
 package org.solarmargin.cli.check;

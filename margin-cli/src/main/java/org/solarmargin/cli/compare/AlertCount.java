@@ -25,12 +25,12 @@ import org.solarmargin.core.profile.CraftProfile;
 /** Alerts of one flight, or of several. */
 final class AlertCount {
 
-  /** A stay of WARNING; its end is NaN while it stands. */
-  private static final class Stand {
+  /** An interval under WARNING; its end is NaN while the alert is active. */
+  private static final class WarningInterval {
     private final double start;
     private double end = Double.NaN;
 
-    Stand(double start) {
+        WarningInterval(double start) {
       this.start = start;
     }
 
@@ -40,7 +40,7 @@ final class AlertCount {
   }
 
   private final int[] raised = new int[AlertLevel.values().length];
-  private final List<Stand> warnings = new ArrayList<>();
+  private final List<WarningInterval> warnings = new ArrayList<>();
   private final List<Double> leads = new ArrayList<>();
   private double warningSeconds;
   private double lastSeconds;
@@ -48,7 +48,7 @@ final class AlertCount {
   private List<FlightEvent> events = List.of();
   private final VoltageBaseline.Flight voltage = new VoltageBaseline.Flight();
 
-  /** Plays a log under a profile. */
+  /** Replays a log under a profile. */
   static AlertCount of(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
     AlertCount count = new AlertCount();
     EventFinder finder = new EventFinder(profile.brownoutVolts());
@@ -96,7 +96,7 @@ final class AlertCount {
     }
     if (level == AlertLevel.WARNING) {
       if (isRaised) {
-        warnings.add(new Stand(seconds));
+        warnings.add(new WarningInterval(seconds));
       } else if (!warnings.isEmpty()) {
         warnings.get(warnings.size() - 1).end = seconds;
       }
@@ -105,9 +105,10 @@ final class AlertCount {
   }
 
   private void finish(double end) {
-    for (Stand stand : warnings) {
+    for (WarningInterval interval : warnings) {
       warningSeconds +=
-          (Double.isNaN(stand.end) ? Math.max(end, lastSeconds) : stand.end) - stand.start;
+          (Double.isNaN(interval.end) ? Math.max(end, lastSeconds) : interval.end)
+              - interval.start;
     }
     for (FlightEvent event : events) {
       leads.add(
@@ -127,7 +128,7 @@ final class AlertCount {
     warningSeconds += other.warningSeconds;
   }
 
-  /** Adds the flight that was played to a baseline of fixed voltage alarms. */
+  /** Adds the replayed flight to a baseline of fixed voltage alarms. */
   void addTo(VoltageBaseline baseline) {
     baseline.add(voltage, events);
   }
@@ -149,7 +150,7 @@ final class AlertCount {
     return warningSeconds;
   }
 
-  /** Leads of one flight's events, for people. */
+  /** Lead times of one flight's events, human-readable. */
   String leads() {
     StringBuilder text = new StringBuilder();
     for (double lead : leads) {
@@ -160,7 +161,7 @@ final class AlertCount {
     return text.isEmpty() ? "no event" : text.toString();
   }
 
-  /** Leads of all events in one figure. */
+  /** Lead times of all events, summarised in one phrase. */
   String total() {
     int missed = (int) leads.stream().filter(l -> Double.isNaN(l)).count();
     double[] sorted = leads.stream().mapToDouble(l -> Double.isNaN(l) ? 0 : l).sorted().toArray();

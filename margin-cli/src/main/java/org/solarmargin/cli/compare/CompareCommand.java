@@ -25,7 +25,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "compare",
     mixinStandardHelpOptions = true,
-    description = "The same flights under two profiles and their alert rules, side by side.",
+    description = "Replays the same flights under two profiles and compares their alerts side by side.",
     footerHeading = "%nExample:%n",
     footer = "  margin compare stilt.properties tuned.properties flights/")
 public final class CompareCommand implements Callable<Integer> {
@@ -77,14 +77,14 @@ public final class CompareCommand implements Callable<Integer> {
     for (int i = 0; i < 2; i++) {
       row(out, i == 0 ? "all" : "", i, totals[i], totals[i].total());
     }
-    voltageJacobian(out, voltage);
+    voltageRow(out, voltage);
     explain(out);
     out.flush();
     faults.forEach(spec.commandLine().getErr()::println);
     return faults.isEmpty() ? CommandLine.ExitCode.OK : ExitStatus.UNUSABLE_INPUT;
   }
 
-  /** One flight under both profiles, printed as it comes. */
+  /** Replays one flight under both profiles and prints a row for each. */
   private static AlertCount[] count(
       Path log, List<CraftProfile> profiles, List<ColumnMap> maps, Lines out, List<String> faults)
       throws IOException {
@@ -108,7 +108,7 @@ public final class CompareCommand implements Callable<Integer> {
         name, SIDES.get(side), count.raises(), count.warningSeconds(), leads);
   }
 
-  private static void voltageJacobian(Lines out, VoltageBaseline voltage) {
+  private static void voltageRow(Lines out, VoltageBaseline voltage) {
     voltage
         .best()
         .ifPresent(
@@ -124,10 +124,10 @@ public final class CompareCommand implements Callable<Integer> {
 
   private static void explain(Lines out) {
     out.blank();
-    out.text("Raises by level, time under WARNING, and how long WARNING stood before each event.");
+    out.text("Alerts raised by level, time under WARNING, and for how long WARNING preceded each event.");
     out.text(
-        "V: the best alarm at a fixed bus voltage, chosen with hindsight on these flights, with");
-    out.text("A's delays of WARNING and no more nuisances than A's WARNING had.");
+        "V: the best fixed bus-voltage alarm, chosen with hindsight on these flights, with A's");
+    out.text("delays for WARNING and no more nuisance alerts than A's WARNING.");
     out.text("Advisory only, not certified. Keep a landing option at all times.");
   }
 

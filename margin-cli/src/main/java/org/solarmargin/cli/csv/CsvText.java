@@ -21,19 +21,19 @@ import org.solarmargin.cli.file.FileKind;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * CSV as every table of this program is read: UTF-8, comments after {@code #}, ragged lines borne.
+ * How this program reads every CSV table: UTF-8, comments after {@code #}, lines of any number of fields.
  */
 public final class CsvText {
 
   private CsvText() {}
 
   /**
-   * Opens a table, its fields brought to commas.
+   * Opens a table and converts its separators to commas.
    *
    * @param file the file
-   * @param instead what to give if it is a folder
+   * @param instead what the message asks for if it is a folder
    * @return its text
-   * @throws InputFault if there is no such file, it cannot be read, or it is no text
+   * @throws InputFault if there is no such file, it cannot be read, or it is not text
    */
   public static InputStream open(Path file, String instead) {
     InputStream bytes = bytes(file, instead);
@@ -45,12 +45,12 @@ public final class CsvText {
   }
 
   /**
-   * A table's text, its fields brought to commas.
+   * The text of a table with its separators converted to commas.
    *
    * @param name for the message
    * @param bytes of the table
    * @return its text
-   * @throws InputFault if it is no text
+   * @throws InputFault if it is not text
    * @throws IOException if it cannot be read
    */
   public static InputStream text(String name, InputStream bytes) throws IOException {
@@ -63,9 +63,9 @@ public final class CsvText {
   }
 
   /**
-   * What a stream is by its first bytes; leaves it where it was.
+   * Determines the kind of a stream from its first bytes without consuming them.
    *
-   * @param buffered supports marks
+   * @param buffered must support mark and reset
    * @return empty for text
    * @throws IOException if it cannot be read
    */
@@ -80,7 +80,7 @@ public final class CsvText {
    * Opens a file of any kind.
    *
    * @param file the file
-   * @param instead what to give if it is a folder
+   * @param instead what the message asks for if it is a folder
    * @return its bytes
    * @throws InputFault if there is no such file, or it cannot be read
    */
@@ -89,7 +89,7 @@ public final class CsvText {
       if (Files.isDirectory(file)) {
         throw new InputFault(file + ": is a folder: give " + instead);
       }
-      // a channel of a pipe cannot be asked what is available
+      // the channel of a pipe does not support available()
       return Files.isRegularFile(file)
           ? Files.newInputStream(file)
           : new FileInputStream(file.toFile());
@@ -101,7 +101,7 @@ public final class CsvText {
   }
 
   /**
-   * Whether a field stands for an absent reading.
+   * Whether a field denotes an absent reading.
    *
    * @param field text
    * @return true if it is blank, or {@code nan} in any case and with any sign
@@ -114,13 +114,13 @@ public final class CsvText {
   }
 
   /**
-   * The place of a column, which must not be there twice: which of two is meant cannot be told.
+   * The position of a column. A column that is there twice is refused, because it is ambiguous which of the two is meant.
    *
    * @param file for the message
    * @param header of the table
-   * @param column by name
-   * @return place among the header's fields, 0 is the first; -1 if it is not there
-   * @throws InputFault with both places, if it is there twice
+   * @param column its name
+   * @return index among the header's fields, from 0; -1 if it is not there
+   * @throws InputFault naming both positions if it is there twice
    */
   public static int place(String file, CsvRecord header, String column) {
     List<String> names = header.getFields().stream().map(String::strip).toList();
@@ -130,8 +130,7 @@ public final class CsvText {
       throw new InputFault(
           String.format(
               Locale.ROOT,
-              "%s line %d: column %s is there twice, as fields %d and %d of the header: rename or"
-                  + " remove one",
+              "%s line %d: column %s occurs twice, as fields %d and %d of the header: rename or remove one",
               file,
               header.getStartingLineNumber(),
               column,
@@ -142,11 +141,11 @@ public final class CsvText {
   }
 
   /**
-   * Why a table cannot be read.
+   * The fault for a table that cannot be read.
    *
    * @param name of its file
    * @param thrown by the reader
-   * @return with the first cause, of which the reader's own words say nothing
+   * @return the fault with the root cause, which the reader's own message leaves out
    */
   public static InputFault fault(String name, RuntimeException thrown) {
     Throwable cause = thrown;
@@ -158,11 +157,11 @@ public final class CsvText {
   }
 
   /**
-   * A number, as {@link org.solarmargin.core.profile.PlainNumber#parse} reads it, but fast.
+   * Parses a number with the same result as {@link org.solarmargin.core.profile.PlainNumber#parse}, but faster.
    *
    * @param field text
-   * @return the value; infinite or NaN only if the text says so, or a number is too large
-   * @throws NumberFormatException if it is no number: {@code 29d} and {@code 0x1p3} are none
+   * @return the value; infinite or NaN only if the text says so; infinite also if the number is too large
+   * @throws NumberFormatException if it is not a number; {@code 29d} and {@code 0x1p3} are not
    */
   public static double number(String field) {
     int end = field.length();
@@ -178,10 +177,10 @@ public final class CsvText {
   }
 
   /**
-   * A reader of records.
+   * Creates a reader of records.
    *
    * @param stream the bytes; closed with the reader
-   * @return at the first record
+   * @return a reader positioned at the first record
    */
   public static CsvReader<CsvRecord> reader(InputStream stream) {
     return CsvReader.builder()
@@ -193,7 +192,7 @@ public final class CsvText {
   }
 
   /**
-   * A text in quotes, as a field of CSV.
+   * Quotes a text as a field of CSV.
    *
    * @param text any
    * @return the text with its quotes doubled, between quotes
@@ -203,7 +202,7 @@ public final class CsvText {
   }
 
   /**
-   * A field of CSV, in quotes where it must be.
+   * Writes a text as a field of CSV, in quotes where it must be.
    *
    * @param text any
    * @return the text, or {@link #quoted} if it has a quote, a comma or a line end

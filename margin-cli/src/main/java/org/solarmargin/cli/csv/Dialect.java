@@ -6,13 +6,11 @@ import java.io.IOException;
 import java.io.InputStream;
 
 /**
- * A text table whose fields are separated by semicolons or tabs, brought to commas: then a comma
- * outside quotes is a decimal mark, and becomes a point. Which it is, the header tells: the
- * separator that it has most of. Length and line ends stay.
+ * Converts a table separated by semicolons or tabs to one separated by commas. In such a table a comma outside quotes is a decimal mark and becomes a point. The separator is the candidate that occurs most often in the header. The length of the text and its line ends do not change.
  */
 public final class Dialect extends FilterInputStream {
 
-  /** A header is no longer than this, bytes. */
+  /** Only this much of the text is searched for the header, bytes. */
   private static final int PEEKED = 1 << 16;
 
   private final byte separator;
@@ -24,10 +22,10 @@ public final class Dialect extends FilterInputStream {
   }
 
   /**
-   * Looks at the header, and brings what follows to commas where that is needed.
+   * Reads the header ahead and converts the separators where needed.
    *
    * @param in text in any encoding that keeps ASCII
-   * @return the same bytes, or commas in place of the separators
+   * @return the same bytes, or with commas in place of the separators
    * @throws IOException if the stream cannot be read
    */
   public static InputStream of(InputStream in) throws IOException {
@@ -39,7 +37,7 @@ public final class Dialect extends FilterInputStream {
     return separator == ',' ? buffered : new Dialect(buffered, separator);
   }
 
-  /** The separator that the first line which is no comment has most of; a comma if it has none. */
+  /** The separator that is most frequent in the first line that is not a comment; a comma if it has none. */
   private static byte separator(byte[] head) {
     int[] counts = new int[128];
     boolean fresh = true;
@@ -73,10 +71,10 @@ public final class Dialect extends FilterInputStream {
   }
 
   /**
-   * What was recognised.
+   * Describes the separators that were recognised.
    *
    * @param stream any
-   * @return for people; empty where fields are separated by commas
+   * @return human-readable; empty where fields are separated by commas
    */
   public static String words(InputStream stream) {
     return stream instanceof Dialect dialect
@@ -102,7 +100,7 @@ public final class Dialect extends FilterInputStream {
 
   @Override
   public long skip(long count) throws IOException {
-    // what is skipped may hold quotes
+    // the skipped bytes may contain quotes
     long skipped = 0;
     while (skipped < count && read() >= 0) {
       skipped++;

@@ -6,13 +6,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Queue;
 
-/** Which lines of a text have quotes that do not pair up, or are too long. */
+/** Lines of a text whose quotes are unbalanced, or that are too long. */
 public final class LineFaults {
 
   /** What is wrong with a line. */
   enum Kind {
-    UNCLOSED("has a quote that it does not close", "read as an apostrophe"),
-    MISPLACED("has text behind a closing quote", "its quotes are read as apostrophes"),
+    UNCLOSED("has a quote that is not closed", "it is read as an apostrophe"),
+    MISPLACED("has text after a closing quote", "its quotes are read as apostrophes"),
     OVERLONG("is longer than " + QuoteGuard.LONGEST + " bytes", "it cannot be read");
 
     private final String rule;
@@ -38,11 +38,10 @@ public final class LineFaults {
   }
 
   /**
-   * Whether a line has such a fault. Forgets the lines before it: ask in the order of the lines,
-   * and for each one that is read, so that no more is kept than was read ahead.
+   * Whether a line has such a fault. Discards the faults of earlier lines: call this in the order of the lines, for each one that is read, so that only faults in the read-ahead are held.
    *
    * @param line in the file, 1 is the first
-   * @return true if its quotes do not pair up or it is too long
+   * @return true if its quotes are unbalanced or it is too long
    */
   public boolean has(long line) {
     while (!unread.isEmpty() && unread.peek() < line) {
@@ -54,7 +53,7 @@ public final class LineFaults {
   /**
    * The faults so far.
    *
-   * @return a sentence without full stop for each kind that there is
+   * @return a sentence without full stop for each kind of fault found
    */
   public List<String> sentences() {
     List<String> sentences = new ArrayList<>();
@@ -68,10 +67,10 @@ public final class LineFaults {
   }
 
   /**
-   * A fault of several lines in words.
+   * Describes a fault that several lines share.
    *
-   * @param first of the lines
-   * @param count how many, 1 or more
+   * @param first number of the first such line
+   * @param count number of such lines, 1 or more
    * @param rule what the first of them has or does
    * @return without full stop
    */

@@ -17,10 +17,10 @@ import org.solarmargin.cli.format.Printable;
 /** A bench table: CSV with a header of names, numbers below, comments after {@code #}. */
 public final class NumberTable {
 
-  /** One finely sampled curve, or tens of curves by hand. */
+  /** Enough for one finely sampled curve or for tens of curves measured by hand. */
   static final int MOST_ROWS = 5000;
 
-  /** Characters of a header that a message shows. */
+  /** Characters of a header that a message quotes. */
   private static final int LONGEST_HEADER = 300;
 
   private final String name;
@@ -36,7 +36,7 @@ public final class NumberTable {
    * Reads a table.
    *
    * @param file the file
-   * @param required columns that must be there, filled in every line
+   * @param required columns that must be there, with a value in every line
    * @param optional columns that may be there; missing or empty reads as NaN
    */
   public static NumberTable read(Path file, List<String> required, List<String> optional) {
@@ -58,7 +58,7 @@ public final class NumberTable {
     return this;
   }
 
-  /** Which of the columns that exclude each other is there; the first if none is. */
+  /** Which of the mutually exclusive columns is present; the first if none is. */
   private List<String> oneOf(List<String> names) {
     List<String> there = either.stream().filter(names::contains).toList();
     if (there.size() > 1) {
@@ -75,7 +75,7 @@ public final class NumberTable {
   /**
    * Reads a table in which one of several columns must be there, but no two.
    *
-   * @param either of these
+   * @param either the mutually exclusive columns
    */
   public static NumberTable readEither(
       Path file, List<String> required, List<String> either, List<String> optional) {
@@ -114,7 +114,7 @@ public final class NumberTable {
             name
                 + ": has more than "
                 + MOST_ROWS
-                + " rows, the most that are read: thin or divide it");
+                + " rows, the most that are read: thin it out or divide it");
       }
       lines.add(record.getStartingLineNumber());
       for (int i = 0; i < places.length; i++) {
@@ -142,7 +142,7 @@ public final class NumberTable {
     return value;
   }
 
-  /** A fault of one line, saying what to do. */
+  /** A fault of one line that says what to do. */
   public InputFault fault(long line, String rule, String value) {
     return InputFault.ofLine(name, line, rule, value);
   }

@@ -6,20 +6,17 @@ import java.util.Arrays;
 import org.solarmargin.cli.file.ChunkStream;
 
 /**
- * Keeps a fault of one line of CSV text from reaching the lines behind it. Fields of the tables
- * read here never span lines, so each line is judged by itself: where its quotes do not pair up,
- * each of them is read as an apostrophe; a line longer than {@link #LONGEST} is read as the one
- * field {@link #OVERLONG}. Lines end with LF, CR or CRLF.
+ * Confines a fault in one line of CSV text to that line. Fields of the tables read here never span lines, so each line is checked separately: where its quotes are unbalanced, each of them is read as an apostrophe; a line longer than {@link #LONGEST} is read as the single field {@link #OVERLONG}. Lines end with LF, CR or CRLF.
  */
 public final class QuoteGuard extends ChunkStream {
 
   /** Longest line that is read, bytes. */
   public static final int LONGEST = 1 << 20;
 
-  /** A text with a line as long as this, bytes, is none. */
+  /** An input with a line longer than this, bytes, is refused as not being text. */
   public static final int ENDLESS = 1 << 26;
 
-  /** What is read in place of a longer line. */
+  /** The field read in place of a longer line. */
   public static final String OVERLONG = "?";
 
   private static final int CHUNK = 8192;
@@ -29,10 +26,10 @@ public final class QuoteGuard extends ChunkStream {
   private final LineFaults faults = new LineFaults();
   private final InputStream in;
 
-  /** Bytes there are; lines are ready up to {@link #end}. */
+  /** Number of bytes in the chunk; complete lines are available up to {@link #end}. */
   private int filled;
 
-  /** Bytes looked at, from {@link #end} on. */
+  /** The bytes up to here have been scanned for line ends. */
   private int looked;
 
   private boolean ended;
@@ -42,7 +39,7 @@ public final class QuoteGuard extends ChunkStream {
   private long line = 1;
 
   /**
-   * Guards a stream.
+   * Wraps a stream.
    *
    * @param in text in any encoding that keeps ASCII
    */
@@ -52,7 +49,7 @@ public final class QuoteGuard extends ChunkStream {
   }
 
   /**
-   * Faults of the lines so far, comments left out. Lines are judged before they are read.
+   * Faults of the lines so far, comments excluded. Lines are checked before they are read.
    *
    * @return the same object each time
    */
@@ -72,7 +69,7 @@ public final class QuoteGuard extends ChunkStream {
     return skipped;
   }
 
-  /** Makes whole lines ready. */
+  /** Makes complete lines available. */
   @Override
   protected boolean next() throws IOException {
     if (ended && at == filled) {
@@ -118,7 +115,7 @@ public final class QuoteGuard extends ChunkStream {
     }
   }
 
-  /** Keeps no more of a line than tells that it is too long. */
+  /** Discards all of a line but the few bytes that mark it as too long. */
   private void drop() throws IOException {
     dropping = true;
     dropped += filled - end;

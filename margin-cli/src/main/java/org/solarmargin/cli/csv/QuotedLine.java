@@ -1,18 +1,18 @@
 package org.solarmargin.cli.csv;
 
-/** Whether the quotes of a line of CSV text pair up within it, as RFC 4180 wants them. */
+/** Whether the quotes of a line of CSV text are balanced as RFC 4180 requires. */
 final class QuotedLine {
 
   private QuotedLine() {}
 
   /**
-   * Judges a line.
+   * Checks a line.
    *
    * @param text any encoding that keeps ASCII
-   * @param from its first byte
-   * @param to behind its last byte, the line's end not included
+   * @param from index of its first byte
+   * @param to index after its last byte, the line end excluded
    * @return UNCLOSED if the number of quotes is odd or a quoted field is not closed, MISPLACED if
-   *     text stands between a closing quote and the next comma; null if the quotes pair up
+   *     text stands between a closing quote and the next comma; null if the quotes are balanced
    */
   static LineFaults.Kind fault(byte[] text, int from, int to) {
     int quotes = 0;

@@ -1,2 +1,2 @@
-/** Tables read strictly, with line numbers for what is wrong in them. */
+/** Strict reading of tables; errors name the line. */
 package org.solarmargin.cli.csv;

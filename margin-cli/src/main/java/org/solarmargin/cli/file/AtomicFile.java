@@ -16,18 +16,14 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 
 /**
- * A file that appears whole or not at all: written beside its place under another name, moved there
- * by {@link #commit()}. Closed without a commit, it leaves nothing behind; what a killed run left,
- * the next one for the same file removes.
+ * A file that appears complete or not at all: it is written under a temporary name in the same folder and moved into place by {@link #commit()}. Closed without a commit, it leaves nothing behind; a draft left by a killed run is removed by the next run for the same file.
  *
- * <p>Behind a symbolic link it is the file that the link stands for that appears; the link stays. A
- * device or pipe, {@code /dev/stdout} among them, is never replaced: it is written to as the
- * content comes, whole or not.
+ * <p>A symbolic link is followed: its target is replaced and the link is kept. A device or pipe such as {@code /dev/stdout} is never replaced: content is written to it directly, so an aborted run leaves a part.
  */
 public final class AtomicFile implements AutoCloseable {
 
-  private static final String KEPT = "what was there before is kept";
-  private static final String NO_MORE = "what was written before stays";
+  private static final String KEPT = "the existing file is unchanged";
+  private static final String NO_MORE = "what was already written remains";
 
   private static final int BUFFER = 1 << 16;
 
@@ -36,7 +32,7 @@ public final class AtomicFile implements AutoCloseable {
   private final Path named;
   private final Path target;
 
-  /** Null where the target is written to as it stands. */
+  /** Null where the target is written to directly. */
   private final Path draft;
 
   private final OutputStream stream;
@@ -94,7 +90,7 @@ public final class AtomicFile implements AutoCloseable {
         Files.deleteIfExists(draft);
       }
     } catch (IOException | DirectoryIteratorException e) {
-      // what may not be listed or removed stays, and does no harm
+      // a draft that cannot be listed or removed is harmless and is left in place
     }
   }
 
@@ -108,7 +104,7 @@ public final class AtomicFile implements AutoCloseable {
     return process.matches("[0-9]{1,18}") && ProcessHandle.of(Long.parseLong(process)).isEmpty();
   }
 
-  /** Names the file where a write fails; the system says only what is wrong. */
+  /** Adds the file's name to a write error, which the system's message leaves out. */
   private final class NamedStream extends FilterOutputStream {
     NamedStream(OutputStream out) {
       super(out);
@@ -138,11 +134,11 @@ public final class AtomicFile implements AutoCloseable {
     }
   }
 
-  /** What is to stand in a file. */
+  /** The content of a file. */
   @FunctionalInterface
   public interface Content {
     /**
-     * Writes it.
+     * Writes the content.
      *
      * @param file open
      * @throws IOException if that fails
@@ -151,11 +147,11 @@ public final class AtomicFile implements AutoCloseable {
   }
 
   /**
-   * Writes a file whole, or not at all.
+   * Writes a file completely or not at all.
    *
    * @param target where it will appear
-   * @param content what is to stand in it
-   * @throws IOException if it cannot be written; an older one then stays
+   * @param content what to write to it
+   * @throws IOException if it cannot be written; an existing file is then unchanged
    */
   public static void write(Path target, Content content) throws IOException {
     try (AtomicFile file = new AtomicFile(target)) {
@@ -165,7 +161,7 @@ public final class AtomicFile implements AutoCloseable {
   }
 
   /**
-   * Where to write what is no text.
+   * The stream for binary content.
    *
    * @return the same stream each time; do not use the writer too
    */
@@ -174,7 +170,7 @@ public final class AtomicFile implements AutoCloseable {
   }
 
   /**
-   * Where to write, UTF-8.
+   * The writer for text, UTF-8.
    *
    * @return the same writer each time
    */
@@ -183,9 +179,9 @@ public final class AtomicFile implements AutoCloseable {
   }
 
   /**
-   * Puts the file in its place, over an older one if there is one.
+   * Moves the file into place, replacing an existing one.
    *
-   * @throws IOException if that fails; the older one then stays
+   * @throws IOException if that fails; an existing file is then unchanged
    */
   public void commit() throws IOException {
     writer.close();

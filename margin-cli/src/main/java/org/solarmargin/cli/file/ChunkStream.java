@@ -3,32 +3,32 @@ package org.solarmargin.cli.file;
 import java.io.IOException;
 import java.io.InputStream;
 
-/** A stream that takes its bytes from one chunk after another. */
+/** A stream that reads its bytes from one chunk after another. */
 public abstract class ChunkStream extends InputStream {
 
-  /** The present chunk: what is left of it stands from {@link #at} up to {@link #end}. */
+  /** The current chunk; its unread bytes lie between {@link #at} and {@link #end}. */
   protected byte[] chunk;
 
-  /** The next byte. */
+  /** Index of the next byte. */
   protected int at;
 
-  /** Behind the last byte. */
+  /** Index after the last byte. */
   protected int end;
 
   /**
-   * A stream with nothing in it yet.
+   * Creates a stream whose first chunk is not yet loaded.
    *
-   * @param room of the first chunk; its content does not matter
+   * @param room buffer for the first chunk; its content does not matter
    */
   protected ChunkStream(byte[] room) {
     chunk = room;
   }
 
   /**
-   * Brings the next chunk, which may be empty. Called where nothing is left of the one before.
+   * Loads the next chunk, which may be empty. Called when the previous one is used up.
    *
    * @return false at the end of the stream
-   * @throws IOException if it cannot be brought
+   * @throws IOException if it cannot be read
    */
   protected abstract boolean next() throws IOException;
 

@@ -5,7 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.util.function.LongConsumer;
 
-/** Tells how many bytes pass. */
+/** Counts the bytes that are read through it. */
 public final class CountingStream extends FilterInputStream {
 
   private final LongConsumer passed;
@@ -14,7 +14,7 @@ public final class CountingStream extends FilterInputStream {
    * Counts a stream.
    *
    * @param in the stream; closed with this
-   * @param passed told how many bytes each read has brought
+   * @param passed receives the number of bytes of each read
    */
   public CountingStream(InputStream in, LongConsumer passed) {
     super(in);

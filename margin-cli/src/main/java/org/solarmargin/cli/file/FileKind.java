@@ -2,7 +2,7 @@ package org.solarmargin.cli.file;
 
 import java.util.Optional;
 
-/** What a file is by its first bytes, where it is no text. */
+/** The kind of a file, determined from its first bytes, where it is not text. */
 public enum FileKind {
   /** A flight log in the openly documented ULog format. */
   ULOG("a ULog flight log", "ULog\u0001\u00125"),
@@ -22,10 +22,10 @@ public enum FileKind {
   MAVLINK("a MAVLink telemetry log", ""),
   /** UTF-16 text. */
   UTF16("text in UTF-16", ""),
-  /** Something else that is no text. */
+  /** Other content that is not text. */
   BINARY("binary data", "");
 
-  /** So many first bytes tell. */
+  /** Number of first bytes that are examined. */
   public static final int PEEKED = 512;
 
   private static final int STAMP_BYTES = 8;
@@ -41,16 +41,16 @@ public enum FileKind {
   }
 
   /**
-   * The kind, for people.
+   * The kind, human-readable.
    *
-   * @return with its article
+   * @return a noun phrase with its article
    */
   public String words() {
     return words;
   }
 
   /**
-   * Looks at the first bytes of a file.
+   * Determines the kind from the first bytes of a file.
    *
    * @param head up to {@link #PEEKED} bytes
    * @return empty for text

@@ -6,10 +6,10 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 
-/** What a path stands for once its symbolic links are followed, whether the file exists or not. */
+/** What a path refers to once its symbolic links are followed, whether the file exists or not. */
 public final class FileLinks {
 
-  /** As many links one after another as the usual systems follow. */
+  /** Longest chain of links that is followed; Linux allows 40 (path_resolution(7)). */
   private static final int MOST = 40;
 
   private FileLinks() {}
@@ -18,22 +18,22 @@ public final class FileLinks {
    * The file that writing to a path would write to.
    *
    * @param path existing or not, a link or not
-   * @return absolute, itself no link; its folder may be reached through links
-   * @throws IOException if a link cannot be read, or links form a ring
+   * @return absolute and itself not a link; its folder may be reached through links
+   * @throws IOException if a link cannot be read, or links form a cycle
    */
   public static Path followed(Path path) throws IOException {
     List<Path> steps = steps(path);
     return steps.get(steps.size() - 1);
   }
 
-  /** The path, and what each link on the way stands for; the last is no link. */
+  /** The path and the target of each link on the way; the last is not a link. */
   static List<Path> steps(Path path) throws IOException {
     List<Path> steps = new ArrayList<>();
     Path at = path.toAbsolutePath();
     steps.add(at);
     while (Files.isSymbolicLink(at)) {
       if (steps.size() > MOST) {
-        throw new IOException(path + ": its symbolic links form a ring");
+        throw new IOException(path + ": its symbolic links form a cycle");
       }
       at = at.resolveSibling(Files.readSymbolicLink(at));
       steps.add(at);
@@ -42,11 +42,11 @@ public final class FileLinks {
   }
 
   /**
-   * Whether two paths stand for one file, through links of either kind too.
+   * Whether two paths refer to one file, also through symbolic or hard links.
    *
    * @param one existing or not
    * @param other existing or not
-   * @return true if what is written to the one is read from the other; false if that cannot be told
+   * @return true if what is written to the one is read from the other; false if that cannot be determined
    */
   public static boolean same(Path one, Path other) {
     try {
@@ -55,7 +55,7 @@ public final class FileLinks {
       }
       return place(one).equals(place(other));
     } catch (IOException e) {
-      return false; // neither can then be opened
+      return false; // then neither can be opened
     }
   }
 

@@ -2,7 +2,7 @@ package org.solarmargin.cli.file;
 
 import org.solarmargin.cli.format.Printable;
 
-/** An input that cannot be used: one line saying file, line, rule, value and what to do. Exit 3. */
+/** An input that cannot be used: one line with file, line, rule, value and what to do. Exit status 3. */
 public class InputFault extends RuntimeException {
 
   private static final long serialVersionUID = 1L;
@@ -21,10 +21,10 @@ public class InputFault extends RuntimeException {
   /**
    * A fault of one line of a table.
    *
-   * @param name of the file
-   * @param line in the file, 1 is the first
-   * @param rule that it breaks
-   * @param value that breaks it
+   * @param name name of the file
+   * @param line number of the line, from 1
+   * @param rule the rule that it breaks
+   * @param value the value that breaks it
    * @return the fault, saying what to do
    */
   public static InputFault ofLine(String name, long line, String rule, String value) {

@@ -6,7 +6,7 @@ import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import org.solarmargin.cli.format.Printable;
 
-/** An output that cannot be written: one line saying file, cause and what became of it. Exit 1. */
+/** An output that cannot be written: one line with file, cause and consequence. Exit status 1. */
 public final class OutputFault extends IOException {
 
   private static final long serialVersionUID = 1L;
@@ -15,7 +15,7 @@ public final class OutputFault extends IOException {
    * A fault of an output.
    *
    * @param target the file as the user named it
-   * @param cause of the system
+   * @param cause the system's error
    * @param consequence what became of the output, or of the run
    */
   public OutputFault(Path target, IOException cause, String consequence) {

@@ -10,20 +10,19 @@ import java.util.Set;
 import org.solarmargin.core.profile.PropertiesFile;
 
 /**
- * A craft profile with other values for some keys: each in the place of the old one, new ones at
- * the end, every other line and comment as it was.
+ * Changes values in the text of a craft profile: existing keys in place, new keys at the end, every other line and comment unchanged.
  */
 public final class ProfileEdit {
 
   private ProfileEdit() {}
 
   /**
-   * Writes a profile anew, whole or not at all.
+   * Rewrites a profile completely or not at all.
    *
-   * @param profile file to be changed, UTF-8
+   * @param profile file to change, UTF-8
    * @param values new values by key, in the order in which new ones are added
-   * @param heading comment above those that are added, without {@code #}
-   * @throws IOException if it cannot be read or written; it then stays as it was
+   * @param heading comment above the added keys, without {@code #}
+   * @throws IOException if it cannot be read or written; it is then unchanged
    */
   public static void into(Path profile, Map<String, String> values, String heading)
       throws IOException {
@@ -32,12 +31,12 @@ public final class ProfileEdit {
   }
 
   /**
-   * Writes the lines of a profile with other values.
+   * Writes the lines of a profile with changed values.
    *
    * @param lines of the profile
    * @param values new values by key, in the order in which new ones are added
-   * @param heading comment above those that are added, without {@code #}
-   * @param to gets the new text
+   * @param heading comment above the added keys, without {@code #}
+   * @param to receives the new text
    * @throws IOException if it cannot be written
    */
   public static void write(
@@ -47,13 +46,13 @@ public final class ProfileEdit {
   }
 
   /**
-   * Writes the lines of a profile with other values.
+   * Writes the lines of a profile with changed values.
    *
    * @param lines of the profile
    * @param values new values by key, in the order in which new ones are added
    * @param retired keys whose lines become comments
-   * @param heading comment above those that are added, without {@code #}
-   * @param to gets the new text
+   * @param heading comment above the added keys, without {@code #}
+   * @param to receives the new text
    * @throws IOException if it cannot be written
    */
   public static void write(

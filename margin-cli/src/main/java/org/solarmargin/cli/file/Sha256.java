@@ -3,7 +3,7 @@ package org.solarmargin.cli.file;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 
-/** SHA-256 (FIPS 180-4), which every Java has. */
+/** SHA-256 (FIPS 180-4), which every Java platform must provide. */
 public final class Sha256 {
 
   /** Length of a digest, bytes. */
@@ -21,7 +21,7 @@ public final class Sha256 {
     try {
       return MessageDigest.getInstance("SHA-256").digest(bytes);
     } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
+      throw new IllegalStateException("every Java platform must provide SHA-256", e);
     }
   }
 }

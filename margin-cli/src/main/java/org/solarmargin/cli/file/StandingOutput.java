@@ -10,8 +10,7 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 
 /**
- * Outputs that are written to as they stand and cannot be replaced: devices, pipes, and what a
- * process has open already, as {@code /dev/stdout} is.
+ * Outputs that are written to directly because they cannot be replaced: devices, pipes, and files that the process already has open, such as {@code /dev/stdout}.
  */
 final class StandingOutput {
 
@@ -40,7 +39,7 @@ final class StandingOutput {
     return folder.startsWith("/proc") || folder.startsWith("/dev");
   }
 
-  /** Opens it; what was written to it before stays. */
+  /** Opens it for appending. */
   static OutputStream open(Path target) throws IOException {
     if (Files.exists(STANDARD) && Files.isSameFile(target, STANDARD)) {
       return new Shared(new FileOutputStream(FileDescriptor.out));
@@ -48,7 +47,7 @@ final class StandingOutput {
     return Files.newOutputStream(target, StandardOpenOption.APPEND);
   }
 
-  /** Standard output: goes on after what is there, and stays open for what comes after. */
+  /** Standard output: continues after what is already written and stays open after {@code close}. */
   private static final class Shared extends FilterOutputStream {
     Shared(OutputStream out) {
       super(out);

@@ -1,2 +1,2 @@
-/** Output files that are whole or absent, and properties files changed in place. */
+/** Atomic output files, and properties files that are changed in place. */
 package org.solarmargin.cli.file;

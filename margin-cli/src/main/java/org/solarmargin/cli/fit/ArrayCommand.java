@@ -29,10 +29,7 @@ import picocli.CommandLine.Spec;
       "Fits the single-diode model to the current-voltage points of a cell, a string or the whole"
           + " array.",
       "",
-      "CSV with voltage_v, current_a (or ohm, of the known resistor at each point), and"
-          + " optionally irradiance_w_m2, cell_c. A folder stands for"
-          + " all its CSV files, one line each, fitted together as one array as well; so does one"
-          + " file with sweeps at several temperatures one after another."
+      "The CSV has voltage_v, current_a (or ohm, the known resistor at each point), and optionally irradiance_w_m2 and cell_c. A folder stands for all its CSV files: each is fitted and printed in one line, then all are fitted together as one array. A file with sweeps at several temperatures, one after another, is treated the same way."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -44,10 +41,10 @@ import picocli.CommandLine.Spec;
     })
 public final class ArrayCommand implements Callable<Integer> {
 
-  /** A file whose cells spread by this much, K, may hold several sweeps. */
+  /** A file whose cell temperatures spread by this much, K, may hold several sweeps: engineering judgement. */
   private static final double LEAST_KELVIN = 5;
 
-  /** Points of a sweep among several in one file. */
+  /** Fewest points of each sweep where a file holds several: engineering judgement. */
   private static final int FEWEST = 8;
 
   @Spec private CommandSpec spec;
@@ -68,7 +65,7 @@ public final class ArrayCommand implements Callable<Integer> {
   @Option(
       names = "--into",
       paramLabel = "PROFILE",
-      description = "put the lines into this profile, in place; comments and order stay")
+      description = "put the lines into this profile, in place; comments and order are kept")
   private OutputFile into;
 
   @Option(
@@ -80,13 +77,13 @@ public final class ArrayCommand implements Callable<Integer> {
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write curve, residuals and parameters as one page to look at, .html")
+      description = "write curve, residuals and parameters as one page, .html")
   private OutputFile page;
 
   @Option(
       names = "--table",
       paramLabel = "FILE",
-      description = "of several sweeps: write a line for each, CSV")
+      description = "with several sweeps: write a line for each, CSV")
   private OutputFile table;
 
   /** A command with no options yet; picocli fills them in. */
@@ -110,7 +107,7 @@ public final class ArrayCommand implements Callable<Integer> {
     if (parts.size() > 1 && parts.stream().allMatch(part -> part.size() >= FEWEST)) {
       several(SweepFolder.parts(parts));
     } else if (table != null) {
-      throw new ParameterException(spec.commandLine(), "--table is of several sweeps");
+      throw new ParameterException(spec.commandLine(), "--table needs several sweeps");
     } else {
       one(sweep, spec.commandLine().getOut());
     }
@@ -120,7 +117,7 @@ public final class ArrayCommand implements Callable<Integer> {
   private void several(List<SweepFolder.Source> sources) throws IOException {
     if (plot != null || page != null) {
       throw new ParameterException(
-          spec.commandLine(), "--plot and --report are of one sweep: give a file with one sweep");
+          spec.commandLine(), "--plot and --report need a file with one sweep");
     }
     PrintWriter out = spec.commandLine().getOut();
     new SweepFolder(sources, options.fit(), out, spec.commandLine().getErr())
@@ -149,7 +146,7 @@ public final class ArrayCommand implements Callable<Integer> {
       throw drawn[0] ? new InputFault(refused.getMessage() + "; see " + plot) : refused;
     }
     boolean averaged = sweep.sunsSpread() > 0 && fit.sweep().sunsSpread() == 0;
-    String light = "the points fit the mean light better than each its own: the mean is used";
+    String light = "the points fit the mean light better than the light stated for each: the mean is used";
     new FitText(out).print(fit, averaged ? light : options.assumed(sweep));
     if (page != null) {
       AtomicFile.write(page.path(), file -> new FitPage(fit).write(file.writer()));
@@ -161,7 +158,7 @@ public final class ArrayCommand implements Callable<Integer> {
     if (fragment != null) {
       AtomicFile.write(fragment.path(), file -> ProfileLines.cell(fit, file.writer()));
       out.println();
-      out.println("Profile lines in " + fragment + ": put them in place of the profile's cell.*");
+      out.println("Profile lines in " + fragment + ": replace the profile's cell.* with them");
     }
     out.flush();
   }

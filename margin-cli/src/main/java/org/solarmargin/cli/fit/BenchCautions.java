@@ -3,7 +3,7 @@ package org.solarmargin.cli.fit;
 import org.solarmargin.cli.format.Lines;
 import org.solarmargin.cli.format.TouchVoltage;
 
-/** What can hurt at a bench of cells, printed under every bench figure. */
+/** Hazards of work with cells and propellers, printed below every bench result. */
 final class BenchCautions {
 
   private final Lines out;
@@ -15,34 +15,34 @@ final class BenchCautions {
   /**
    * Cells in light.
    *
-   * @param openCircuitVolts the most that stands between bare ends, V
+   * @param openCircuitVolts highest voltage between bare terminals, V
    */
   void cells(double openCircuitVolts) {
     if (openCircuitVolts >= TouchVoltage.LICENSED) {
       out.line(
-          "DANGER: %.0f V DC kills. From %.0f V on leave all work on live parts to licensed",
+          "DANGER: %.0f V DC kills. From %.0f V upwards, leave all work on live parts to licensed",
           openCircuitVolts, TouchVoltage.LICENSED);
       out.text("electricians.");
     } else if (openCircuitVolts >= TouchVoltage.SHOCK) {
       out.line(
-          "Caution: electric shock. %.0f V DC can kill: touch nothing bare in light.",
+          "Caution: electric shock. %.0f V DC can kill: in light, touch no bare conductor.",
           openCircuitVolts);
     }
-    out.text("An array cannot be switched off in light: cover it before you touch its ends. A DC");
-    out.text("arc does not go out by itself. Cells break into sharp shards: protect your eyes.");
-    out.text("Nothing hot or bare may lie on metal or on cells.");
+    out.text("An array cannot be switched off in light: cover it before you touch a terminal. A DC");
+    out.text("arc does not extinguish itself. Cells break into sharp shards: protect your eyes.");
+    out.text("Do not lay anything hot or any bare conductor on metal or on cells.");
   }
 
-  /** Propellers that turn. */
+  /** Spinning propellers. */
   void propellers() {
-    out.text("Spinning propellers cut: guard them, stand aside of their plane, protect your eyes.");
+    out.text("Spinning propellers cut: guard them, stay out of their plane, protect your eyes.");
     out.text(
-        "A first hover is tethered, under 1 m, with nobody within the tether's reach and 10 m,");
-    out.text("where local aviation rules allow it.");
+        "Make the first hover on a tether, below 1 m, with nobody within 10 m or the tether's");
+    out.text("reach, and where local aviation rules allow it.");
   }
 
   /** The last line. */
   void advisory() {
-    out.text("Bench figures, advisory and not certified.");
+    out.text("Bench figures are advisory and not certified.");
   }
 }

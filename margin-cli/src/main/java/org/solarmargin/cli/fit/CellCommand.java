@@ -30,8 +30,7 @@ import picocli.CommandLine.Spec;
     name = "cell",
     mixinStandardHelpOptions = true,
     description = {
-      "From a cell's data sheet to its five parameters; and beside sweeps of the bench, what"
-          + " soldering and cover cost and which sweep stays below its peers."
+      "Converts a cell's data sheet into the five parameters of the single-diode model. With bench sweeps, it also reports the losses from soldering and cover, and which sweep underperforms its peers."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -40,13 +39,13 @@ import picocli.CommandLine.Spec;
     })
 public final class CellCommand implements Callable<Integer> {
 
-  /** Where the promise comes from. */
+  /** Source of the rated values. */
   static final class Promise {
     @Option(
         names = "--craft",
         required = true,
         paramLabel = "PROFILE",
-        description = "craft profile: its cell is what was promised")
+        description = "craft profile whose cell gives the rated values")
     private Path craft;
 
     @ArgGroup(exclusive = false, multiplicity = "1")
@@ -101,7 +100,7 @@ public final class CellCommand implements Callable<Integer> {
   @ArgGroup(multiplicity = "1")
   private Promise promise;
 
-  @Parameters(paramLabel = "SWEEP", arity = "0..*", description = "points of cells or strings, CSV")
+  @Parameters(paramLabel = "SWEEP", arity = "0..*", description = "current-voltage points of cells or strings, CSV")
   private List<Path> sweeps = new ArrayList<>();
 
   @Option(
@@ -115,7 +114,7 @@ public final class CellCommand implements Callable<Integer> {
       names = "--parallel",
       defaultValue = "1",
       paramLabel = "M",
-      description = "cells or strings side by side in each sweep (default: ${DEFAULT-VALUE})")
+      description = "cells or strings in parallel in each sweep (default: ${DEFAULT-VALUE})")
   private int parallel;
 
   @Mixin private Conditions conditions;

@@ -8,7 +8,7 @@ import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
-/** What was promised and what the bench shows, 80 columns. */
+/** Rated values and what the bench shows, as text of 80 columns. */
 final class CellText {
 
   private final Lines out;
@@ -17,7 +17,7 @@ final class CellText {
     this.out = new Lines(out);
   }
 
-  /** The end, after all else. */
+  /** The closing lines. */
   void cautions(double openCircuitVolts) {
     out.blank();
     BenchCautions cautions = new BenchCautions(out);
@@ -28,7 +28,7 @@ final class CellText {
   void promised(CellParameters cell) {
     SolarArray array = new SolarArray(cell, 1, 1);
     array.solvePeak();
-    out.line("One cell as promised, 1000 W/m2 and 25 C");
+    out.line("One cell as rated, at 1000 W/m2 and 25 C");
     out.rule();
     double[] c = FitText.characteristics(array);
     out.line(
@@ -48,7 +48,7 @@ final class CellText {
     out.blank();
     out.line(
         "%-24s %8s %8s %8s %12s %12s",
-        "bench over promise, %", "Isc", "Voc", "Pmp", "added mohm", "soldering %");
+        "bench over rated, %", "Isc", "Voc", "Pmp", "added mohm", "soldering %");
     for (FitResult fit : peers.fits()) {
       out.line(
           "%-24s %8.1f %8.1f %8.1f %12.2f %12.1f%s",
@@ -65,7 +65,7 @@ final class CellText {
       }
     }
     out.blank();
-    out.line("At 1000 W/m2 and 25 C, a cell. Isc under 100: cover, dirt or cracks; added");
-    out.line("resistance: soldering, ribbons and leads, and the share of the MPP power they take.");
+    out.line("Per cell at 1000 W/m2 and 25 C. Isc below 100: cover, dirt or cracks. Added");
+    out.line("resistance: soldering, ribbons and leads, with the share of MPP power they dissipate.");
   }
 }

@@ -4,7 +4,7 @@ import java.nio.file.Path;
 import org.solarmargin.cli.fit.sweep.Sweep;
 import picocli.CommandLine.Option;
 
-/** Light and temperature in which a sweep was read, where its file does not tell. */
+/** Light and temperature during a sweep, where its file does not state them. */
 final class Conditions {
 
   private static final double REFERENCE_CELSIUS = 25;
@@ -22,7 +22,7 @@ final class Conditions {
       description = "light, W/m2, where the file has no irradiance_w_m2 (default: 1000)")
   private Double irradiance;
 
-  /** Options not yet given; picocli fills them in. */
+  /** Options, filled in by picocli. */
   Conditions() {}
 
   /** A rule broken by the options; null if none is. */
@@ -45,7 +45,7 @@ final class Conditions {
         cellCelsius == null ? REFERENCE_CELSIUS : cellCelsius);
   }
 
-  /** What was taken for granted, for people; empty if nothing was. */
+  /** The assumptions made, human-readable; empty if there are none. */
   String assumed(Sweep sweep) {
     boolean light = irradiance == null && sweep.meanSuns() == 1 && sweep.sunsSpread() == 0;
     boolean heat = cellCelsius == null && sweep.meanCelsius() == REFERENCE_CELSIUS;

@@ -12,11 +12,9 @@ import picocli.CommandLine.Spec;
     name = "fit",
     mixinStandardHelpOptions = true,
     description = {
-      "From the bench to the profile: what points and readings say of cells, array, rotors and logger, and"
-          + " how surely.",
+      "Turns bench measurements into profile lines with standard errors: cells, array, rotors and logger.",
       "",
-      "Load resistors burn, cells are sharp as glass, and a DC arc does not go out: work with care,"
-          + " and by the electrical rules of your place."
+      "Load resistors burn, cells are sharp as glass, and a DC arc does not extinguish itself: work with care, and follow local electrical rules."
     },
     synopsisSubcommandLabel = "WHAT",
     subcommands = {
@@ -37,6 +35,6 @@ public final class FitCommand implements Runnable {
   @Override
   public void run() {
     throw new ParameterException(
-        spec.commandLine(), "fit what? One of array, cell, rotor, resistor, logger");
+        spec.commandLine(), "name what to fit: array, cell, rotor, resistor or logger");
   }
 }

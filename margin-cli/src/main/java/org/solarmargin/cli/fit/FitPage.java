@@ -65,7 +65,7 @@ final class FitPage {
         "residuals",
         "Fitted minus measured, mA",
         List.of(Html.key("residual", "load", "ring")),
-        "What the fit leaves at each point");
+        "Residual of the fit at each point");
     html.raw("<p class=\"over\" id=\"residuals-at\">&nbsp;</p>");
     figures(here);
     parameters();

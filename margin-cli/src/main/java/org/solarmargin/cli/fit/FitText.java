@@ -9,7 +9,7 @@ import org.solarmargin.cli.fit.sweep.SweepSet;
 import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.array.SolarArray;
 
-/** A fitted sweep for people, 80 columns. */
+/** A fitted sweep as text of 80 columns. */
 final class FitText {
 
   private static final String[] UNITS = {"A", "A", "", "ohm", "ohm"};
@@ -40,17 +40,17 @@ final class FitText {
     }
     if (sweep.meanSuns() < SweepSet.LEAST_SUNS) {
       out.line(
-          "Caution: under %.0f W/m2 shunt and ideality are not those of full sun.",
+          "Caution: below %.0f W/m2, shunt and ideality differ from those in full sun.",
           1000 * SweepSet.LEAST_SUNS);
     }
     points(fit);
     parameters(fit);
     correlations(fit);
-    out.line("rms error    %.10e A, of the current solved exactly at each voltage", fit.rms());
+    out.line("rms error    %.10e A, with the current solved exactly at each voltage", fit.rms());
     out.line(
-        "             %.10e A, measured current inside the exponential, own optimum",
+        "             %.10e A, with the measured current in the exponential, own optimum",
         fit.approximateRms());
-    out.line("Evaluations  %d of the whole curve, all starts together", fit.evaluations());
+    out.line("Evaluations  %d of the whole curve, over all starts", fit.evaluations());
     out.blank();
     BenchCautions cautions = new BenchCautions(out);
     cautions.cells(fit.array(1, sweep.meanCelsius()).openCircuitVolts());
@@ -113,7 +113,7 @@ final class FitText {
         "Voc coeff.",
         100 * fit.vocCoeff(),
         100 * fit.vocCoeffSd(),
-        fit.isFree(DiodeParameters.COEFF) ? "by these points" : fit.options().vocCoeffOrigin());
+        fit.isFree(DiodeParameters.COEFF) ? "from these points" : fit.options().vocCoeffOrigin());
     out.blank();
   }
 

@@ -20,9 +20,7 @@ import org.solarmargin.core.profile.PropertiesException;
 import org.solarmargin.core.profile.PropertiesFile;
 
 /**
- * Puts the lines of a fit into a profile: each in the place of the old one, comments and order
- * kept, and what they replace turned into comments. Counts of cells and strings are those of the
- * sweep, not of the craft, and stay as they are.
+ * Puts the lines of a fit into a profile: existing keys in place, with comments and order kept. Keys that the fit makes obsolete become comments. The counts of cells and strings describe the sweep rather than the craft and are left unchanged.
  */
 final class IntoProfile {
 
@@ -31,7 +29,7 @@ final class IntoProfile {
     void write(Writer to) throws IOException;
   }
 
-  /** What a fitted cell stands in place of. */
+  /** Keys that a fitted cell replaces. */
   static final Set<String> DATA_SHEET =
       Set.of("cell.isc_a", "cell.voc_v", "cell.impp_a", "cell.vmpp_v");
 
@@ -41,24 +39,24 @@ final class IntoProfile {
   private final OutputFile profile;
   private final PrintWriter out;
 
-  /** Lines go into this profile; what changes is printed. */
+  /** Creates the step for one profile; the changes are printed. */
   IntoProfile(OutputFile profile, PrintWriter out) {
     this.profile = profile;
     this.out = out;
   }
 
-  /** Refuses a profile that is not there, before anything is fitted. */
+  /** Refuses a missing profile before anything is fitted. */
   void require() {
     if (!Files.isRegularFile(profile.path())) {
-      throw new InputFault(profile + ": no such file: margin init writes a first profile");
+      throw new InputFault(profile + ": no such file: write a first profile with margin init");
     }
   }
 
   /**
-   * Changes the profile, whole or not at all.
+   * Changes the profile completely or not at all.
    *
    * @param content lines of the fit
-   * @param retired keys that go with them
+   * @param retired keys that these lines make obsolete
    * @param verb for the heading of new lines
    */
   void put(Content content, Set<String> retired, String verb) throws IOException {
@@ -83,7 +81,7 @@ final class IntoProfile {
       CraftProfile.parse(profile.toString(), changed.toString());
     } catch (PropertiesException e) {
       throw new InputFault(
-          "nothing is written, for the changed profile could not be read: " + e.getMessage());
+          "nothing is written, because the changed profile would be invalid: " + e.getMessage());
     }
     AtomicFile.write(profile.path(), file -> file.writer().write(changed.toString()));
     out.println("Profile lines put into " + profile + ":");

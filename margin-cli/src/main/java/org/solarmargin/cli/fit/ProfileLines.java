@@ -10,17 +10,17 @@ import org.solarmargin.cli.fit.sweep.Sweep;
 import org.solarmargin.cli.fit.sweep.SweepSet;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Lines of a craft profile that a fit has found. */
+/** Craft profile lines with the results of a fit. */
 final class ProfileLines {
 
   /**
-   * Where the points do not tell the ideality, it is held at a usual value: this sigma, percent.
+   * Sigma of the ideality, percent, where the points do not determine it and it is held at a typical value: engineering judgement.
    */
   private static final double HELD_IDEALITY_PCT = 10;
 
   private static final double MOST_PCT = 100;
 
-  /** The least that a profile takes as a hover throttle. */
+  /** The least hover throttle that a profile accepts. */
   private static final double LEAST_THROTTLE = 0.05;
 
   private ProfileLines() {}
@@ -48,10 +48,10 @@ final class ProfileLines {
     cell(joint, series, ideality, set.vocCoeffSd(), to);
   }
 
-  /** The rotor lines of a hover on a stand. */
+  /** The rotor lines of a hover point from a thrust stand. */
   static void hover(Hover hover, int rotors, String source, Writer to) throws IOException {
     double throttle = Math.min(Math.max(hover.throttle(), LEAST_THROTTLE), 1);
-    line(to, "# fitted to %s; in place of the profile's rotor.* lines", source);
+    line(to, "# fitted to %s; replaces the profile's rotor.* lines", source);
     line(to, "rotor.count = %d", rotors);
     line(to, "rotor.hover_throttle = %.4f", throttle);
     line(to, "rotor.hover_power_w = %.5g", hover.watts());
@@ -81,7 +81,7 @@ final class ProfileLines {
     for (String note : sweep.leftOut()) {
       line(to, "# %s", note);
     }
-    line(to, "# in place of the profile's cell.* lines; one cell at 1000 W/m2 and 25 deg C");
+    line(to, "# replaces the profile's cell.* lines; one cell at 1000 W/m2 and 25 deg C");
     line(to, "array.series_cells = %d", sweep.series());
     line(to, "array.parallel_strings = %d", sweep.parallel());
     line(to, "cell.photocurrent_a = %.7g", cell.photocurrentAmps());
@@ -94,7 +94,7 @@ final class ProfileLines {
     line(to, "# the coefficient's uncertainty grows with the distance from this temperature");
     line(to, "cell.bench_c = %.4g", cell.benchCelsius());
     line(to, "cell.voc_temp_coeff_sd_pct_per_c = %.3g", 100 * vocCoeffSd);
-    line(to, "# standard errors of the fit, and at least what sweeps of one module scatter by");
+    line(to, "# standard errors of the fit, but at least the scatter between sweeps of one module");
     line(to, "cell.series_ohm_sd_pct = %.3g", percent(seriesSd, SweepSet.LEAST_SERIES_SD));
     line(to, "cell.ideality_sd_pct = %.3g", percent(idealitySd, SweepSet.LEAST_IDEALITY_SD));
   }

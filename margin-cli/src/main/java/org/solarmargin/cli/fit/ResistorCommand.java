@@ -21,19 +21,17 @@ import picocli.CommandLine.Spec;
     name = "resistor",
     mixinStandardHelpOptions = true,
     description = {
-      "Which power resistors to load the array with, and what they must bear.",
+      "Recommends power resistors to load the array with, and their power ratings.",
       "",
-      "Resistors burn and an array cannot be switched off in light: cover it, work with gloves,"
-          + " on stone, away from the cells."
+      "Resistors burn, and an array cannot be switched off in light: cover the array, wear gloves, and place the resistors on stone, away from the cells."
     })
 public final class ResistorCommand implements Callable<Integer> {
 
-  /** Resistances over that of the MPP that span the curve with most points about the knee. */
+  /** Resistances relative to that of the MPP; they span the curve, with most points near the knee. The choice is engineering judgement. */
   private static final double[] SPAN = {0.2, 0.5, 0.75, 0.9, 1, 1.12, 1.35, 2, 5};
 
   /**
-   * Air in which a chassis-mounted wirewound resistor bears its full load, and in which it bears
-   * none, C: MIL-PRF-39009 (1997), scope. Its temperature rises by their difference at full load.
+   * Air temperatures at which a chassis-mounted wirewound resistor may carry its full rated load and no load, C: MIL-PRF-39009 (1997), scope. At full load it heats up by their difference.
    */
   private static final double RATED_CELSIUS = 25;
 
@@ -60,7 +58,7 @@ public final class ResistorCommand implements Callable<Integer> {
       names = "--ohms",
       split = ",",
       paramLabel = "OHM",
-      description = "resistances at hand, instead of the advised ones")
+      description = "resistances at hand, instead of the recommended ones")
   private List<Double> ohms = new ArrayList<>();
 
   /** A command with no options yet; picocli fills them in. */
@@ -101,7 +99,7 @@ public final class ResistorCommand implements Callable<Integer> {
         "At %.0f W/m2 and %.0f C: %.3g ohm puts the array at its MPP, %.4g V and %.4g A,",
         irradiance, celsius, best, array.peakVolts(), array.peakAmps());
     out.line(
-        "and must take %.0f W. Choose at least %.0f W, on a heat sink.", watts[0], 2 * watts[0]);
+        "and must dissipate %.0f W. Choose a rating of at least %.0f W, on a heat sink.", watts[0], 2 * watts[0]);
     out.blank();
     out.line("%10s %10s %10s %10s", "ohm", "V", "A", "W");
     List<Double> list = new ArrayList<>(ohms);
@@ -118,13 +116,13 @@ public final class ResistorCommand implements Callable<Integer> {
     out.blank();
     double rated = 2 * watts[0];
     out.line(
-        "HOT: chassis-mounted resistors of %.0f W in all, on the metal plate that their rating",
+        "HOT: chassis-mounted resistors rated for %.0f W in all, on the metal plate that their",
         rated);
     out.line(
-        "asks for, reach some %.0f C at the MPP, more without it (MIL-PRF-39009: full load at",
+        "rating requires, reach about %.0f C at the MPP, more without it (MIL-PRF-39009: full load",
         RATED_CELSIUS + watts[0] / rated * (NO_LOAD_CELSIUS - RATED_CELSIUS));
     out.line(
-        "%.0f C, none at %.0f C). Connect for seconds, read, disconnect in shade.",
+        "at %.0f C, none at %.0f C). Connect for seconds, read, then shade the array and disconnect.",
         RATED_CELSIUS, NO_LOAD_CELSIUS);
     BenchCautions cautions = new BenchCautions(out);
     cautions.cells(array.openCircuitVolts());

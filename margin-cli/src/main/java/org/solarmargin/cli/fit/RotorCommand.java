@@ -30,8 +30,7 @@ import picocli.CommandLine.Spec;
     description = {
       "Fits motor and propeller to readings of a thrust stand, and finds the craft's hover point.",
       "",
-      "CSV with throttle (0 to 1), bus_v, bus_a, and if there are any thrust_g, rpm. Spinning"
-          + " propellers cut: stand aside of their plane, behind a guard."
+      "The CSV has throttle (0 to 1), bus_v, bus_a, and optionally thrust_g and rpm. Spinning propellers cut: stay out of their plane, behind a guard."
     },
     footerHeading = "%nExample:%n",
     footer = "  margin fit rotor stand.csv --craft stilt.properties --at-altitude 1500")
@@ -75,7 +74,7 @@ public final class RotorCommand implements Callable<Integer> {
       names = "--at-altitude",
       defaultValue = "0",
       paramLabel = "M",
-      description = "altitude of a flight to look at, standard air (default: ${DEFAULT-VALUE})")
+      description = "altitude of a flight to evaluate as well, in the standard atmosphere, m (default: ${DEFAULT-VALUE})")
   private double flightAltitude;
 
   @Option(
@@ -87,7 +86,7 @@ public final class RotorCommand implements Callable<Integer> {
   @Option(
       names = "--into",
       paramLabel = "PROFILE",
-      description = "put the lines into this profile, in place; comments and order stay")
+      description = "put the lines into this profile, in place; comments and order are kept")
   private OutputFile into;
 
   /** A command with no options yet; picocli fills them in. */
@@ -99,7 +98,7 @@ public final class RotorCommand implements Callable<Integer> {
     double kilograms = mass == null ? profile.massKilograms() : mass;
     check(
         kilograms > 0.01 && kilograms < 10_000,
-        "--mass-kg must be in [0.01, 10000] kg, there or as craft.mass_kg in the profile",
+        "--mass-kg, or craft.mass_kg in the profile, must be in [0.01, 10000] kg",
         kilograms);
     check(motors >= 1 && motors <= 64, "--motors must be in [1, 64]", motors);
     check(airCelsius > -60 && airCelsius < 60, "--air-c must be in [-60, 60] C", airCelsius);
@@ -121,14 +120,14 @@ public final class RotorCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     new RotorText(out).print(fit, law, here, away, flightAltitude, density, there);
     if (fragment != null) {
-      check(here != null, "--out needs thrust_g in the readings: rows weighed", 0);
+      check(here != null, "--out needs thrust_g in the readings: rows with thrust_g", 0);
       AtomicFile.write(
           fragment.path(),
           to -> ProfileLines.hover(here, profile.rotors(), stand.name(), to.writer()));
       out.println("Profile lines in " + fragment);
     }
     if (into != null) {
-      check(here != null, "--into needs thrust_g in the readings: rows weighed", 0);
+      check(here != null, "--into needs thrust_g in the readings: rows with thrust_g", 0);
       IntoProfile profileFile = new IntoProfile(into, out);
       profileFile.require();
       profileFile.put(

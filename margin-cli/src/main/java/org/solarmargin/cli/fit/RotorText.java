@@ -9,7 +9,7 @@ import org.solarmargin.cli.fit.rotor.ThrustLaw;
 import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.alert.AlertLevel;
 
-/** A fitted stand for people, 80 columns. */
+/** A fitted thrust stand as text of 80 columns. */
 final class RotorText {
 
   private final Lines out;
@@ -37,20 +37,20 @@ final class RotorText {
         "  exponent m             %.4f%s",
         fit.exponent(),
         fit.exponentSd() == 0
-            ? "  held, by the propeller laws: not determined by these rows"
+            ? "  held at the propeller laws' value: not determined by these rows"
             : String.format(Locale.ROOT, " +- %.2g  (2 by the propeller laws)", fit.exponentSd()));
     out.line(
         "  winding resistance R   %.4g ohm%s",
         fit.windingOhms(), fit.ohmsKnown() ? "" : "  not determined by these rows");
     out.line(
-        "  power beside motors    %.3g W +- %.2g%s",
+        "  housekeeping power     %.3g W +- %.2g%s",
         fit.houseWatts(),
         fit.houseSd(),
         fit.houseSd() > Math.max(fit.houseWatts(), 1) ? "  not determined: add a row at rest" : "");
-    out.line("  rms error              %.4g A of the bus current", fit.rms());
+    out.line("  rms error              %.4g A in the bus current", fit.rms());
     out.blank();
     if (law == null) {
-      out.line("No thrust_g in the readings: no hover point can be found.");
+      out.line("The readings have no thrust_g, so no hover point can be found.");
     } else {
       efficiency(fit, law);
       hover("In the stand's air", here, law);
@@ -84,10 +84,10 @@ final class RotorText {
     }
     if (left > 0) {
       out.line(
-          "Not in this table, for thrust or motor power is not above zero: %d of %d rows.",
+          "Left out of this table, because thrust or motor power is not above zero: %d of %d rows.",
           left, stand.size());
     }
-    out.line("Thrust goes with power to the %.3f (2/3 by momentum theory)", law.exponent());
+    out.line("Thrust is proportional to power to the %.3f (2/3 by momentum theory)", law.exponent());
     out.blank();
   }
 
@@ -97,17 +97,17 @@ final class RotorText {
         where, hover.watts(), hover.availableWatts());
     out.line("at %.2f V and throttle %.3f.", hover.volts(), hover.throttle());
     if (!hover.flies()) {
-      out.line("DOES NOT HOVER: the array cannot give that, or the motors cannot take it.");
+      out.line("DOES NOT HOVER: the array cannot deliver that power, or the motors cannot draw it.");
     }
     if (hover.flies() && hover.standsIn() != AlertLevel.NONE) {
       out.line(
-          "Caution: that leaves a margin of %.1f %%, of which the lower bound takes some 6: in the",
+          "Caution: that leaves a margin of %.1f %%, about 6 less on the lower bound. By the",
           hover.marginPercent());
-      out.line("steadiest light this hover stands in %s by the profile's rules.", hover.standsIn());
+      out.line("profile's rules this hover is in %s even in the steadiest light.", hover.standsIn());
     }
     if (!hover.measured()) {
       out.line(
-          "Caution: %.0f g lies outside the %.0f to %.0f g that were weighed.",
+          "Caution: %.0f g is outside the measured range of %.0f to %.0f g.",
           hover.gramsPerStand(), law.leastGrams(), law.mostGrams());
     }
   }

@@ -29,21 +29,20 @@ import org.solarmargin.cli.playback.LogFiles;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
- * Several sweeps, one line each; what cannot be used gets its reason instead. Then all that can,
- * fitted together as one array.
+ * Several sweeps, one line each; a sweep that cannot be used is listed with the reason. The usable ones are then fitted together as one array.
  */
 final class SweepFolder {
 
   /**
    * A sweep to be read.
    *
-   * @param name for people
-   * @param path of its file, as messages have it
-   * @param read reads it; throws an {@link InputFault} if it cannot
+   * @param name shown to the user
+   * @param path its file, as named in messages
+   * @param read reads it; throws an {@link InputFault} if that fails
    */
   record Source(String name, String path, Supplier<Sweep> read) {}
 
-  /** What came of one: a fit, or why not. */
+  /** The result of one sweep: a fit, or the reason why there is none. */
   private record Line(Source source, FitResult fit, SweepState state, String refusal) {}
 
   private static final List<String> HEADER =
@@ -98,9 +97,9 @@ final class SweepFolder {
   /**
    * Fits and prints.
    *
-   * @param table for a line of each sweep; null for none
-   * @param fragment for the profile lines of all together; null for none
-   * @param into profile that gets them; null for none
+   * @param table receives a line for each sweep; null for none
+   * @param fragment receives the profile lines of the joint fit; null for none
+   * @param into profile to change; null for none
    */
   void run(OutputFile table, OutputFile fragment, OutputFile into) throws IOException {
     AtomicInteger done = new AtomicInteger();
@@ -123,7 +122,7 @@ final class SweepFolder {
     List<FitResult> fits = lines.stream().map(Line::fit).filter(Objects::nonNull).toList();
     if ((fragment != null || into != null) && fits.isEmpty()) {
       throw new InputFault(
-          "no sweep can be used, so that there are no profile lines to write: see the reasons");
+          "no sweep can be used, so there are no profile lines to write: see the reasons above");
     }
     if (fits.size() > 1) {
       SweepSet set = new SweepSet(fits, options);
@@ -147,7 +146,7 @@ final class SweepFolder {
     if (fragment != null) {
       AtomicFile.write(fragment.path(), file -> content.write(file.writer()));
       out.line(
-          "Profile lines of all together in %s: put them in place of the profile's cell.*",
+          "Profile lines of the joint fit in %s: replace the profile's cell.* with them",
           fragment);
     }
   }
@@ -193,7 +192,7 @@ final class SweepFolder {
     return String.join("; ", remarks);
   }
 
-  /** The reason without the file's name, which stands before it. */
+  /** The reason without the file name, which is printed in front of it. */
   private static String shortened(Line line) {
     String full = line.source().path();
     String name = line.source().name();

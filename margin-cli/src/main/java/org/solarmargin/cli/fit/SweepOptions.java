@@ -7,7 +7,7 @@ import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 
-/** What is known of a sweep beside its points. */
+/** What is known about a sweep besides its points. */
 final class SweepOptions {
 
   @Option(
@@ -21,7 +21,7 @@ final class SweepOptions {
       names = "--parallel",
       defaultValue = "1",
       paramLabel = "M",
-      description = "strings side by side (default: ${DEFAULT-VALUE})")
+      description = "strings in parallel (default: ${DEFAULT-VALUE})")
   private int parallel;
 
   @Mixin private Conditions conditions;
@@ -36,8 +36,7 @@ final class SweepOptions {
       names = "--voc-coeff",
       paramLabel = "PCT",
       description =
-          "change of Voc as the cell's sheet states it, percent per C (default: -0.33); sweeps at"
-              + " several temperatures improve it")
+          "change of Voc from the cell's data sheet, percent per C (default: -0.33); sweeps at several temperatures improve it")
   private Double vocCoeff;
 
   @Option(
@@ -52,8 +51,7 @@ final class SweepOptions {
       defaultValue = "0",
       paramLabel = "PCT",
       description =
-          "the sun drifted while reading: its light was free at each point, within this sigma in"
-              + " percent")
+          "sigma of the light at each point, percent, if it drifted during the sweep")
   private double lightDrift;
 
   @Option(
@@ -62,7 +60,7 @@ final class SweepOptions {
       description = "sigma of a current reading, A (default: 0.2 %% of the largest)")
   private Double currentNoise;
 
-  /** Options not yet given; picocli fills them in. */
+  /** Options, filled in by picocli. */
   SweepOptions() {}
 
   /** A rule broken by the options; null if none is. */
@@ -103,7 +101,7 @@ final class SweepOptions {
         currentNoise == null ? Double.NaN : currentNoise);
   }
 
-  /** What was taken for granted, for people; empty if nothing was. */
+  /** The assumptions made, human-readable; empty if there are none. */
   String assumed(Sweep sweep) {
     return conditions.assumed(sweep);
   }

@@ -26,7 +26,7 @@ import org.solarmargin.cli.fit.sweep.Sweep;
 import org.solarmargin.core.array.SolarArray;
 
 /**
- * Points, fitted curve and knee above, residuals below, over one voltage axis, as a PNG picture.
+ * A PNG picture with points, fitted curve and knee above and residuals below, over one voltage axis.
  */
 final class SweepPlot {
 
@@ -36,21 +36,20 @@ final class SweepPlot {
   private static final int CURVE_POINTS = 300;
 
   /**
-   * Pixels for title and labels of the vertical axes: enough for "-1,000", so equal in both charts,
-   * and their voltages stand in line.
+   * Width of title and labels of the vertical axes, pixels: enough for "-1,000". It is equal in both charts so that their voltage axes are aligned.
    */
   private static final int LABEL_WIDTH = 85;
 
-  // contrast on white: 5.5 and 6.8 to 1 (WCAG asks for 3)
+  // contrast on white: 5.5 and 6.8 to 1 (WCAG 2.1, 1.4.11, requires 3 to 1)
   private static final Color POINTS = new Color(0xb3, 0x47, 0x00);
   private static final Color CURVE = new Color(0x00, 0x5f, 0x99);
 
   private SweepPlot() {}
 
-  /** Draws; the picture appears whole or not at all. */
+  /** Draws the picture, which is written completely or not at all. */
   static void write(FitResult fit, Path file) throws IOException {
     System.setProperty("java.awt.headless", "true");
-    // encoded first: the encoder would hide why a file cannot be written
+    // encoded in memory first: ImageIO hides the reason why a file cannot be written
     ByteArrayOutputStream picture = new ByteArrayOutputStream();
     ImageIO.write(picture(fit), "png", picture);
     AtomicFile.write(file, to -> picture.writeTo(to.stream()));

@@ -5,7 +5,7 @@ import org.solarmargin.cli.fit.sweep.SweepSet;
 import org.solarmargin.cli.format.Lines;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Sweeps fitted together, for people, 80 columns. */
+/** A joint fit of several sweeps as text of 80 columns. */
 final class SweepSetText {
 
   private final Lines out;
@@ -17,9 +17,9 @@ final class SweepSetText {
   void print(SweepSet set, FitOptions options) {
     CellParameters cell = set.joint().cell();
     out.blank();
-    out.line("Taken together as one array: %d sweeps", set.used().size());
+    out.line("Fitted together as one array: %d sweeps", set.used().size());
     out.line(
-        "%.2f to %.2f suns by their own current, cells at %.1f to %.1f C",
+        "%.2f to %.2f suns, derived from their currents; cells at %.1f to %.1f C",
         set.suns(false), set.suns(true), set.celsius(false), set.celsius(true));
     out.rule();
     out.line("%-16s %10.5g W", "Pmp", set.joint().array(1, 25).peakWatts());
@@ -32,14 +32,14 @@ final class SweepSetText {
         100 * set.vocCoeff(),
         100 * set.vocCoeffSd(),
         set.coefficientFound() ? "" : ", " + options.vocCoeffOrigin());
-    out.line("At 1000 W/m2 and 25 C, a cell; power of the array.");
+    out.line("At 1000 W/m2 and 25 C. Parameters are per cell, Pmp is of the array.");
     if (set.lightOff()) {
-      out.line("Caution: stated light and currents disagree: were light and temperature read with");
-      out.line("the sweeps? Each sweep's light is taken from its own current.");
+      out.line("Caution: stated light and currents disagree. Were light and temperature measured during");
+      out.line("the sweeps? The light of each sweep is derived from its own current.");
     }
     if (set.coefficientFound()) {
       out.line(
-          "Beforehand the coefficient was %.4f, sigma %.3f.",
+          "Before the fit, the coefficient was %.4f, sigma %.3f.",
           100 * options.vocCoeffPerKelvin(), 100 * options.vocCoeffSd());
     }
     out.blank();
@@ -49,6 +49,6 @@ final class SweepSetText {
     return Double.isNaN(value)
         ? ""
         : String.format(
-            java.util.Locale.ROOT, ", scatters by %.1f %% from sweep to sweep", 100 * value);
+            java.util.Locale.ROOT, ", scatter of %.1f %% between sweeps", 100 * value);
   }
 }

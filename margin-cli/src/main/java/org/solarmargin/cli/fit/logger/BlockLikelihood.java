@@ -4,10 +4,10 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.TimingLikelihood;
 import org.solarmargin.core.timing.TimeModel;
 
-/** Logarithm of the likelihood of a flight's readings, block by block. */
+/** Log-likelihood of a flight's readings, block by block. */
 final class BlockLikelihood {
 
-  /** Long enough that the blocks' errors are independent of each other, and enough of them. */
+  /** Number of blocks: few enough that their errors are independent, and enough for a standard error. Engineering judgement. */
   static final int BLOCKS = 12;
 
   private final FlightRows rows;
@@ -18,7 +18,7 @@ final class BlockLikelihood {
     this.likelihood = new TimingLikelihood(settings, TimeModel.UNKNOWN);
   }
 
-  /** Sums of the logarithms over equal blocks of rows. */
+  /** Log-likelihoods summed over blocks of equally many rows. */
   double[] of(TimeModel model) {
     likelihood.restart(model);
     double[] sums = new double[BLOCKS];

@@ -7,10 +7,10 @@ import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.playback.FreshRows;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** A flight's rows in the air: commands and fresh readings, up to {@value #MOST}. */
+/** The rows of a flight in the air: commands and fresh readings, at most {@value #MOST}. */
 final class FlightRows implements FreshRows.Sink {
 
-  /** A tenth of an hour at 50 Hz: more tells no more of the logger. */
+  /** Six minutes at 50 Hz: engineering judgement of how much determines the logger's timing. */
   static final int MOST = 18_000;
 
   private static final double NANOS = 1e-9;
@@ -72,12 +72,12 @@ final class FlightRows implements FreshRows.Sink {
     return amps[row];
   }
 
-  /** From the first row to the last, s. */
+  /** Time from the first row to the last, s. */
   double seconds() {
     return size < 2 ? 0 : (nanos[size - 1] - nanos[0]) * NANOS;
   }
 
-  /** Median interval of rows, s; 0 with fewer than two. */
+  /** Median interval of rows, s; 0 if there are fewer than two. */
   double intervalSeconds() {
     if (size < 2) {
       return 0;

@@ -31,10 +31,9 @@ import picocli.CommandLine.Spec;
     name = "logger",
     mixinStandardHelpOptions = true,
     description = {
-      "Finds how the logger's readings follow the flight: filters, delays, rates, rounding.",
+      "Identifies the timing of the logger's readings: filters, delays, rates and rounding.",
       "",
-      "Spin-ups, throttle steps and gusts tell it. Where they do not, it says which flight to fly"
-          + " for it: on a tether, away from people."
+      "Spin-ups, throttle steps and gusts reveal it. Where they do not, the output says which flight to make: on a tether, away from people."
     },
     footerHeading = "%nExample:%n",
     footer =
@@ -61,7 +60,7 @@ public final class LoggerCommand implements Callable<Integer> {
   @Option(
       names = "--into",
       paramLabel = "PROFILE",
-      description = "put the lines into this profile, in place; comments and other lines stay")
+      description = "put the lines into this profile, in place; comments and other lines are kept")
   private OutputFile into;
 
   /** A command with no options yet; picocli fills them in. */
@@ -72,7 +71,7 @@ public final class LoggerCommand implements Callable<Integer> {
     CraftProfile profile = craft.read();
     ColumnMap map = columns.read(spec, profile);
     if (into != null && !Files.isRegularFile(into.path())) {
-      throw new InputFault(into + ": no such file: name the profile that is to get the lines");
+      throw new InputFault(into + ": no such file: name the profile to put the lines into");
     }
     if (into != null) {
       Inputs.requireProperties(into.path());
@@ -98,8 +97,7 @@ public final class LoggerCommand implements Callable<Integer> {
       out.flush();
       throw new InputFault(
           logs.get(0)
-              + ": the logger's timing cannot be told: filter, delay or both: nothing is written:"
-              + " fly throttle steps on a tether, logged at 20 rows a second or more");
+              + ": the logger's filters, delays or both cannot be determined, so nothing is written: fly throttle steps on a tether, logged at 20 rows a second or more");
     }
     if (fragment != null) {
       AtomicFile.write(

@@ -9,12 +9,12 @@ import org.solarmargin.core.timing.TimeModel;
  * The time model of one flight's logger with standard errors: the most likely one of {@link
  * TimingSearch}, refined along each parameter at the peak of the likelihood.
  *
- * @param rows the flight
+ * @param rows rows of the flight
  * @param voltsFilter filter of the voltage, s
  * @param ampsFilter filter of the current, s
- * @param ampsDelay delay of the current behind the voltage, s; negative if it is ahead
- * @param commandDelay from the logged throttle to the motors, s
- * @param commandLag ramp of the motor controllers, s
+ * @param ampsDelay delay of the current relative to the voltage, s; negative if the current is ahead
+ * @param commandDelay delay from the logged throttle to the motors, s
+ * @param commandLag first-order lag of the motor controllers, s
  */
 record LoggerFit(
     FlightRows rows,
@@ -24,39 +24,38 @@ record LoggerFit(
     Told commandDelay,
     Told commandLag) {
 
-  /** Below this much in the air nothing is told, s. */
+  /** Shortest time in the air from which the timing is identified, s: engineering judgement. */
   static final double LEAST_SECONDS = 15;
 
-  /** What happens between rows so far apart and farther, the throttle does not tell, s. */
+  /** Row interval, s, from which the throttle no longer describes what happens between rows. */
   private static final double SLOWEST_INTERVAL = 0.095;
 
-  /** A throttle that moves less than this tells of noise alone. */
+  /** Below this standard deviation the throttle is taken to carry noise alone: engineering judgement. */
   private static final double LEAST_THROTTLE_SD = 0.003;
 
   private static final int SEARCH_ROWS = 6000;
   private static final double SPACING_SECONDS = 0.009;
   private static final int SLICE = 100_000;
 
-  /** The peak is sought along logarithms of times plus this, s. */
+  /** The peak is sought along the logarithm of each time plus this, s. */
   private static final double TIME_FLOOR = 0.02;
 
   private static final double LOG_STEP = 0.15;
   private static final double LAG_STEP = 0.3;
 
-  /** Filters whose logarithms are closer are one power module's. */
+  /** Filters whose logarithms differ by less are taken to be those of one power module: engineering judgement. */
   private static final double EQUAL = 0.2;
 
   private static final double NO_FILTER = 0.004;
 
   /**
-   * Equal filters are found long by this share and by this much more for each second, because the
-   * predictor's process noise is larger than a craft's ({@code LoggerFitTest}, simulated flights).
+   * Equal filters are found too long by this share, and by this much more per second of filter time, because the predictor's process noise is larger than that of a real craft ({@code LoggerFitTest}, simulated flights).
    */
   private static final double LONG_SHARE = 0.05;
 
   private static final double LONG_PER_SECOND = 0.35;
 
-  /** What the throttle's moves must gain, in logarithms of likelihood, to be known as those. */
+  /** Gain in log-likelihood above which the throttle's movements are accepted as belonging to the readings: engineering judgement. */
   private static final double THROTTLE_GAIN = 10;
 
   static LoggerFit of(EstimatorSettings settings, FlightRows rows) {
@@ -70,7 +69,7 @@ record LoggerFit(
     }
     search.start();
     while (!search.work(SLICE)) {
-      // each slice is bounded
+      // each call does a bounded amount of work
     }
     if (!(search.throttleGain() * search.rows() > THROTTLE_GAIN)) {
       return untold(rows);
@@ -140,7 +139,7 @@ record LoggerFit(
     double[] at(double parameter);
   }
 
-  /** A time of 0 or more, along its logarithm; at 0 the peak is the end of the range. */
+  /** Refines a time of 0 or more along its logarithm; at 0 the peak is at the end of the range. */
   private static Told time(double found, double step, double[] here, Sums sums) {
     if (found < NO_FILTER) {
       double[] above = sums.at(seconds(Math.log(TIME_FLOOR) + step));
@@ -154,7 +153,7 @@ record LoggerFit(
     return new Told(value, (value + TIME_FLOOR) * peak.sd());
   }
 
-  /** A delay, in steps of the log's interval; one that cannot be negative may end at 0. */
+  /** Refines a delay in steps of the log's interval; an unsigned one has its range end at 0. */
   private static Told delay(
       double found, double interval, boolean signed, double[] here, Sums sums) {
     double longest = ChannelTiming.LONGEST_DELAY_SECONDS;

@@ -5,7 +5,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.function.Function;
 
-/** The profile's lines of a logger, key and value; what is not told has none. */
+/** Profile lines of a logger, key and value; values that the logs do not determine are left out. */
 final class LoggerLines {
 
   private static final double LEAST_SECONDS = 0.005;

@@ -5,15 +5,14 @@ import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 
 /**
- * The logger as several flights tell of it together: weighted means, whose errors grow where the
- * flights disagree by more than their own (R. T. Birge, Physical Review 40, 1932).
+ * The logger's timing from several flights: weighted means, whose errors are enlarged where the flights disagree by more than their standard errors (R. T. Birge, Physical Review 40, 1932).
  *
- * @param fits one of each flight
+ * @param fits the fit of each flight
  * @param voltsFilter filter of the voltage, s
  * @param ampsFilter filter of the current, s
- * @param ampsDelay delay of the current behind the voltage, s; negative if it is ahead
- * @param commandDelay from the logged throttle to the motors, s
- * @param commandLag ramp of the motor controllers, s
+ * @param ampsDelay delay of the current relative to the voltage, s; negative if the current is ahead
+ * @param commandDelay delay from the logged throttle to the motors, s
+ * @param commandLag first-order lag of the motor controllers, s
  */
 record LoggerSummary(
     List<LoggerFit> fits,
@@ -23,22 +22,22 @@ record LoggerSummary(
     Told commandDelay,
     Told commandLag) {
 
-  /** What a craft model that is not exact leaves of a filter, relative, 1 sigma. */
+  /** Error of a filter time due to the inexact craft model, relative, 1 sigma. This and the following limits are engineering judgement; LoggerFitTest checks the errors that result. */
   private static final double MODEL_SHARE = 0.08;
 
-  /** What it leaves of a filter at least, s, and of one behind held readings, of their interval. */
+  /** Least such error, s, and the error where readings are held, relative to their interval. */
   private static final double LEAST_ERROR = 0.003;
 
   private static final double HELD_ERROR = 0.5;
 
-  /** The rotors' own lag, from which a ramp is told apart, is known to this, s. */
+  /** Uncertainty of the rotors' own lag, from which the controllers' lag must be separated, s. */
   private static final double MOTOR_ERROR = 0.01;
 
   private static final double FILTER_LIMIT_SHARE = 0.35;
   private static final double LIMIT = 0.03;
   private static final double LAG_LIMIT = 0.05;
 
-  /** Readings fresh this much less often than rows are held, or lost. */
+  /** Readings whose interval exceeds that of the rows by this factor count as held or lost. */
   private static final double HELD_SHARE = 1.5;
 
   private static final double UNIFORM = Math.sqrt(12);
@@ -64,7 +63,7 @@ record LoggerSummary(
         .within(Math.max(FILTER_LIMIT_SHARE * told.value(), LIMIT));
   }
 
-  /** Interval of fresh readings of the slower channel where rows are faster, s; else 0. */
+  /** Interval of fresh readings of the slower channel where rows come more often, s; else 0. */
   private static double slowest(LoggerFit fit) {
     double rows = fit.rows().intervalSeconds();
     double volts = fit.rows().voltsFacts().periodSeconds();
@@ -101,13 +100,13 @@ record LoggerSummary(
     return new Told(mean, Math.sqrt(ratio / weights));
   }
 
-  /** An error of 0 would outweigh everything. */
+  /** The error is limited from below, because an error of 0 would have infinite weight. */
   private static double weight(Told told) {
     double sd = Math.max(told.sd(), 1e-4);
     return 1 / (sd * sd);
   }
 
-  /** Whether the logs tell how the readings follow the flight in time. */
+  /** Whether the logs determine the filters and the delay of the readings. */
   boolean tells() {
     return voltsFilter.known() && ampsFilter.known() && ampsDelay.known();
   }
@@ -119,7 +118,7 @@ record LoggerSummary(
     return fresh > HELD_SHARE * rows ? fresh : 0;
   }
 
-  /** Mean over the flights that tell it; NaN if none does. */
+  /** Mean over the flights that determine it; NaN if none does. */
   double mean(ToDoubleFunction<LoggerFit> of) {
     return fits.stream().mapToDouble(of).filter(v -> !Double.isNaN(v)).average().orElse(Double.NaN);
   }

@@ -7,11 +7,11 @@ import java.util.function.Function;
 import org.solarmargin.cli.format.Lines;
 import org.solarmargin.cli.format.Wrapped;
 
-/** What the logs tell of the logger, for people. */
+/** The logger's timing as text. */
 final class LoggerText {
 
-  private static final String UNTOLD = "cannot be told from this log";
-  private static final String UNTOLD_SEVERAL = "cannot be told from these logs";
+  private static final String UNTOLD = "cannot be determined from this log";
+  private static final String UNTOLD_SEVERAL = "cannot be determined from these logs";
   private static final int WIDTH = 78;
   private static final double NONE = 0.005;
 
@@ -25,17 +25,17 @@ final class LoggerText {
     double seconds = logger.fits().stream().mapToDouble(fit -> fit.rows().seconds()).sum();
     int logs = logger.fits().size();
     out.line(
-        "Logger, from %d %s with %.0f s in the air", logs, logs == 1 ? "log" : "logs", seconds);
-    out.text("Value and standard error. Advisory, not certified.");
+        "Logger timing from %d %s with %.0f s in the air", logs, logs == 1 ? "log" : "logs", seconds);
+    out.text("Values with standard errors. Advisory, not certified.");
     out.blank();
     out.line("Voltage");
     channel(logger, logger.voltsFilter(), "V", FlightRows::voltsFacts);
     out.line("Current");
     channel(logger, logger.ampsFilter(), "A", FlightRows::ampsFacts);
-    out.line("In time");
+    out.line("Relative timing");
     row("current behind voltage", told(logger, logger.ampsDelay()));
     row("motors behind throttle", told(logger, logger.commandDelay()));
-    row("ramp of the controllers", told(logger, logger.commandLag()));
+    row("lag of the controllers", told(logger, logger.commandLag()));
     out.blank();
     if (logger.tells()) {
       out.text("For the craft profile:");
@@ -47,11 +47,9 @@ final class LoggerText {
     }
   }
 
-  /** Which flight to fly for what is not told. */
+  /** The flight to make for values that the logs do not determine. */
   static String advice() {
-    return "What is missing takes a flight that tells it: on a tether, away from people, hover for a"
-        + " minute and give six quick throttle steps of 5 to 10 % up and down, two seconds apart,"
-        + " in steady sun. Log 20 rows a second or more; at 10 or fewer filters and delays cannot be told.";
+    return "To determine what is missing, fly on a tether, away from people, in steady sun: hover for a minute and make six quick throttle steps of 5 to 10 % up and down, two seconds apart. Log 20 rows a second or more; at 10 or fewer, filters and delays cannot be determined.";
   }
 
   private static boolean all(LoggerSummary logger) {
@@ -78,9 +76,9 @@ final class LoggerText {
     double step = logger.mean(fit -> facts.apply(fit.rows()).roundingStep());
     row("rounding step", step > 0 ? text("%.4g %s", step, unit) : "none found");
     row(
-        "from reading to reading",
+        "reading to reading",
         text(
-            "%.3g +- %.1g %s, at most so much noise",
+            "%.3g +- %.1g %s, upper limit of the noise",
             logger.mean(fit -> facts.apply(fit.rows()).noise()),
             logger.mean(fit -> facts.apply(fit.rows()).noiseSd()),
             unit));

@@ -1,23 +1,21 @@
 package org.solarmargin.cli.fit.logger;
 
 /**
- * The peak of a likelihood along one parameter, from three points: a parabola's, with the standard
- * error that holds although the model is not exact (sandwich form: P. J. Huber 1967; H. White,
- * Econometrica 50, 1982), from how much the blocks of the flight differ in their slopes.
+ * The peak of a log-likelihood along one parameter, from a parabola through three points. Its standard error is robust against an inexact model (sandwich form: P. J. Huber 1967; H. White, Econometrica 50, 1982): it is derived from the scatter of the slopes of the flight's blocks.
  */
 final class Peak {
 
   private Peak() {}
 
   /**
-   * Peak and standard error.
+   * Finds the peak and its standard error.
    *
    * @param at the middle point
    * @param step to the points on either side
    * @param below sums of the blocks at {@code at - step}
    * @param here at {@code at}
    * @param above at {@code at + step}
-   * @return no farther than the step from the middle; not told where the likelihood has no peak
+   * @return at most one step from the middle; unknown where the likelihood has no peak
    */
   static Told of(double at, double step, double[] below, double[] here, double[] above) {
     double slope = 0;
@@ -39,7 +37,7 @@ final class Peak {
    * @param step to the second point
    * @param here sums of the blocks at the end of the range
    * @param above sums a step inside
-   * @return standard error; infinite where the likelihood does not fall
+   * @return standard error; infinite where the likelihood does not decrease
    */
   static double errorAtEnd(double step, double[] here, double[] above) {
     double fall = 0;
@@ -50,7 +48,7 @@ final class Peak {
     return bend > 0 ? error(step, here, above, bend) : Double.POSITIVE_INFINITY;
   }
 
-  /** From the scatter of the blocks' slopes between two points. */
+  /** Standard error from the scatter of the blocks' slopes between two points. */
   private static double error(double distance, double[] from, double[] to, double bend) {
     int blocks = from.length;
     double slope = 0;

@@ -1,10 +1,10 @@
 package org.solarmargin.cli.fit.logger;
 
 /**
- * A value that a log tells, or does not.
+ * A value that a log determines, or leaves unknown.
  *
- * @param value as found
- * @param sd standard error; infinite if the log does not tell the value
+ * @param value the value found
+ * @param sd standard error; infinite if the value is unknown
  */
 record Told(double value, double sd) {
 
@@ -14,12 +14,12 @@ record Told(double value, double sd) {
     return sd < Double.POSITIVE_INFINITY;
   }
 
-  /** The same with an independent error added. */
+  /** The same value with an independent error added. */
   Told withError(double more) {
     return new Told(value, Math.hypot(sd, more));
   }
 
-  /** Not told unless it is known to better than this. */
+  /** This value, or unknown if its standard error exceeds a limit. */
   Told within(double limit) {
     return sd <= limit ? this : UNTOLD;
   }

@@ -1,2 +1,2 @@
-/** What flight logs tell of the logger that wrote them: filters, delays, rates, rounding. */
+/** Identifies a logger's timing from its flight logs: filters, delays, rates, rounding. */
 package org.solarmargin.cli.fit.logger;

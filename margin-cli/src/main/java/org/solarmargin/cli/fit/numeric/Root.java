@@ -3,7 +3,7 @@ package org.solarmargin.cli.fit.numeric;
 import org.hipparchus.analysis.UnivariateFunction;
 import org.hipparchus.analysis.solvers.BracketingNthOrderBrentSolver;
 
-/** Where a function of a voltage that changes sign once is zero. */
+/** The root of a function of voltage that changes sign once. */
 public final class Root {
 
   private static final double VOLTS = 1e-12;

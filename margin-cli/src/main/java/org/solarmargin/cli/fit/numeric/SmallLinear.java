@@ -5,7 +5,7 @@ import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.QRDecomposition;
 import org.hipparchus.linear.RealMatrix;
 
-/** Normal equations of two or three unknowns. */
+/** Normal equations with two or three unknowns. */
 public final class SmallLinear {
 
   private SmallLinear() {}
@@ -14,7 +14,7 @@ public final class SmallLinear {
    * Solves for the first unknowns.
    *
    * @param m rows of the normal matrix, right side in the last column
-   * @param size unknowns taken
+   * @param size number of unknowns to solve for
    * @return null if the matrix is singular
    */
   public static double[] solve(double[][] m, int size) {

@@ -5,15 +5,15 @@ import java.util.Arrays;
 /**
  * A straight line through points by least squares.
  *
- * @param mean of the abscissas
- * @param meanValue of the values
- * @param slope of the line; 0 where all abscissas are equal
+ * @param mean mean of the abscissas
+ * @param meanValue mean of the ordinates
+ * @param slope slope of the line; 0 where all abscissas are equal
  * @param spread root of the sum of squared distances of the abscissas from their mean
- * @param rms of what is left over, over the degrees of freedom; 0 for two points
+ * @param rms residual standard deviation: root of the sum of squares over the degrees of freedom; 0 for two points
  */
 public record StraightLine(double mean, double meanValue, double slope, double spread, double rms) {
 
-  /** Through points. */
+  /** Fits the line to points. */
   public static StraightLine through(double[] x, double[] y) {
     double meanX = Arrays.stream(x).average().orElse(0);
     double meanY = Arrays.stream(y).average().orElse(0);

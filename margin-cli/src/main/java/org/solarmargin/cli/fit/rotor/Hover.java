@@ -10,7 +10,7 @@ import org.solarmargin.core.profile.CraftProfile;
 /** The hover point of a craft on its array in full sun, from a stand's readings. */
 public final class Hover {
 
-  /** Lower bound over estimate in calm flight: median of matched flights, see ACCURACY.md. */
+  /** Lower bound relative to the estimate in calm flight: median of matched flights, see ACCURACY.md. */
   private static final double LOW_SHARE = 0.94;
 
   private final CraftProfile profile;
@@ -24,8 +24,8 @@ public final class Hover {
   /**
    * A hover point.
    *
-   * @param motorsOnStand how many the stand's readings are of
-   * @param densityRatio air density over the stand's
+   * @param motorsOnStand number of motors on the stand
+   * @param densityRatio air density relative to that at the stand
    */
   public Hover(
       CraftProfile profile,
@@ -49,7 +49,7 @@ public final class Hover {
     throttle = fit.windingVolts(each, densityRatio) / volts;
   }
 
-  /** Bus voltage above the knee at which the array gives a power; the knee's if it cannot. */
+  /** Bus voltage above the knee at which the array delivers a power; that of the knee if it cannot. */
   private static double busVolts(SolarArray array, double watts) {
     if (watts >= array.peakWatts()) {
       return array.peakVolts();
@@ -58,12 +58,12 @@ public final class Hover {
         volts -> volts * array.ampsAt(volts) - watts, array.peakVolts(), array.openCircuitVolts());
   }
 
-  /** Thrust asked of one stand's motors, g. */
+  /** Thrust required of the motors on one stand, g. */
   public double gramsPerStand() {
     return gramsPerStand;
   }
 
-  /** Whether that thrust lies among those weighed. */
+  /** Whether that thrust is within the measured range. */
   public boolean measured() {
     return measured;
   }
@@ -73,7 +73,7 @@ public final class Hover {
     return watts;
   }
 
-  /** Bus voltage, V; the knee's if the array cannot carry the craft. */
+  /** Bus voltage, V; that of the knee if the array cannot power the hover. */
   public double volts() {
     return volts;
   }
@@ -83,17 +83,17 @@ public final class Hover {
     return throttle;
   }
 
-  /** What the array could give in full sun at flight temperature, W. */
+  /** Power available in full sun at flight temperature, W. */
   public double availableWatts() {
     return availableWatts;
   }
 
-  /** What is left in steady full sun, percent of the demand. */
+  /** Margin in steady full sun, percent of the demand. */
   public double marginPercent() {
     return 100 * (availableWatts / watts - 1);
   }
 
-  /** The highest level by whose rule this hover stands, judged on the usual lower bound. */
+  /** The highest alert level that this hover causes, evaluated with the usual lower bound. */
   public AlertLevel standsIn() {
     double low = 100 * (LOW_SHARE * availableWatts / watts - 1);
     AlertRules rules = profile.rules();
@@ -106,7 +106,7 @@ public final class Hover {
     return low < rules.advisory().marginPercent() ? AlertLevel.ADVISORY : AlertLevel.NONE;
   }
 
-  /** Whether full sun and full throttle carry the craft. */
+  /** Whether the craft can hover in full sun at less than full throttle. */
   public boolean flies() {
     return watts < availableWatts && throttle < 1;
   }

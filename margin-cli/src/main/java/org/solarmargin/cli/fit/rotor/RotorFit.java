@@ -14,10 +14,9 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.fit.numeric.Root;
 
 /**
- * Least squares of a stand's bus current: motor current {@code i = C E^m} with back-EMF {@code E =
+ * Least-squares fit of a thrust stand's bus current: motor current {@code i = C E^m} with back-EMF {@code E =
  * throttle V - R i}, bus current {@code throttle i + house / V}. C is the propulsion constant, m
- * its exponent: 2 by the propeller laws, a little off it in the air. Fitted are ln C, m, ln R and
- * the constant power drawn beside the motors.
+ * its exponent: 2 by the propeller laws, in practice slightly different. The fit determines ln C, m, ln R and the constant housekeeping power.
  */
 public final class RotorFit {
 
@@ -27,12 +26,14 @@ public final class RotorFit {
   private static final int HOUSE = 3;
   private static final int SIZE = 4;
   private static final double PROPELLER_EXPONENT = 2;
+  /** Starting values of the copper's share of the winding voltage: engineering judgement. */
   private static final double[] COPPER_SHARES = {0.02, 0.06, 0.15};
   private static final int MOST_EVALUATIONS = 400;
 
-  /** No craft has as much: where the motors still take less, the answer is out of reach. */
+  /** Upper limit of the search for a winding voltage, V, beyond that of any craft. */
   private static final double MOST_WINDING_VOLTS = 1e5;
 
+  /** Largest sigma of ln R at which R counts as determined: engineering judgement. */
   private static final double KNOWN_LOG_SD = 0.5;
 
   private final Stand stand;
@@ -48,8 +49,7 @@ public final class RotorFit {
   }
 
   /**
-   * Fits. Exponent and winding resistance bend the curve alike: where the rows cannot tell one from
-   * the other, the exponent is held at 2, its value by the propeller laws.
+   * Fits a stand's readings. Exponent and winding resistance have similar effects on the curve: where the rows cannot separate them, the exponent is held at 2, its value by the propeller laws.
    */
   public static RotorFit of(Stand stand) {
     RotorFit free = of(stand, false);
@@ -81,12 +81,12 @@ public final class RotorFit {
                         .build());
         best = best == null || found.getCost() < best.getCost() ? found : best;
       } catch (MathRuntimeException e) {
-        // this start leads nowhere: the others may
+        // no convergence from this start; another may converge
       }
     }
     if (best == null) {
       throw new InputFault(
-          stand.name() + ": no motor fits these rows: look at throttle (0 to 1), bus_v and bus_a");
+          stand.name() + ": the fit does not converge on these rows: check throttle (0 to 1), bus_v and bus_a");
     }
     double freedom = Math.max(stand.size() - fitted.length, 1);
     double variance = best.getCost() * best.getCost() / freedom;
@@ -115,7 +115,7 @@ public final class RotorFit {
     return Arrays.stream(fitted).mapToDouble(j -> all[j]).toArray();
   }
 
-  /** From the strongest row, by the copper's share of the winding voltage. */
+  /** Starting point from the row of highest power, given the copper's share of the winding voltage. */
   private static double[] start(Stand stand, double copperShare) {
     int top = 0;
     double least = Double.POSITIVE_INFINITY;
@@ -169,7 +169,7 @@ public final class RotorFit {
     return throttle * motor + p[HOUSE] / volts;
   }
 
-  /** Root of E + R C E^m = winding volts, convex and rising: Newton from above. */
+  /** Root of E + R C E^m = winding volts by Newton's method from above; the left side increases with E. */
   private static double motorAmps(double[] p, double windingVolts) {
     if (windingVolts <= 0) {
       return 0;
@@ -190,10 +190,10 @@ public final class RotorFit {
   }
 
   /**
-   * Winding voltage (throttle times bus voltage) at which one stand's motors take a power.
+   * Winding voltage (throttle times bus voltage) at which one stand's motors draw a power.
    *
-   * @param watts into the motors
-   * @param densityRatio air density over the stand's: C goes with it
+   * @param watts power into the motors, W
+   * @param densityRatio air density relative to that at the stand; C is proportional to it
    */
   double windingVolts(double watts, double densityRatio) {
     double[] p = at.clone();
@@ -247,7 +247,7 @@ public final class RotorFit {
     return sd[LOG_R] < KNOWN_LOG_SD;
   }
 
-  /** Root mean square of the bus current's residual, A. */
+  /** Root mean square of the residuals of the bus current, A. */
   public double rms() {
     return rms;
   }

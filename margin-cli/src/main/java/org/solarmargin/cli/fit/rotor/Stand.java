@@ -7,12 +7,12 @@ import java.util.Locale;
 import org.solarmargin.cli.csv.NumberTable;
 import org.solarmargin.cli.file.InputFault;
 
-/** Readings of motors and propellers on a scale, a row each. */
+/** Readings of a thrust stand, one row each. */
 public final class Stand {
 
   private static final int FEWEST = 4;
 
-  /** A tenth of what small ducted fans lift, ten times what kilograms taken for grams come to. */
+  /** Least plausible thrust per watt: a tenth of that of small ducted fans, and many times what kilograms or newtons in place of grams would give. Engineering judgement. */
   private static final double LEAST_GRAMS_PER_WATT = 0.3;
 
   private final String name;
@@ -57,9 +57,9 @@ public final class Stand {
           file
               + ": at least "
               + FEWEST
-              + " rows with turning rotors are needed: "
+              + " rows with turning rotors are required: "
               + running
-              + ": measure at more throttles");
+              + ": measure at more throttle settings");
     }
     return new Stand(file.getFileName().toString(), throttle, volts, amps, grams);
   }
@@ -71,7 +71,7 @@ public final class Stand {
   }
 
   /**
-   * Kilograms or newtons in place of grams would make a craft that cannot hover look as it does.
+   * Refuses kilograms or newtons in place of grams, which would make the hover power wrong.
    */
   private static void checkGrams(NumberTable table, double[] watts, double[] grams) {
     int most = 0;
@@ -82,8 +82,7 @@ public final class Stand {
       String rule =
           String.format(
               Locale.ROOT,
-              "the greatest thrust_g is under %.1f g a watt, which no propeller is: are these"
-                  + " kilograms or newtons? write grams",
+              "the greatest thrust_g is below %.1f g per watt, less than any propeller gives: are these kilograms or newtons? write grams",
               LEAST_GRAMS_PER_WATT);
       throw table.fault(
           table.line(most),
@@ -118,7 +117,7 @@ public final class Stand {
     return amps[i];
   }
 
-  /** Thrust, g; NaN if not weighed. */
+  /** Thrust, g; NaN if not measured. */
   public double grams(int i) {
     return grams[i];
   }
