@@ -71,7 +71,7 @@ public final class CheckCommand implements Callable<Integer> {
     Lines out = new Lines(spec.commandLine().getOut());
     out.line("%s, craft %s", file, profile.name());
     out.rule();
-    CraftCautions.of(profile).forEach(said -> wrapped(out, said));
+    CraftCautions.of(profile).forEach(caution -> wrapped(out, caution));
     out.blank();
     guesses(profile, out);
     boolean usable = true;

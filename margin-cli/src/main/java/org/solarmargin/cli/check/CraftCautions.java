@@ -24,26 +24,26 @@ final class CraftCautions {
   private CraftCautions() {}
 
   static List<String> of(CraftProfile profile) {
-    List<String> said = new ArrayList<>();
+    List<String> cautions = new ArrayList<>();
     EstimatorSettings.Rotor hover = profile.settings().rotor();
     boolean weighed = !Double.isNaN(profile.massKilograms());
     boolean measured = !Double.isNaN(profile.rotorDiameterMetres());
     if (!weighed || !measured) {
-      said.add(
+      cautions.add(
           "Missing: "
               + (weighed ? "" : "craft.mass_kg ")
               + (measured ? "" : "rotor.diameter_m ")
               + "- simulate and trial use assumed values");
     }
     if (!hover.known()) {
-      said.add(
+      cautions.add(
           "Missing: rotor.hover_throttle, rotor.hover_power_w, rotor.hover_bus_v - they are learned in flight; measure them with margin fit rotor");
     }
     if (weighed && measured && hover.known()) {
-      merit(profile, hover).ifPresent(said::add);
+      merit(profile, hover).ifPresent(cautions::add);
     }
-    said.add(margin(profile, hover));
-    return said;
+    cautions.add(margin(profile, hover));
+    return cautions;
   }
 
   private static java.util.Optional<String> merit(

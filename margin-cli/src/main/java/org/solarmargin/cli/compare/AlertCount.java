@@ -8,7 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import org.solarmargin.cli.flightevent.EventFinder;
 import org.solarmargin.cli.flightevent.FlightEvent;
-import org.solarmargin.cli.flightevent.LeadWords;
+import org.solarmargin.cli.flightevent.LeadTimeText;
 import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
@@ -166,6 +166,6 @@ final class AlertCount {
     int missed = (int) leads.stream().filter(l -> Double.isNaN(l)).count();
     double[] sorted = leads.stream().mapToDouble(l -> Double.isNaN(l) ? 0 : l).sorted().toArray();
     double median = sorted.length == 0 ? Double.NaN : sorted[sorted.length / 2];
-    return LeadWords.of(sorted.length, missed, median);
+    return LeadTimeText.of(sorted.length, missed, median);
   }
 }

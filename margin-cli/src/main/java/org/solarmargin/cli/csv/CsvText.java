@@ -57,7 +57,7 @@ public final class CsvText {
     BufferedInputStream buffered = new BufferedInputStream(bytes);
     Optional<FileKind> kind = kind(buffered);
     if (kind.isPresent()) {
-      throw new InputFault(name + ": is " + kind.get().words() + ": give a table as CSV text");
+      throw new InputFault(name + ": is " + kind.get().description() + ": give a table as CSV text");
     }
     return Dialect.of(buffered);
   }

@@ -76,7 +76,7 @@ public final class Dialect extends FilterInputStream {
    * @param stream any
    * @return human-readable; empty where fields are separated by commas
    */
-  public static String words(InputStream stream) {
+  public static String description(InputStream stream) {
     return stream instanceof Dialect dialect
         ? (dialect.separator == ';' ? "fields separated by semicolons" : "fields separated by tabs")
             + ", a comma is a decimal mark"

@@ -50,10 +50,10 @@ public final class AtomicFile implements AutoCloseable {
       throw new IOException(target + ": is a folder: name a file");
     }
     named = target;
-    if (StandingOutput.is(target)) {
+    if (DirectOutput.is(target)) {
       this.target = target;
       draft = null;
-      stream = new NamedStream(StandingOutput.open(target));
+      stream = new NamedStream(DirectOutput.open(target));
     } else {
       this.target = FileLinks.followed(target);
       draft = draft(target, this.target);

@@ -32,11 +32,11 @@ public enum FileKind {
   private static final int MAVLINK_1 = 0xfe;
   private static final int MAVLINK_2 = 0xfd;
 
-  private final String words;
+  private final String description;
   private final String magic;
 
-  FileKind(String words, String magic) {
-    this.words = words;
+  FileKind(String description, String magic) {
+    this.description = description;
     this.magic = magic;
   }
 
@@ -45,8 +45,8 @@ public enum FileKind {
    *
    * @return a noun phrase with its article
    */
-  public String words() {
-    return words;
+  public String description() {
+    return description;
   }
 
   /**

@@ -40,7 +40,7 @@ import picocli.CommandLine.Spec;
 public final class CellCommand implements Callable<Integer> {
 
   /** Source of the rated values. */
-  static final class Promise {
+  static final class RatedValues {
     @Option(
         names = "--craft",
         required = true,
@@ -51,8 +51,8 @@ public final class CellCommand implements Callable<Integer> {
     @ArgGroup(exclusive = false, multiplicity = "1")
     private Sheet sheet;
 
-    /** Not yet given; picocli fills it in. */
-    Promise() {}
+    /** Options, filled in by picocli. */
+    RatedValues() {}
   }
 
   /** The four figures of a data sheet. */
@@ -91,14 +91,14 @@ public final class CellCommand implements Callable<Integer> {
         description = "change of Voc, percent per C (default: ${DEFAULT-VALUE})")
     private double vocCoeff;
 
-    /** Not yet given; picocli fills it in. */
+    /** Options, filled in by picocli. */
     Sheet() {}
   }
 
   @Spec private CommandSpec spec;
 
   @ArgGroup(multiplicity = "1")
-  private Promise promise;
+  private RatedValues source;
 
   @Parameters(paramLabel = "SWEEP", arity = "0..*", description = "current-voltage points of cells or strings, CSV")
   private List<Path> sweeps = new ArrayList<>();
@@ -129,12 +129,12 @@ public final class CellCommand implements Callable<Integer> {
     if (conditions.fault() != null) {
       throw new ParameterException(spec.commandLine(), conditions.fault());
     }
-    CellParameters promised = promised();
+    CellParameters rated = rated();
     List<FitResult> fits = new ArrayList<>();
     FitOptions options =
         new FitOptions(
-            promised.photocurrentTempCoeffPerKelvin(),
-            promised.vocTempCoeffPerKelvin(),
+            rated.photocurrentTempCoeffPerKelvin(),
+            rated.vocTempCoeffPerKelvin(),
             EstimatorSettings.CellSpread.STATED_VOC_COEFF_SD,
             0,
             Double.NaN);
@@ -144,9 +144,9 @@ public final class CellCommand implements Callable<Integer> {
     }
     PrintWriter out = spec.commandLine().getOut();
     CellText text = new CellText(out);
-    text.promised(promised);
+    text.rated(rated);
     if (!fits.isEmpty()) {
-      PeerComparison peers = new PeerComparison(promised, fits);
+      PeerComparison peers = new PeerComparison(rated, fits);
       CountCheck counts = new CountCheck(peers);
       fits.forEach(counts::check);
       text.compared(peers, fit -> conditions.assumed(fit.sweep()));
@@ -169,11 +169,11 @@ public final class CellCommand implements Callable<Integer> {
         .orElse(0);
   }
 
-  private CellParameters promised() {
-    if (promise.craft != null) {
-      return Inputs.profile(promise.craft).settings().cell();
+  private CellParameters rated() {
+    if (source.craft != null) {
+      return Inputs.profile(source.craft).settings().cell();
     }
-    Sheet s = promise.sheet;
+    Sheet s = source.sheet;
     try {
       return new DataSheet(s.isc, s.voc, s.imp, s.vmp, s.iscCoeff / 100, s.vocCoeff / 100)
           .toParameters();

@@ -25,7 +25,7 @@ final class CellText {
     cautions.advisory();
   }
 
-  void promised(CellParameters cell) {
+  void rated(CellParameters cell) {
     SolarArray array = new SolarArray(cell, 1, 1);
     array.solvePeak();
     out.line("One cell as rated, at 1000 W/m2 and 25 C");

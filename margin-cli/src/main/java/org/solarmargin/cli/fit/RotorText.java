@@ -44,9 +44,9 @@ final class RotorText {
         fit.windingOhms(), fit.ohmsKnown() ? "" : "  not determined by these rows");
     out.line(
         "  housekeeping power     %.3g W +- %.2g%s",
-        fit.houseWatts(),
-        fit.houseSd(),
-        fit.houseSd() > Math.max(fit.houseWatts(), 1) ? "  not determined: add a row at rest" : "");
+        fit.housekeepingWatts(),
+        fit.housekeepingSd(),
+        fit.housekeepingSd() > Math.max(fit.housekeepingWatts(), 1) ? "  not determined: add a row at rest" : "");
     out.line("  rms error              %.4g A in the bus current", fit.rms());
     out.blank();
     if (law == null) {
@@ -73,7 +73,7 @@ final class RotorText {
     out.line("%10s %10s %10s %10s", "throttle", "thrust g", "motor W", "g/W");
     int left = 0;
     for (int i = 0; i < stand.size(); i++) {
-      double watts = stand.watts(i) - fit.houseWatts();
+      double watts = stand.watts(i) - fit.housekeepingWatts();
       if (stand.grams(i) > 0 && watts > 0) {
         out.line(
             "%10.3f %10.1f %10.2f %10.2f",
@@ -99,11 +99,11 @@ final class RotorText {
     if (!hover.flies()) {
       out.line("DOES NOT HOVER: the array cannot deliver that power, or the motors cannot draw it.");
     }
-    if (hover.flies() && hover.standsIn() != AlertLevel.NONE) {
+    if (hover.flies() && hover.alertLevel() != AlertLevel.NONE) {
       out.line(
           "Caution: that leaves a margin of %.1f %%, about 6 less on the lower bound. By the",
           hover.marginPercent());
-      out.line("profile's rules this hover is in %s even in the steadiest light.", hover.standsIn());
+      out.line("profile's rules this hover is in %s even in the steadiest light.", hover.alertLevel());
     }
     if (!hover.measured()) {
       out.line(

@@ -3,12 +3,11 @@ package org.solarmargin.cli.flightevent;
 import org.solarmargin.sim.flight.LossOfLift;
 
 /**
- * A condition that must last: an episode shorter than a least length does not count, and two
- * episodes close together are one.
+ * A condition with a minimum duration: shorter episodes do not count, and two episodes in close succession are one.
  */
 public final class Episode {
 
-  /** Told of each episode that ended. */
+  /** Receives each episode when it has ended. */
   @FunctionalInterface
   public interface Listener {
     /**
@@ -32,9 +31,9 @@ public final class Episode {
   /**
    * A condition not yet met.
    *
-   * @param leastSeconds how long an episode must last, s
-   * @param rejoinSeconds gaps up to this do not end an episode, s
-   * @param listener told of each episode
+   * @param leastSeconds minimum duration, s
+   * @param rejoinSeconds gaps up to this long do not end an episode, s
+   * @param listener receives each episode
    */
   public Episode(double leastSeconds, double rejoinSeconds, Listener listener) {
     this.leastSeconds = leastSeconds;
@@ -43,9 +42,9 @@ public final class Episode {
   }
 
   /**
-   * A loss: it lasts 0.3 s at least, and a second without it is no end of it. Shorter is a touch.
+   * A loss of lift: it lasts at least 0.3 s, and interruptions of up to 1 s do not end it.
    *
-   * @param listener told of each episode
+   * @param listener receives each episode
    * @return a condition not yet met
    */
   public static Episode loss(Listener listener) {
@@ -53,7 +52,7 @@ public final class Episode {
   }
 
   /**
-   * Takes the condition at a time.
+   * Updates the condition.
    *
    * @param seconds time, s, rising
    * @param on whether it is met
@@ -72,7 +71,7 @@ public final class Episode {
     return false;
   }
 
-  /** Ends what is under way, at the end of a log. */
+  /** Ends a current episode at the end of a log. */
   public void finish() {
     if (!Double.isNaN(start)) {
       listener.ended(start, last, last - start >= leastSeconds);

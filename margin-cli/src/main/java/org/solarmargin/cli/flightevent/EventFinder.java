@@ -8,12 +8,11 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 
 /**
- * Finds losses in a flight: past the knee for 0.3 s, bus voltage under the brown-out, full throttle
- * with sinking power, the flyer's marks of a loss. An event that begins before the last one is 5 s
- * over is part of it.
+ * Finds losses of lift in a flight: past the knee for 0.3 s, bus voltage below the brown-out, full throttle with falling power, and the pilot's marks of a loss. An event that begins within 5 s of the end of the previous one is part of it.
  */
 public final class EventFinder {
 
+  // the times and shares of this class are engineering judgement
   private static final double REJOIN_SECONDS = 1;
   private static final double BROWNOUT_SECONDS = 0.1;
   private static final double FULL_THROTTLE = 0.97;
@@ -24,16 +23,16 @@ public final class EventFinder {
   private final double brownoutVolts;
   private final List<FlightEvent> found = new ArrayList<>();
   private final List<FlightEvent> others = new ArrayList<>();
-  private final Episode knee = Episode.loss(told("past the knee for %.1f s"));
+  private final Episode knee = Episode.loss(recordAs("past the knee for %.1f s"));
   private final Episode brownout =
-      new Episode(BROWNOUT_SECONDS, REJOIN_SECONDS, told("bus under the brown-out for %.1f s"));
-  private final Episode full = Episode.loss(told("full throttle, power sinking, for %.1f s"));
+      new Episode(BROWNOUT_SECONDS, REJOIN_SECONDS, recordAs("bus below brown-out for %.1f s"));
+  private final Episode full = Episode.loss(recordAs("full throttle with falling power for %.1f s"));
   private String lastMark = "";
   private double slowWatts = Double.NaN;
   private double lastSeconds = Double.NaN;
 
   /**
-   * A finder that has seen nothing.
+   * A finder before any sample.
    *
    * @param brownoutVolts V; NaN if not known
    */
@@ -41,7 +40,7 @@ public final class EventFinder {
     this.brownoutVolts = brownoutVolts;
   }
 
-  private Episode.Listener told(String evidence) {
+  private Episode.Listener recordAs(String evidence) {
     return (start, end, longEnough) -> {
       if (longEnough) {
         found.add(new FlightEvent(start, end, String.format(Locale.ROOT, evidence, end - start)));
@@ -50,7 +49,7 @@ public final class EventFinder {
   }
 
   /**
-   * Takes one accepted sample.
+   * Processes one accepted sample.
    *
    * @param seconds time in the log, s
    * @param busVolts V
@@ -72,9 +71,9 @@ public final class EventFinder {
   }
 
   /**
-   * Takes the flyer's mark of one line; a mark repeated from line to line counts once.
+   * Processes the pilot's mark of one line; a mark repeated in successive lines counts once.
    *
-   * @param seconds time in the log, s; a mark of NaN, before any time, is left out
+   * @param seconds time in the log, s; a mark at NaN, before any time, is ignored
    * @param text the mark, empty if there is none
    */
   public void mark(double seconds, String text) {
@@ -96,7 +95,7 @@ public final class EventFinder {
   }
 
   /**
-   * What was found, after {@link #finish()}.
+   * The losses found; complete after {@link #finish()}.
    *
    * @return by onset
    */
@@ -105,7 +104,7 @@ public final class EventFinder {
   }
 
   /**
-   * Marks that do not stand for a loss, see {@link LossMarks}.
+   * Marks that do not denote a loss, see {@link LossMarks}.
    *
    * @return in the order of the log
    */
@@ -114,7 +113,7 @@ public final class EventFinder {
   }
 
   /**
-   * Orders events and takes those close together as one.
+   * Sorts events and merges those in close succession.
    *
    * @param events in any order
    * @return by onset

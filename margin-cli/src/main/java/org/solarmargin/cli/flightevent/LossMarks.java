@@ -4,12 +4,11 @@ import java.util.Locale;
 import java.util.Set;
 
 /**
- * Which marks of the flyer stand for a loss of lift: those whose first word is one of a few. Other
- * marks are shown, and judge nothing.
+ * Recognises marks by the pilot that denote a loss of lift: those whose first word is one of a fixed list. Other marks are shown but do not count as losses.
  */
 public final class LossMarks {
 
-  /** For help and pages. */
+  /** The list, as shown in help texts and pages. */
   public static final String WORDS =
       "loss, lost, sink, sinks, sinking, sank, fall, falls, fell, drop, dropped, crash, crashed,"
           + " brownout, brown-out";
@@ -19,9 +18,9 @@ public final class LossMarks {
   private LossMarks() {}
 
   /**
-   * Whether a mark stands for a loss.
+   * Whether a mark denotes a loss.
    *
-   * @param mark the flyer's text, any case
+   * @param mark the pilot's text, in any case
    * @return true if its first word is one of {@link #WORDS}
    */
   public static boolean isLoss(String mark) {

@@ -1,2 +1,2 @@
-/** Losses of lift and marks found in a flight, and how an alarm did before them. */
+/** Losses of lift and marks found in a flight, and the lead times of an alarm before them. */
 package org.solarmargin.cli.flightevent;

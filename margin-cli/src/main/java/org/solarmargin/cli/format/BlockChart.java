@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
-/** Columns of a power over time for a terminal, and the letter of an alert under each. */
+/** A column chart of a power over time for a terminal, with the letter of an alert under each column. */
 public final class BlockChart {
 
   /** Most columns that fit beside the labels. */
@@ -17,10 +17,10 @@ public final class BlockChart {
   private BlockChart() {}
 
   /**
-   * Draws.
+   * Draws the chart.
    *
-   * @param watts of each column, W; NaN for nothing to draw
-   * @param letters under them, one a column
+   * @param watts value of each column, W; NaN leaves the column empty
+   * @param letters letters below the columns, one each
    * @param top value of the full height, W, more than 0
    * @param ascii whether to draw in plain ASCII
    * @return rows from the top down, then that of the alerts

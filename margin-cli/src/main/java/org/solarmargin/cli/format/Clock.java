@@ -2,7 +2,7 @@ package org.solarmargin.cli.format;
 
 import java.util.Locale;
 
-/** Times of a flight for people. */
+/** Formats times of a flight. */
 public final class Clock {
 
   private Clock() {}

@@ -11,7 +11,7 @@ public final class Decimals {
   /**
    * Appends a number with a fixed count of decimals, rounded half up; nothing if it is not finite.
    *
-   * @param to where
+   * @param to receives the text
    * @param value any value; beyond 1e12 it is written as Java writes doubles
    * @param decimals 0 to 6
    */

@@ -3,7 +3,7 @@ package org.solarmargin.cli.format;
 import java.io.PrintWriter;
 import java.util.Locale;
 
-/** Text for people, line by line: formatted the same everywhere, with no blanks at the end. */
+/** Human-readable text, line by line, formatted independently of the locale and without trailing blanks. */
 public final class Lines {
 
   private static final String RULE = "-".repeat(78);
@@ -11,7 +11,7 @@ public final class Lines {
   private final PrintWriter out;
 
   /**
-   * Lines to a writer.
+   * Creates a printer of lines.
    *
    * @param out standard output
    */
@@ -20,9 +20,9 @@ public final class Lines {
   }
 
   /**
-   * A formatted line.
+   * Prints a formatted line.
    *
-   * @param format of Java's formatter
+   * @param format format of {@link java.util.Formatter}
    * @param values its values
    */
   public void line(String format, Object... values) {
@@ -30,9 +30,9 @@ public final class Lines {
   }
 
   /**
-   * A line as it is.
+   * Prints a line unchanged.
    *
-   * @param text taken literally
+   * @param text printed literally
    */
   public void text(String text) {
     out.println(text);
@@ -48,7 +48,7 @@ public final class Lines {
     out.println(RULE);
   }
 
-  /** Sends on what is held back. */
+  /** Flushes the writer. */
   public void flush() {
     out.flush();
   }

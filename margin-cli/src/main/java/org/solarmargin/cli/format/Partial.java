@@ -3,23 +3,23 @@ package org.solarmargin.cli.format;
 import java.io.PrintWriter;
 
 /**
- * Whether work was stopped before its end, said wherever its results are read.
+ * Whether work was stopped early; this is stated wherever its results are shown.
  *
- * @param words such as "stopped after 3 of 500 flights"; empty if all was done
+ * @param words such as "stopped after 3 of 500 flights"; empty if the work was completed
  */
 public record Partial(String words) {
 
-  /** All was done. */
+  /** The work was completed. */
   public static final Partial WHOLE = new Partial("");
 
   /**
-   * Work that may have been stopped.
+   * Describes work that may have been stopped.
    *
-   * @param stopped whether it was asked to
+   * @param stopped whether a stop was requested
    * @param done how much was done
    * @param asked how much there was to do
-   * @param what of, plural
-   * @return {@link #WHOLE} if all was done
+   * @param what the items counted, plural
+   * @return {@link #WHOLE} if all items were done
    */
   public static Partial of(boolean stopped, int done, int asked, String what) {
     return stopped || done < asked
@@ -28,7 +28,7 @@ public record Partial(String words) {
   }
 
   /**
-   * Whether less was done than asked.
+   * Whether the work is incomplete.
    *
    * @return true if so
    */
@@ -37,9 +37,9 @@ public record Partial(String words) {
   }
 
   /**
-   * The line that goes before the results; none if all was done.
+   * The line to print before the results.
    *
-   * @return with its mark
+   * @return the line with its marker; empty if the work was completed
    */
   public String line() {
     return stopped() ? "PARTIAL: " + words : "";

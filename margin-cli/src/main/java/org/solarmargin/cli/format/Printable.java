@@ -1,7 +1,7 @@
 package org.solarmargin.cli.format;
 
 /**
- * Text from files made fit to print: nothing in it steers a terminal or turns the reading order.
+ * Makes text from files safe to print: without characters that control a terminal or change the reading direction.
  */
 public final class Printable {
 
@@ -10,10 +10,10 @@ public final class Printable {
   private Printable() {}
 
   /**
-   * Replaces what is not to be printed, each character by a question mark.
+   * Replaces each unsafe character by a question mark.
    *
    * @param text any text
-   * @return one line without control characters; the same object if it was so already
+   * @return one line without control characters; the same object if nothing was replaced
    */
   public static String of(String text) {
     if (text.chars().noneMatch(c -> steers((char) c))) {
@@ -29,17 +29,17 @@ public final class Printable {
   }
 
   /**
-   * The same, cut short where it is long.
+   * The same, truncated to a maximum length.
    *
    * @param text any text
-   * @param most characters that are kept
-   * @return with three dots at the end if it was cut
+   * @param most maximum number of characters kept
+   * @return the text, with three dots at the end if it was truncated
    */
   public static String brief(String text, int most) {
     return of(text.length() <= most ? text : text.substring(0, most) + "...");
   }
 
-  /** Control characters, line separators, and marks that turn the direction of what follows. */
+  /** Control characters, line separators, and marks that change the text direction. */
   static boolean steers(char c) {
     boolean turns = (c >= '\u202a' && c <= '\u202e') || (c >= '\u2066' && c <= '\u2069');
     boolean marks = c == '\u200e' || c == '\u200f' || c == '\u061c';

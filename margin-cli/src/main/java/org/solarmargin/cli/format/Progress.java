@@ -4,10 +4,10 @@ import java.io.PrintWriter;
 import java.io.Writer;
 import picocli.CommandLine;
 
-/** A progress line on standard error, drawn only if a person sits at a terminal. */
+/** A progress line on standard error, drawn only on an interactive terminal. */
 public final class Progress implements AutoCloseable {
 
-  /** What clears a line of a terminal that was drawn over. */
+  /** Characters that clear a progress line. */
   public static final String CLEARED = "\r" + " ".repeat(79) + "\r";
 
   private static final int EVERY = 1 << 16;
@@ -29,8 +29,8 @@ public final class Progress implements AutoCloseable {
    *
    * @param err standard error
    * @param shown whether to draw at all
-   * @param label what is done
-   * @param total the amount that means done; 0 or less if not known
+   * @param label name of the work
+   * @param total total amount; 0 or less if unknown
    */
   public Progress(PrintWriter err, boolean shown, String label, double total) {
     this.err = err;
@@ -40,7 +40,7 @@ public final class Progress implements AutoCloseable {
   }
 
   /**
-   * Where nobody watches.
+   * A progress line for non-interactive use.
    *
    * @return a line that is never drawn
    */
@@ -49,17 +49,16 @@ public final class Progress implements AutoCloseable {
   }
 
   /**
-   * Whether a person sits at a terminal.
+   * Whether the output is an interactive terminal.
    *
-   * @return what picocli finds: a console that shows ANSI text
+   * @return true if picocli detects a console with ANSI support
    */
   public static boolean terminal() {
     return CommandLine.Help.Ansi.AUTO.enabled();
   }
 
   /**
-   * Whether the next call of {@link #step} draws; lets the caller save the cost of asking for the
-   * amount.
+   * Whether {@link #step} should be called now; this saves the caller the cost of computing the amount each time.
    *
    * @return true once in 65536 calls
    */
@@ -90,7 +89,7 @@ public final class Progress implements AutoCloseable {
     err.flush();
   }
 
-  /** The time that the rest will take at the pace so far; once there is a pace to speak of. */
+  /** Estimated remaining time at the rate so far; blank during the first seconds. */
   private String left(double done) {
     double spent = (System.nanoTime() - startNanos) * 1e-9;
     if (spent < LEAST_SECONDS || done <= 0 || done >= total) {
@@ -100,7 +99,7 @@ public final class Progress implements AutoCloseable {
     return words + PADDING.substring(Math.min(words.length(), PADDING.length()));
   }
 
-  /** The work was stopped: the line stays as it is, below what comes. */
+  /** Keeps the line on the screen when closed, because the work was stopped. */
   public void keep() {
     kept = true;
   }

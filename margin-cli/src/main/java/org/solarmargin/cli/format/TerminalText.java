@@ -5,9 +5,7 @@ import java.io.IOException;
 import java.io.Writer;
 
 /**
- * The last gate before a terminal: whatever a verb prints, names of files among it, no character
- * passes that would steer the terminal, but for ends of lines, tabs, and the colours that this
- * program sets itself.
+ * The last filter before a terminal. It replaces every character that would control the terminal in anything that a verb prints, file names included, except for line ends, tabs and the colours that this program sets itself.
  */
 public final class TerminalText extends FilterWriter {
 
@@ -16,9 +14,9 @@ public final class TerminalText extends FilterWriter {
   private final boolean colours;
 
   /**
-   * A gate.
+   * Creates the filter.
    *
-   * @param out behind it
+   * @param out receives the filtered text
    * @param colours whether colours may pass
    */
   public TerminalText(Writer out, boolean colours) {

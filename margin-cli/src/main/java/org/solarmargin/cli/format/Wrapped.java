@@ -11,8 +11,8 @@ public final class Wrapped {
   /**
    * Breaks a text.
    *
-   * @param text words with single spaces between
-   * @param width most characters of a line; a longer word stands alone
+   * @param text words separated by single spaces
+   * @param width maximum length of a line; a longer word gets a line of its own
    * @return at least one line
    */
   public static List<String> lines(String text, int width) {

@@ -1,2 +1,2 @@
-/** Numbers, times, lines, charts and progress as all verbs print them. */
+/** Formatting shared by all verbs: numbers, times, lines, charts and progress. */
 package org.solarmargin.cli.format;

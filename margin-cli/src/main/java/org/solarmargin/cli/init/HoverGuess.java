@@ -7,9 +7,7 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * A hover point before anything was measured: ideal power by momentum theory (as in {@code
- * HoverCheck}) over a figure of merit of 0.62 and over what motors and controllers usually lose,
- * common practice, no source.
+ * An assumed hover point before anything is measured: ideal power by momentum theory (as in {@code HoverCheck}), divided by a figure of merit of 0.62 and by the usual efficiency of motors and controllers. Both values are common practice, no source.
  */
 public final class HoverGuess {
 
@@ -26,8 +24,8 @@ public final class HoverGuess {
    * Power of the motors at the bus.
    *
    * @param kilograms take-off mass
-   * @param rotors how many
-   * @param diameter of each, m
+   * @param rotors number of rotors
+   * @param diameter diameter of each rotor, m
    * @return W, without housekeeping
    */
   public static double motorWatts(double kilograms, int rotors, double diameter) {
@@ -38,10 +36,10 @@ public final class HoverGuess {
    * Power of the motors at the bus.
    *
    * @param kilograms take-off mass
-   * @param rotors how many
-   * @param diameter of each, m
+   * @param rotors number of rotors
+   * @param diameter diameter of each rotor, m
    * @param merit figure of merit of the propellers, 0 to 1
-   * @param drive what motors and controllers leave of the power, 0 to 1
+   * @param drive efficiency of motors and controllers together, 0 to 1
    * @return W, without housekeeping
    */
   public static double motorWatts(
@@ -53,10 +51,10 @@ public final class HoverGuess {
   }
 
   /**
-   * The three lines of a hover point on an array in full sun.
+   * The three profile lines of a hover point on an array in full sun.
    *
-   * @param settings of the craft
-   * @param watts at the bus, housekeeping included
+   * @param settings settings of the craft
+   * @param watts power at the bus, housekeeping included, W
    * @return values by key
    */
   public static Map<String, String> lines(EstimatorSettings settings, double watts) {

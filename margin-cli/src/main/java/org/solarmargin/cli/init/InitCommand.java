@@ -26,11 +26,9 @@ import picocli.CommandLine.Spec;
     name = "init",
     mixinStandardHelpOptions = true,
     description = {
-      "Writes the first profile of a craft: every key with its unit, its default and how to measure"
-          + " it.",
+      "Writes a first profile for a craft: every key with its unit, its default and how to measure it.",
       "",
-      "Asks at a terminal for what was not given as an option; elsewhere all that has no default must"
-          + " be given. A file that is there already is left alone."
+      "At a terminal it asks for values that are not given as options; otherwise, every value without a default must be given. An existing file is never overwritten."
     },
     footerHeading = "%nExample:%n",
     footer = {
@@ -53,37 +51,37 @@ public final class InitCommand implements Callable<Integer> {
   @Option(names = "--parallel", paramLabel = "M", description = "strings (default: 1)")
   private String parallel;
 
-  @Option(names = "--isc", paramLabel = "A", description = "a cell's short-circuit current")
+  @Option(names = "--isc", paramLabel = "A", description = "short-circuit current of one cell")
   private String isc;
 
-  @Option(names = "--voc", paramLabel = "V", description = "its open-circuit voltage")
+  @Option(names = "--voc", paramLabel = "V", description = "open-circuit voltage of one cell")
   private String voc;
 
-  @Option(names = "--imp", paramLabel = "A", description = "its current at the MPP")
+  @Option(names = "--imp", paramLabel = "A", description = "current of one cell at the MPP")
   private String imp;
 
-  @Option(names = "--vmp", paramLabel = "V", description = "its voltage at the MPP")
+  @Option(names = "--vmp", paramLabel = "V", description = "voltage of one cell at the MPP")
   private String vmp;
 
   @Option(
       names = "--isc-coeff",
       paramLabel = "PCT",
-      description = "change of Isc, percent per C, if the sheet gives it")
+      description = "change of Isc, percent per C, if the data sheet states it")
   private String iscCoeff;
 
   @Option(
       names = "--voc-coeff",
       paramLabel = "PCT",
-      description = "change of Voc, percent per C, if the sheet gives it")
+      description = "change of Voc, percent per C, if the data sheet states it")
   private String vocCoeff;
 
   @Option(names = "--mass-kg", paramLabel = "KG", description = "take-off mass")
   private String mass;
 
-  @Option(names = "--rotors", paramLabel = "N", description = "how many (default: 4)")
+  @Option(names = "--rotors", paramLabel = "N", description = "number of rotors (default: 4)")
   private String rotors;
 
-  @Option(names = "--diameter-m", paramLabel = "M", description = "of each propeller")
+  @Option(names = "--diameter-m", paramLabel = "M", description = "diameter of each propeller")
   private String diameter;
 
   /** A command with no options yet; picocli fills them in. */
@@ -94,7 +92,7 @@ public final class InitCommand implements Callable<Integer> {
     if (Files.exists(profile.path())) {
       throw new ParameterException(
           spec.commandLine(),
-          profile + ": is there already: give another name, or remove it first");
+          profile + ": exists already: give another name, or remove it first");
     }
     Map<String, String> given = answers();
     String bare = text(given);
@@ -112,7 +110,7 @@ public final class InitCommand implements Callable<Integer> {
     out.println(
         String.format(
             java.util.Locale.ROOT,
-            "Hover is a guess by momentum theory: %.3g W. Weigh, measure, then: margin check %s",
+            "The hover power of %.3g W is estimated by momentum theory. Weigh and measure, then run: margin check %s",
             watts,
             profile));
     out.println(
@@ -148,7 +146,7 @@ public final class InitCommand implements Callable<Integer> {
     if (!questions.missing().isEmpty()) {
       throw new ParameterException(
           spec.commandLine(),
-          "what has no default must be given: " + String.join(", ", questions.missing()));
+          "these options have no default and must be given: " + String.join(", ", questions.missing()));
     }
     if (iscCoeff != null) {
       given.put("cell.isc_temp_coeff_pct_per_c", iscCoeff);

@@ -15,10 +15,10 @@ public final class ProfileText {
   private final Set<String> guessed;
 
   /**
-   * A text.
+   * Creates the text of a profile.
    *
    * @param given values by key, {@code craft.name} among them
-   * @param guessed keys among the given ones that nobody measured
+   * @param guessed keys among the given ones whose values are estimates
    */
   public ProfileText(Map<String, String> given, Set<String> guessed) {
     this.given = given;
@@ -34,7 +34,7 @@ public final class ProfileText {
     StringBuilder text = new StringBuilder();
     comment(text, given.get("craft.name") + ": advisory only, not certified.");
     comment(
-        text, "Lines that begin with #key are defaults: take the # away to state another value.");
+        text, "Lines of the form #key = value are defaults: remove the # to state another value.");
     for (ProfileCatalogue.Section section : ProfileCatalogue.sections()) {
       text.append('\n');
       comment(text, "---- " + section.title());
@@ -46,7 +46,7 @@ public final class ProfileText {
           text.append('#').append(key.name()).append(" = ").append(usual).append('\n');
         } else {
           if (guessed.contains(key.name())) {
-            comment(text, "GUESSED by momentum theory, not measured:");
+            comment(text, "ESTIMATED by momentum theory, not measured:");
           }
           text.append(key.name()).append(" = ").append(value).append('\n');
         }

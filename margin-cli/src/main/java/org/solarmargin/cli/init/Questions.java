@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Asks at a terminal for what was not given; elsewhere takes defaults and notes what is missing.
+ * Asks at a terminal for values that were not given; otherwise uses defaults and records what is missing.
  */
 final class Questions {
 
@@ -23,13 +23,13 @@ final class Questions {
   }
 
   /**
-   * A value.
+   * Obtains a value.
    *
-   * @param given by an option; null if it was not
-   * @param usual its default; null if it has none
-   * @param option that gives it
-   * @param words of the question
-   * @return empty if it is missing
+   * @param given value of the option; null if it was not given
+   * @param usual default; null if there is none
+   * @param option name of the option
+   * @param words text of the question
+   * @return the value; empty if it is missing
    */
   String ask(String given, String usual, String option, String words) throws IOException {
     if (given != null) {

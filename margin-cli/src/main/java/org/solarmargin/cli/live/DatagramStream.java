@@ -6,7 +6,7 @@ import java.net.DatagramSocket;
 import java.net.SocketException;
 import org.solarmargin.cli.file.ChunkStream;
 
-/** The bytes of datagrams, one after another; ends when the socket is closed. */
+/** The concatenated bytes of datagrams; ends when the socket is closed. */
 final class DatagramStream extends ChunkStream {
 
   private static final int LONGEST = 65_536;

@@ -2,7 +2,7 @@ package org.solarmargin.cli.live;
 
 import java.util.concurrent.atomic.AtomicLongArray;
 
-/** What has come over a link so far. Written by the thread that reads it; any thread may look. */
+/** Counts of what was received over a link. Written by the thread that reads the link; any thread may read them. */
 public final class LinkCounts {
 
   /** What is counted. */
@@ -11,34 +11,34 @@ public final class LinkCounts {
     BYTES,
     /** MAVLink packets whose checksum is right. */
     PACKETS,
-    /** Packets of other systems and components than the one that is heard. */
+    /** Packets of systems and components other than the accepted ones. */
     FOREIGN,
     /** Packets refused because they carry no signature, where a key is given. */
     UNSIGNED,
-    /** Packets refused because their signature is not of this key. */
+    /** Packets refused because their signature was not made with this key. */
     WRONG_SIGNATURE,
-    /** Packets refused because their signature's time stamp is not newer than what came before. */
+    /** Packets refused because their signature's time stamp is not newer than earlier ones. */
     REPLAYED,
     /** Rows with a reading of the bus. */
     READINGS,
     /** Rows with a command to the motors. */
     COMMANDS,
-    /** Rows dropped because nobody took them in time. */
+    /** Rows dropped because they were not taken in time. */
     DROPPED,
-    /** Starts of the boot clock behind the first. */
+    /** Restarts of the boot clock. */
     CLOCK_RESTARTS
   }
 
   private final AtomicLongArray counts = new AtomicLongArray(Kind.values().length);
 
-  /** Nothing has come. */
+  /** Counts that are all zero. */
   public LinkCounts() {}
 
   /**
-   * Counts.
+   * Adds to a count.
    *
-   * @param kind of what
-   * @param more how many
+   * @param kind which count
+   * @param more the amount to add
    */
   public void add(Kind kind, long more) {
     counts.addAndGet(kind.ordinal(), more);
@@ -51,7 +51,7 @@ public final class LinkCounts {
   /**
    * One count.
    *
-   * @param kind of what
+   * @param kind which count
    * @return 0 or more
    */
   public long of(Kind kind) {
@@ -59,7 +59,7 @@ public final class LinkCounts {
   }
 
   /**
-   * Packets refused for their signature.
+   * Packets refused because of their signature.
    *
    * @return 0 or more; 0 without a key
    */

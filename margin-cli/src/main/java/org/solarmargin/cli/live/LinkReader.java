@@ -11,9 +11,7 @@ import org.solarmargin.cli.mavlink.SignatureCheck;
 import org.solarmargin.core.profile.LogSources;
 
 /**
- * Rows from MAVLink packets of versions 1 and 2. Bytes that are no packet, packets whose checksum
- * is wrong, messages of other systems and components and packets that a key does not vouch for are
- * passed over, and counted.
+ * Reads rows from MAVLink packets of versions 1 and 2. Bytes outside packets and packets with a wrong checksum are skipped; packets of other systems and components, and packets without a valid signature where one is required, are skipped and counted.
  */
 final class LinkReader implements QueuedSource.Reader {
 
@@ -47,7 +45,7 @@ final class LinkReader implements QueuedSource.Reader {
   @Override
   public Row next() throws IOException {
     for (MavlinkPacket packet = packets.next(); packet != null; packet = packets.next()) {
-      Object message = heard(packet) ? packets.message(packet) : null;
+      Object message = accepts(packet) ? packets.message(packet) : null;
       Row row = message == null ? null : rows.of(message, LiveFeed.now());
       if (row != null) {
         counts.set(LinkCounts.Kind.CLOCK_RESTARTS, rows.clockRestarts());
@@ -57,7 +55,7 @@ final class LinkReader implements QueuedSource.Reader {
     return null;
   }
 
-  private boolean heard(MavlinkPacket packet) {
+  private boolean accepts(MavlinkPacket packet) {
     counts.add(LinkCounts.Kind.PACKETS, 1);
     int system = sources.system();
     int component = sources.component();
@@ -78,8 +76,8 @@ final class LinkReader implements QueuedSource.Reader {
   }
 
   @Override
-  public String trouble() {
-    return in instanceof SerialStream line ? line.trouble() : "";
+  public String problem() {
+    return in instanceof SerialStream line ? line.problem() : "";
   }
 
   @Override

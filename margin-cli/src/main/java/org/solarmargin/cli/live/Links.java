@@ -14,10 +14,10 @@ import org.solarmargin.cli.mavlink.SigningKey;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.LogSources;
 
-/** Opens links that carry MAVLink. What cannot be opened is an {@code InputFault} of one line. */
+/** Opens links that carry MAVLink. A link that cannot be opened throws an {@code InputFault} of one line. */
 public final class Links {
 
-  /** What is asked of the system, which may give less, bytes. */
+  /** Requested receive buffer, bytes; the system may grant less. */
   private static final int SOCKET_ROOM = 1 << 20;
 
   private final LogSources sources;
@@ -27,9 +27,9 @@ public final class Links {
   /**
    * Links to one craft.
    *
-   * @param sources which system is heard, and which of its messages
-   * @param motors how many outputs are motors, 1 or more
-   * @param key with which packets must be signed; null for none
+   * @param sources which system is accepted, and which of its messages
+   * @param motors number of outputs that drive motors, 1 or more
+   * @param key key with which packets must be signed; null if they need no signature
    */
   public Links(LogSources sources, int motors, SigningKey key) {
     this.sources = sources;
@@ -40,7 +40,7 @@ public final class Links {
   /**
    * Links to one craft as its profile states them, unsigned.
    *
-   * @param craft with {@code link.*} keys, or their defaults
+   * @param craft profile with {@code link.*} keys or their defaults
    * @return the links
    */
   public static Links of(CraftProfile craft) {
@@ -73,19 +73,19 @@ public final class Links {
     try {
       return Integer.parseInt(text);
     } catch (NumberFormatException e) {
-      throw new IllegalArgumentException("--from ends with a whole number: " + name, e);
+      throw new IllegalArgumentException("--from must end with a whole number: " + name, e);
     }
   }
 
   /**
-   * A stream of packets, such as a file or a pipe; nothing of it is dropped.
+   * Reads a stream of packets, such as a file or a pipe, of which nothing is dropped.
    *
    * @param in closed with the link
-   * @param words what it is, for people
+   * @param description human-readable description
    * @return the link
    */
-  public RowSource stream(InputStream in, String words) {
-    return source(in, words, true);
+  public RowSource stream(InputStream in, String description) {
+    return source(in, description, true);
   }
 
   private RowSource udp(String address, int port) {
@@ -105,19 +105,19 @@ public final class Links {
 
   private static String why(Exception e) {
     if (e instanceof BindException && String.valueOf(e.getMessage()).contains("in use")) {
-      return "the port is taken: another program listens there: close it, or take another port";
+      return "the port is in use by another program: close that program, or use another port";
     }
     if (e instanceof SocketException && String.valueOf(e.getMessage()).contains("ermission")) {
-      return "no permission: ports below 1024 are the system's: take another port";
+      return "no permission: ports below 1024 are reserved for the system: use another port";
     }
     return e.getMessage();
   }
 
-  private RowSource source(InputStream in, String words, boolean patient) {
+  private RowSource source(InputStream in, String description, boolean waits) {
     LinkCounts counts = new LinkCounts();
     SignatureCheck signatures = key == null ? null : new SignatureCheck(key);
     MessageRows rows = new MessageRows(sources, motors);
     return new QueuedSource(
-        new LinkReader(in, rows, sources, signatures, counts), words, patient, counts);
+        new LinkReader(in, rows, sources, signatures, counts), description, waits, counts);
   }
 }

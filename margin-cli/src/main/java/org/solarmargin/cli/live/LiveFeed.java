@@ -10,12 +10,9 @@ import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * A monitor fed by rows as they come. A row up to half a second late is taken at the instant after
- * the newest, so that a link that reorders costs nothing but that; while nothing comes, time goes
- * on without readings, so that the estimate and its alerts say so.
+ * Feeds a monitor with rows as they arrive. A row up to half a second late is processed just after the newest one, so that a link that reorders packets loses nothing. While no row arrives, time advances without readings, so that the estimate and the alerts reflect the missing data.
  *
- * <p>One thread feeds and reads it, by {@link #await}; or, on a clock of its own, by {@link #take}
- * and {@link #silent}.
+ * <p>One thread feeds and reads it, with {@link #await}, or with {@link #take} and {@link #advance} and a clock of its own.
  */
 public final class LiveFeed {
 
@@ -29,13 +26,13 @@ public final class LiveFeed {
    */
   public record Alert(double seconds, AlertLevel level, boolean raised, AlertReason reason) {}
 
-  /** What became of a saved state. */
+  /** What happened to a saved state. */
   public enum Resumption {
     /** None was given. */
     NONE,
-    /** It waits for the first row. */
+    /** It will be restored with the first row. */
     WAITING,
-    /** The monitor goes on from it. */
+    /** The monitor was restored from it. */
     DONE,
     /** It was older than {@link #OLDEST_STATE_SECONDS} when the first row came. */
     TOO_OLD,
@@ -43,10 +40,10 @@ public final class LiveFeed {
     DAMAGED
   }
 
-  /** Readings older than this are no data, s; faster ones already after {@link #USUAL} of them. */
+  /** Readings older than this count as missing, s; frequent ones already after {@link #USUAL} intervals. The times of this class are engineering judgement. */
   public static final double OLDEST_SECONDS = 1;
 
-  /** A saved state older than this is not taken up, s. */
+  /** A saved state older than this is not restored, s. */
   public static final double OLDEST_STATE_SECONDS = 60;
 
   private static final double SOONEST_SECONDS = 0.5;
@@ -73,9 +70,9 @@ public final class LiveFeed {
   private Resumption resumption = Resumption.NONE;
 
   /**
-   * A feed that has seen nothing.
+   * A feed before the first row.
    *
-   * @param profile of the craft
+   * @param profile profile of the craft
    */
   public LiveFeed(CraftProfile profile) {
     monitor =
@@ -87,7 +84,7 @@ public final class LiveFeed {
   }
 
   /**
-   * The local clock that {@link #await} goes by.
+   * The local clock used by {@link #await}.
    *
    * @return s since any fixed origin
    */
@@ -96,11 +93,11 @@ public final class LiveFeed {
   }
 
   /**
-   * Takes the next row of a source; where none comes, lets time pass every quarter of a second.
+   * Processes the next row of a source; if none arrives, advances time every quarter of a second.
    *
-   * @param source of the rows
+   * @param source source of the rows
    * @param millis how long to wait for a row
-   * @return the row that was taken, at the time under which it was; null if none was
+   * @return the processed row with the time used for it; null if there was none
    * @throws InterruptedException if the thread is interrupted
    */
   public Row await(RowSource source, long millis) throws InterruptedException {
@@ -109,15 +106,15 @@ public final class LiveFeed {
       return take(arrived.row(), arrived.local());
     }
     double local = now();
-    return local - rowAt >= SILENT_EVERY ? silent(local) : null;
+    return local - rowAt >= SILENT_EVERY ? advance(local) : null;
   }
 
   /**
-   * Takes a row.
+   * Processes a row.
    *
-   * @param row as it came
+   * @param row the row as received
    * @param local the local clock, s
-   * @return the row at the time under which it was taken
+   * @return the row with the time used for it
    */
   public Row take(Row row, double local) {
     long nanos = row.nanos();
@@ -134,7 +131,7 @@ public final class LiveFeed {
     }
     newest = nanos;
     rowAt = local;
-    if (row.reads()) {
+    if (row.hasReading()) {
       double since = Math.min(local - readAt, OLDEST_SECONDS);
       usualSeconds += Double.isNaN(since) ? 0 : USUAL_SHARE * (since - usualSeconds);
       readAt = local;
@@ -145,12 +142,12 @@ public final class LiveFeed {
   }
 
   /**
-   * Lets time pass without a row.
+   * Advances time without a row.
    *
    * @param local the local clock, s
-   * @return the empty row that was taken; null before the first
+   * @return the empty row that was processed; null before the first row
    */
-  public Row silent(double local) {
+  public Row advance(double local) {
     if (!started) {
       return null;
     }
@@ -162,10 +159,10 @@ public final class LiveFeed {
   }
 
   /**
-   * Takes up a state, saved by {@link MarginMonitor#save}, with the first row.
+   * Restores a state, saved by {@link MarginMonitor#save}, when the first row arrives.
    *
-   * @param state of a monitor of the same profile
-   * @param at when it was saved, s of the local clock
+   * @param state saved state of a monitor with the same profile
+   * @param at time of saving, s of the local clock
    */
   public void resumeFrom(byte[] state, double at) {
     saved = state.clone();
@@ -185,7 +182,7 @@ public final class LiveFeed {
   }
 
   /**
-   * What became of the state given to {@link #resumeFrom}.
+   * What happened to the state given to {@link #resumeFrom}.
    *
    * @return never null
    */
@@ -214,7 +211,7 @@ public final class LiveFeed {
   }
 
   /**
-   * How often rows have gone back in time by more than five seconds.
+   * How often the time of the rows has jumped back by more than five seconds.
    *
    * @return 0 or more
    */
@@ -233,11 +230,10 @@ public final class LiveFeed {
   }
 
   /**
-   * Whether there is no reading that is young enough to show.
+   * Whether there is no reading recent enough to show.
    *
    * @param local the local clock, s
-   * @return true before the first reading; behind the last, after five usual intervals, but not
-   *     before half a second and not later than {@link #OLDEST_SECONDS}
+   * @return true before the first reading, and after the last one once five usual intervals have passed, but not before half a second and not later than {@link #OLDEST_SECONDS}
    */
   public boolean stale(double local) {
     double limit = Math.min(Math.max(USUAL * usualSeconds, SOONEST_SECONDS), OLDEST_SECONDS);
@@ -255,7 +251,7 @@ public final class LiveFeed {
   }
 
   /**
-   * What became of the last row.
+   * The gate's verdict on the last row.
    *
    * @return never null
    */

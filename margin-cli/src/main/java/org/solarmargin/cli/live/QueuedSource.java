@@ -9,8 +9,7 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
- * Rows that a thread of its own reads, at most {@value #AHEAD} ahead. Beyond that a file waits; of
- * a live link the oldest row is dropped, and counted.
+ * A source whose rows are read ahead by its own thread, at most {@value #AHEAD} rows. When the queue is full, reading of a file pauses; for a live link the oldest row is dropped and counted.
  */
 public final class QueuedSource implements RowSource {
 
@@ -25,11 +24,11 @@ public final class QueuedSource implements RowSource {
     Row next() throws IOException;
 
     /**
-     * What is wrong, for people.
+     * Human-readable description of a problem.
      *
-     * @return empty if nothing is
+     * @return empty if there is none
      */
-    default String trouble() {
+    default String problem() {
       return "";
     }
   }
@@ -37,8 +36,8 @@ public final class QueuedSource implements RowSource {
   static final int AHEAD = 4096;
 
   private final Reader reader;
-  private final String words;
-  private final boolean patient;
+  private final String description;
+  private final boolean waits;
   private final LinkCounts counts;
   private final BlockingQueue<Arrived> rows = new ArrayBlockingQueue<>(AHEAD);
   private volatile InputFault fault;
@@ -47,15 +46,15 @@ public final class QueuedSource implements RowSource {
   /**
    * Starts reading.
    *
-   * @param reader of the rows; closed with this
-   * @param words what it listens to, for people
-   * @param patient whether the reader waits where the queue is full, as for a file
-   * @param counts where rows are counted
+   * @param reader reader of the rows; closed with this
+   * @param description human-readable description of the source
+   * @param waits whether the reader waits where the queue is full, as for a file
+   * @param counts counts to update
    */
-  public QueuedSource(Reader reader, String words, boolean patient, LinkCounts counts) {
+  public QueuedSource(Reader reader, String description, boolean waits, LinkCounts counts) {
     this.reader = reader;
-    this.words = words;
-    this.patient = patient;
+    this.description = description;
+    this.waits = waits;
     this.counts = counts;
     Thread thread = new Thread(this::read, "rows");
     thread.setDaemon(true);
@@ -67,7 +66,7 @@ public final class QueuedSource implements RowSource {
       for (Row row = reader.next(); row != null; row = reader.next()) {
         count(row);
         Arrived arrived = new Arrived(row, LiveFeed.now());
-        if (patient) {
+        if (waits) {
           rows.put(arrived);
         } else {
           while (!rows.offer(arrived)) {
@@ -78,7 +77,7 @@ public final class QueuedSource implements RowSource {
     } catch (InputFault e) {
       fault = e;
     } catch (IOException e) {
-      fault = new InputFault(words + ": cannot be read: " + e.getMessage());
+      fault = new InputFault(description + ": cannot be read: " + e.getMessage());
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     }
@@ -86,7 +85,7 @@ public final class QueuedSource implements RowSource {
   }
 
   private void count(Row row) {
-    if (row.reads()) {
+    if (row.hasReading()) {
       counts.add(LinkCounts.Kind.READINGS, 1);
     }
     if (!Double.isNaN(row.throttle())) {
@@ -100,8 +99,8 @@ public final class QueuedSource implements RowSource {
     if (row == null && done && fault != null) {
       throw fault;
     }
-    // what waits to be read of a file does not grow old by it
-    return row == null || !patient ? row : new Arrived(row.row(), LiveFeed.now());
+    // rows of a file do not age while they wait in the queue
+    return row == null || !waits ? row : new Arrived(row.row(), LiveFeed.now());
   }
 
   @Override
@@ -110,13 +109,13 @@ public final class QueuedSource implements RowSource {
   }
 
   @Override
-  public String words() {
-    return words;
+  public String description() {
+    return description;
   }
 
   @Override
-  public String trouble() {
-    return reader.trouble();
+  public String problem() {
+    return reader.problem();
   }
 
   @Override

@@ -4,14 +4,14 @@ import java.io.Closeable;
 import java.io.IOException;
 import org.solarmargin.cli.mavlink.Row;
 
-/** Where rows come from, as they come. */
+/** A source of rows as they arrive. */
 public interface RowSource extends Closeable {
 
   /**
-   * A row and when it came.
+   * A row with its time of arrival.
    *
    * @param row never null
-   * @param local when it came, s of {@link System#nanoTime}
+   * @param local time of arrival, s of {@link System#nanoTime}
    */
   record Arrived(Row row, double local) {}
 
@@ -19,34 +19,34 @@ public interface RowSource extends Closeable {
    * The next row.
    *
    * @param millis how long to wait for it
-   * @return null if none came meanwhile
+   * @return null if none arrived within that time
    * @throws InterruptedException if the thread is interrupted
    */
   Arrived poll(long millis) throws InterruptedException;
 
   /**
-   * Whether no more will come.
+   * Whether no more rows will arrive.
    *
    * @return true at the end of a stream
    */
   boolean ended();
 
   /**
-   * What it listens to, for people.
+   * Human-readable description of the source.
    *
    * @return never empty
    */
-  String words();
+  String description();
 
   /**
-   * What is wrong with the source itself, for people.
+   * Human-readable description of a problem with the source itself.
    *
-   * @return empty if nothing is
+   * @return empty if there is none
    */
-  String trouble();
+  String problem();
 
   /**
-   * What has come so far.
+   * Counts of what was received so far.
    *
    * @return the same object each time
    */

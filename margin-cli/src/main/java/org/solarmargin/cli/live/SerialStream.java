@@ -9,8 +9,7 @@ import org.solarmargin.cli.file.ChunkStream;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * The bytes of a serial line. A device that goes away, as when its plug is pulled, is opened anew
- * every second until it is there again.
+ * The bytes of a serial line. If the device disappears, for example because it is unplugged, reopening it is tried every second until it is back.
  */
 final class SerialStream extends ChunkStream {
 
@@ -22,9 +21,9 @@ final class SerialStream extends ChunkStream {
   private final int baud;
   private volatile SerialPort port;
   private volatile boolean closed;
-  private volatile String trouble = "";
+  private volatile String problem = "";
 
-  /** Opens a line; an {@link InputFault} says in one line why it cannot be. */
+  /** Opens a line; throws an {@link InputFault} with the reason if that fails. */
   SerialStream(String device, int baud) {
     super(new byte[ROOM]);
     this.device = device;
@@ -35,14 +34,14 @@ final class SerialStream extends ChunkStream {
     }
   }
 
-  /** Opens the port, or says why it cannot be opened. */
+  /** Opens the port; returns the reason if that fails, else an empty text. */
   private String open() {
     Path file = Path.of(device);
     if (device.startsWith("/") && !Files.exists(file)) {
       return "no such device: is it plugged in?";
     }
     try {
-      // links that name a device by its maker or place are followed anew each time
+      // links by vendor or by port may point to another device each time, so they are resolved again
       SerialPort opened =
           SerialPort.getCommPort(Files.exists(file) ? file.toRealPath().toString() : device);
       opened.setBaudRate(baud);
@@ -59,19 +58,18 @@ final class SerialStream extends ChunkStream {
     }
   }
 
-  /** Why the system refused a device that is there. */
+  /** Why the system refused to open an existing device. */
   static String refusal(boolean permitted, int error) {
     return permitted
         ? "cannot be opened (error "
             + error
-            + "): another program has it open, or it is no serial line: close the other program"
-        : "no permission: let your user into the group that owns it (often dialout), and log in"
-            + " anew";
+            + "): another program has it open, or it is not a serial line: close the other program"
+        : "no permission: add your user to the group that owns it (often dialout), and log in again";
   }
 
-  /** What is wrong with the device; empty if nothing is. */
-  String trouble() {
-    return trouble;
+  /** The problem with the device; empty if there is none. */
+  String problem() {
+    return problem;
   }
 
   @Override
@@ -90,7 +88,7 @@ final class SerialStream extends ChunkStream {
   }
 
   private void reopen() throws IOException {
-    trouble = "the device has gone";
+    problem = "the device has disappeared";
     port.closePort();
     try {
       do {
@@ -100,7 +98,7 @@ final class SerialStream extends ChunkStream {
       Thread.currentThread().interrupt();
       throw new IOException("interrupted", e);
     }
-    trouble = "";
+    problem = "";
   }
 
   @Override

@@ -2,7 +2,7 @@ package org.solarmargin.cli.log;
 
 import java.util.Locale;
 
-/** A quantity of the flight log, with the units that it may be given in. */
+/** A quantity of the flight log, with its permitted units. */
 public enum Column {
   /** Time. */
   TIME("time_s", true, "s, ms, us, ns"),
@@ -16,7 +16,7 @@ public enum Column {
   CELL("cell_c", false, "C, K, cC"),
   /** Height. */
   HEIGHT("height_m", false, "m, cm, mm"),
-  /** The flyer's mark. */
+  /** The pilot's mark. */
   EVENT("event", false, "no unit");
 
   private static final double ZERO_CELSIUS_KELVIN = 273.15;
@@ -34,7 +34,7 @@ public enum Column {
   /**
    * The column's name in the log format.
    *
-   * @return as the header has it
+   * @return the name in the header
    */
   public String word() {
     return word;
@@ -48,7 +48,7 @@ public enum Column {
     return units;
   }
 
-  /** Factor from a unit to the log format's own; NaN if the column knows no such unit. */
+  /** Factor from a unit to that of the log format; NaN if the unit is not permitted. */
   double factor(String unit) {
     return switch (word + " " + plain(unit)) {
       case "time_s s", "bus_v v", "bus_a a", "throttle 1", "cell_c c", "cell_c k", "height_m m" ->
@@ -62,7 +62,7 @@ public enum Column {
     };
   }
 
-  /** Usual spellings of one unit. */
+  /** Normalises the usual spellings of a unit. */
   private static String plain(String unit) {
     String lower = unit.strip().toLowerCase(Locale.ROOT);
     return switch (lower) {
@@ -78,7 +78,7 @@ public enum Column {
     };
   }
 
-  /** What is added after scaling: servo pulses of 1000 to 2000 us are 0 to 1; kelvin to Celsius. */
+  /** Offset added after scaling: servo pulses of 1000 to 2000 us are 0 to 1; kelvin to Celsius. */
   double offset(String unit) {
     String lower = plain(unit);
     if (this == THROTTLE && lower.equals("us")) {

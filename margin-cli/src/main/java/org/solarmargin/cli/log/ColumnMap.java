@@ -10,7 +10,7 @@ import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.LogSources;
 
-/** Which header names stand for which quantity, and in what unit. */
+/** Which header name denotes which quantity, and in what unit. */
 public final class ColumnMap {
 
   private final Map<Column, String> headers = new EnumMap<>(Column.class);
@@ -21,10 +21,10 @@ public final class ColumnMap {
   private int motors = 4;
 
   /**
-   * The log's own names, altered by mappings.
+   * The log format's own names, changed by mappings.
    *
    * @param mappings each {@code NAME=HEADER} or {@code NAME=HEADER:UNIT}
-   * @throws IllegalArgumentException with the rule and the mapping, if one cannot be read
+   * @throws IllegalArgumentException with the rule and the mapping, if one is invalid
    */
   public ColumnMap(List<String> mappings) {
     for (Column column : Column.values()) {
@@ -37,13 +37,13 @@ public final class ColumnMap {
   }
 
   /**
-   * What a craft's profile states of its logs, altered by mappings.
+   * The names stated in a craft's profile, changed by mappings.
    *
    * @param profile with {@code log.*} and {@code link.*} keys
    * @param mappings each {@code NAME=HEADER} or {@code NAME=HEADER:UNIT}
    * @return the map
-   * @throws InputFault with the rule and the value, if the profile's cannot be read
-   * @throws IllegalArgumentException with the rule and the mapping, if one cannot be read
+   * @throws InputFault with the rule and the value, if a mapping in the profile is invalid
+   * @throws IllegalArgumentException with the rule and the mapping, if one is invalid
    */
   public static ColumnMap of(CraftProfile profile, List<String> mappings) {
     ColumnMap map = new ColumnMap(List.of());
@@ -61,7 +61,7 @@ public final class ColumnMap {
     return map;
   }
 
-  /** Rows of the messages that feed the estimator. */
+  /** Creates the converter from telemetry messages to rows. */
   MessageRows messageRows() {
     return new MessageRows(messages, motors);
   }
@@ -70,14 +70,14 @@ public final class ColumnMap {
     int equals = mapping.indexOf('=');
     if (equals <= 0 || equals == mapping.length() - 1) {
       throw new IllegalArgumentException(
-          "--column wants NAME=HEADER or NAME=HEADER:UNIT, for example bus_v=Voltage:mV: "
+          "--column must be NAME=HEADER or NAME=HEADER:UNIT, for example bus_v=Voltage:mV: "
               + mapping);
     }
     Column column = find(mapping.substring(0, equals), mapping);
     add(column, mapping.substring(equals + 1), "--column " + column.word());
   }
 
-  private void add(Column column, String rest, String said) {
+  private void add(Column column, String rest, String option) {
     int colon = rest.lastIndexOf(':');
     mapped.add(column);
     if (colon < 0) {
@@ -87,7 +87,8 @@ public final class ColumnMap {
     }
     Source source = Source.of(column, -1, rest.substring(colon + 1));
     if (source == null) {
-      throw new IllegalArgumentException(said + " may be in " + column.unitList() + ": " + rest);
+      throw new IllegalArgumentException(
+          option + " must be in one of " + column.unitList() + ": " + rest);
     }
     headers.put(column, rest.substring(0, colon));
     sources.put(column, source);
@@ -100,7 +101,7 @@ public final class ColumnMap {
       }
     }
     throw new IllegalArgumentException(
-        "--column knows time_s, bus_v, bus_a, throttle, cell_c, height_m, event: " + mapping);
+        "--column must name one of time_s, bus_v, bus_a, throttle, cell_c, height_m, event: " + mapping);
   }
 
   String header(Column column) {
@@ -117,7 +118,7 @@ public final class ColumnMap {
     return sources.get(column).unitStated();
   }
 
-  /** How a column's text becomes its value, as far as the caller stated it. */
+  /** The conversion of a column, as far as the caller stated it. */
   Source source(Column column) {
     return sources.get(column);
   }

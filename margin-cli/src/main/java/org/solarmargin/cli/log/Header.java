@@ -10,13 +10,11 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Printable;
 
 /**
- * Finds the columns of a log in its header. Names match in any case, and a unit in brackets behind
- * a name is its unit. Where the log format's own name is not there and none is mapped, a usual name
- * of the quantity is taken, and said.
+ * Finds the columns of a log in its header. Names match in any case, and a unit may follow a name in brackets. If the log format's own name is missing and none is mapped, a usual name of the quantity is accepted and reported.
  */
 final class Header {
 
-  /** Characters of a header that a message shows. */
+  /** Characters of a header that a message quotes. */
   private static final int LONGEST = 300;
 
   private static final Map<Column, List<String>> USUAL =
@@ -26,7 +24,7 @@ final class Header {
           Column.AMPS, List.of("current", "curr", "amps", "amperes", "bus_current", "bus current"),
           Column.THROTTLE, List.of("throttle", "thr"));
 
-  /** One field of the header, its unit apart. */
+  /** One field of the header, with its unit separated. */
   private record Name(String whole, String base, String unit) {
     static Name of(String field) {
       String whole = field.strip();
@@ -52,7 +50,7 @@ final class Header {
   /**
    * Finds all columns.
    *
-   * @throws InputFault if a required one is not there, or one is there twice
+   * @throws InputFault if a required column is missing, or a column occurs twice
    */
   Header(String file, CsvRecord record, ColumnMap columns) {
     this.file = file;
@@ -99,11 +97,11 @@ final class Header {
             file
                 + " line "
                 + line
-                + ": the unit of "
+                + ": unknown unit of "
                 + Printable.brief(name.whole(), LONGEST)
-                + " is not known: "
+                + ": "
                 + column.word()
-                + " may be in "
+                + " must be in one of "
                 + column.unitList()
                 + ": name it with --column "
                 + column.word()
@@ -117,7 +115,7 @@ final class Header {
     return stated ? source.withUnitStated() : source;
   }
 
-  /** The place of a name, which must not be there twice; -1 if it is not there. */
+  /** The index of a name, which must not occur twice; -1 if it is missing. */
   private int only(String wanted, List<String> among, boolean anyCase) {
     int found = -1;
     for (int i = 0; i < among.size(); i++) {
@@ -126,8 +124,7 @@ final class Header {
         throw new InputFault(
             String.format(
                 Locale.ROOT,
-                "%s line %d: column %s is there twice, as fields %d and %d of the header: rename or"
-                    + " remove one",
+                "%s line %d: column %s occurs twice, as fields %d and %d of the header: rename or remove one",
                 file,
                 line,
                 Printable.brief(wanted, LONGEST),
@@ -158,7 +155,7 @@ final class Header {
     return sources.get(column);
   }
 
-  /** Fields that a line must have at least. */
+  /** Fewest fields that a line must have. */
   int width() {
     int width = 0;
     for (Column column : Column.values()) {
@@ -167,7 +164,7 @@ final class Header {
     return width;
   }
 
-  /** What was taken for a column without being told to. */
+  /** Which columns were recognised without a mapping. */
   List<String> notes() {
     return notes;
   }

@@ -17,9 +17,7 @@ import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.format.Printable;
 
 /**
- * One JSON object a line, its names those of the log's columns, as lines of CSV. What an object
- * lacks, or has as null, is an absent reading. A line that is no object becomes a line that cannot
- * be read, of which the reader of the log says so.
+ * Converts lines with one JSON object each, whose names are those of the log's columns, to lines of CSV. A name that is missing or null is an absent reading. A line that is not an object becomes an unreadable line, which the log reader reports.
  */
 final class JsonLines implements LineStream.Lines {
 
@@ -38,7 +36,7 @@ final class JsonLines implements LineStream.Lines {
     this.columns = columns;
   }
 
-  /** JSON lines as CSV where the first character that is not blank begins an object. */
+  /** Converts JSON lines to CSV if the first non-blank character begins an object. */
   static InputStream asCsv(InputStream in, ColumnMap columns) throws IOException {
     int first = in.read();
     while (first == ' ' || first == '\t' || first == '\r' || first == '\n') {
@@ -72,7 +70,7 @@ final class JsonLines implements LineStream.Lines {
     }
   }
 
-  /** Reads a line; of a longer one, what tells that it is too long. */
+  /** Reads a line, truncated just beyond the longest permitted length. */
   private boolean read() throws IOException {
     line.setLength(0);
     int one = in.read();
@@ -98,7 +96,7 @@ final class JsonLines implements LineStream.Lines {
         return fields.toString();
       }
     } catch (JsonParseException | IllegalStateException | NumberFormatException e) {
-      // told below
+      // reported below
     }
     return unreadable(text);
   }
@@ -110,9 +108,9 @@ final class JsonLines implements LineStream.Lines {
     return value instanceof JsonPrimitive ? quoted(value.getAsString()) : quoted(value.toString());
   }
 
-  /** A time that is no number. */
+  /** A line whose time is not a number. */
   private static String unreadable(String text) {
-    return quoted("no JSON object: " + Printable.brief(text.strip(), SHOWN))
+    return quoted("not a JSON object: " + Printable.brief(text.strip(), SHOWN))
         + ",".repeat(Column.values().length - 1);
   }
 

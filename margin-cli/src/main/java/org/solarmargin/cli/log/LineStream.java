@@ -5,12 +5,12 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import org.solarmargin.cli.file.ChunkStream;
 
-/** The text of lines that are made while they are read. */
+/** A stream of text lines that are generated while it is read. */
 final class LineStream extends ChunkStream {
 
-  /** Where the lines come from. */
+  /** The source of the lines. */
   interface Lines extends AutoCloseable {
-    /** The next line, without its end; null behind the last. */
+    /** The next line, without its end; null after the last. */
     String next() throws IOException;
 
     @Override

@@ -13,12 +13,12 @@ import org.solarmargin.cli.file.FileKind;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.mavlink.MessageRows;
 
-/** Opens logs of any format that is read, as CSV text in the log format's own columns. */
+/** Opens logs of any supported format as CSV text in the log format's own columns. */
 final class LogFormats {
 
   private LogFormats() {}
 
-  /** The log's text; binary formats are decoded as it is read. */
+  /** Opens a log as text; binary formats are decoded while it is read. */
   static InputStream open(Path file, ColumnMap columns) {
     String name = file.toString();
     try {
@@ -40,19 +40,19 @@ final class LogFormats {
       throw new InputFault(
           name
               + ": is "
-              + kind.get().words()
+              + kind.get().description()
               + ": give a flight log, as CSV text, ULog or MAVLink");
     } catch (IOException e) {
       throw new InputFault(name + ": cannot be read: " + e.getMessage());
     }
   }
 
-  /** What is to be said of how a log was read. */
+  /** Notes on how a log was read. */
   static List<String> notes(InputStream opened) {
     if (opened instanceof LineStream lines) {
       return lines.notes();
     }
-    String dialect = Dialect.words(opened);
+    String dialect = Dialect.description(opened);
     return dialect.isEmpty() ? List.of() : List.of(dialect);
   }
 }

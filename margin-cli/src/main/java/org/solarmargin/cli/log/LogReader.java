@@ -25,15 +25,9 @@ import org.solarmargin.cli.format.Printable;
  * Reads a flight log one line at a time, in constant memory. {@link #next()} moves to a line; the
  * getters then describe it.
  *
- * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. A line with text that
- * is no number, with too few fields or that is too long has no values: refused, and the log goes
- * on; more than one such line in a hundred end the reading with an {@link InputFault}. As the very
- * last line it is taken for a log cut short by a power loss, and only counted. Quotes that do not
- * pair up within their line are apostrophes, and lines that cannot be read for them do not count as
- * damaged.
+ * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. A line with text that is not a number, with too few fields, or that is too long is damaged: it is refused, and reading continues; more than one such line in a hundred ends the reading with an {@link InputFault}. If it is the very last line, the log is taken to have been cut short by a power loss, and the line is only counted. Unbalanced quotes are read as apostrophes, and lines that are unreadable because of them do not count as damaged.
  *
- * <p>Separators, decimal commas, names in another case, units in brackets, clock times, dates and
- * the unit of a throttle are recognised, and told by {@link #notes()}.
+ * <p>Separators, decimal commas, names in another case, units in brackets, clock times, dates and the unit of a throttle are recognised and reported by {@link #notes()}.
  */
 public final class LogReader implements AutoCloseable {
 
@@ -41,7 +35,7 @@ public final class LogReader implements AutoCloseable {
     Column.TIME, Column.VOLTS, Column.AMPS, Column.THROTTLE, Column.CELL, Column.HEIGHT
   };
 
-  /** One damaged line in so many is borne, and at least so many before the end. */
+  /** One damaged line per this many lines is tolerated; while the log is being read, this many more are: engineering judgement. */
   private static final int DAMAGED_IN = 100;
 
   private final String name;
@@ -74,11 +68,11 @@ public final class LogReader implements AutoCloseable {
    * Opens a log and reads its header.
    *
    * @param file the log
-   * @param columns which header stands for what
+   * @param columns mapping of header names
    * @throws InputFault if there is no such file, or the header lacks a required column
    */
   public LogReader(Path file, ColumnMap columns) {
-    // what comes through a pipe can be read once only
+    // a pipe can be read only once
     this(file, columns, Files.isRegularFile(file) ? ThrottleScale.of(file, columns) : "1");
   }
 
@@ -86,7 +80,7 @@ public final class LogReader implements AutoCloseable {
     this(file.toString(), LogFormats.open(file, columns), columns, throttleUnit);
   }
 
-  /** A reader that takes a throttle column of no stated unit for a fraction. */
+  /** A reader that treats a throttle column without a stated unit as a fraction. */
   static LogReader asItStands(Path file, ColumnMap columns) {
     return new LogReader(file, columns, "1");
   }
@@ -96,7 +90,7 @@ public final class LogReader implements AutoCloseable {
    *
    * @param name for messages
    * @param stream the log, UTF-8; closed with this reader
-   * @param columns which header stands for what
+   * @param columns mapping of header names
    * @throws InputFault if the header lacks a required column
    */
   public LogReader(String name, InputStream stream, ColumnMap columns) {
@@ -133,12 +127,11 @@ public final class LogReader implements AutoCloseable {
   }
 
   /**
-   * Reads a log that is still being written, CSV or JSON lines: a line is told as soon as it is
-   * there.
+   * Reads a log that is still being written, CSV or JSON lines; each line is available as soon as it is complete.
    *
    * @param name for messages
    * @param stream the log, UTF-8; closed with this reader
-   * @param columns which header stands for what
+   * @param columns mapping of header names
    * @return the reader
    * @throws InputFault if the header lacks a required column, or the stream cannot be read
    */
@@ -217,7 +210,7 @@ public final class LogReader implements AutoCloseable {
     requireFewDamaged(DAMAGED_IN);
   }
 
-  /** Ends the reading where more lines are damaged than are borne, and so many more. */
+  /** Ends the reading if more lines are damaged than tolerated, plus an allowance. */
   private void requireFewDamaged(int more) {
     if (damagedLines > lines / DAMAGED_IN + more) {
       throw damagedLines == 1
@@ -227,7 +220,7 @@ public final class LogReader implements AutoCloseable {
     }
   }
 
-  /** The line has no values; its time, where it can be read, is but told. */
+  /** Clears the values of the line; its time, if readable, is kept for output. */
   private void refuse(boolean forQuotes) {
     refused = true;
     if (forQuotes) {
@@ -239,7 +232,7 @@ public final class LogReader implements AutoCloseable {
       try {
         statedTime = number(Column.TIME);
       } catch (InputFault fault) {
-        statedTime = Double.NaN; // its time cannot be read either
+        statedTime = Double.NaN; // its time is unreadable too
       }
     }
     Arrays.fill(values, Double.NaN);
@@ -311,9 +304,9 @@ public final class LogReader implements AutoCloseable {
   }
 
   /**
-   * The flyer's mark in this line.
+   * The pilot's mark in this line.
    *
-   * @return fit to print; empty if none
+   * @return safe to print; empty if there is none
    */
   public String event() {
     int place = source(Column.EVENT).place();
@@ -322,16 +315,16 @@ public final class LogReader implements AutoCloseable {
   }
 
   /**
-   * Roughly how far in the file the reader is.
+   * Approximate position in the file.
    *
-   * @return bytes taken from the stream
+   * @return bytes read from the stream
    */
   public long bytesRead() {
     return bytesRead;
   }
 
   /**
-   * Line in the file, 1 is the first.
+   * Number of the line in the file, from 1.
    *
    * @return line number
    */
@@ -340,15 +333,15 @@ public final class LogReader implements AutoCloseable {
   }
 
   /**
-   * What was wrong with lines that were read or left out nevertheless.
+   * Faults of lines that were tolerated.
    *
-   * @return a sentence each; complete once the log is read
+   * @return one sentence each; complete once the log is read
    */
   public List<String> faults() {
     List<String> faults = new ArrayList<>(quotes.faults().sentences());
     if (refusedLines > 0) {
       faults.add(
-          LineFaults.sentence(firstRefused, refusedLines, "cannot be read for it") + ": refused");
+          LineFaults.sentence(firstRefused, refusedLines, "is unreadable for that reason") + ": refused");
     }
     if (damagedLines > 0) {
       String others = damagedLines == 1 ? "" : " (the first of " + damagedLines + " damaged lines)";
@@ -361,9 +354,9 @@ public final class LogReader implements AutoCloseable {
   }
 
   /**
-   * What was recognised without being told.
+   * What was recognised without a mapping.
    *
-   * @return a sentence without full stop each; complete once the first line is read
+   * @return one sentence each, without full stop; complete once the first line is read
    */
   public List<String> notes() {
     List<String> all = new ArrayList<>(notes);

@@ -16,8 +16,7 @@ import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * The instant of a log's first row where its times count from it: a comment at its head, {@code #
- * start: 2026-06-21T12:00:00Z}. Logs whose times are dates or epoch times need none.
+ * The start time of a log whose times are relative to its first row, stated in a comment at the top: {@code # start: 2026-06-21T12:00:00Z}. Logs whose times are dates or epoch times need no such comment.
  */
 public final class LogStart {
 
@@ -30,19 +29,19 @@ public final class LogStart {
   /**
    * The comment line that states an instant.
    *
-   * @param start of the log's first row; whole seconds are written
-   * @return with a line end
+   * @param start instant of the log's first row; written in whole seconds
+   * @return the line with its end
    */
   public static String comment(Instant start) {
     return "# start: " + start.truncatedTo(ChronoUnit.SECONDS) + "\n";
   }
 
   /**
-   * Looks for the comment.
+   * Finds the comment.
    *
-   * @param log the log; what is no regular file, or no text, has none
+   * @param log the log; a file that is not regular, or not text, has none
    * @return empty if there is no such comment
-   * @throws InputFault if the comment states no instant
+   * @throws InputFault if the comment does not state a valid instant
    */
   public static Optional<Instant> of(Path log) {
     if (!Files.isRegularFile(log)) {
@@ -71,7 +70,7 @@ public final class LogStart {
    *
    * @param text ISO 8601 with an offset, seconds optional
    * @return the instant
-   * @throws DateTimeException if it is none
+   * @throws DateTimeException if it is not a valid instant
    */
   public static Instant instant(String text) {
     return OffsetDateTime.parse(text).toInstant();

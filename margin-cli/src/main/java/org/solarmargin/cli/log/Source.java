@@ -1,11 +1,11 @@
 package org.solarmargin.cli.log;
 
 /**
- * Where a quantity stands in each line, and how its text becomes the log format's own unit.
+ * Position of a quantity in each line and its conversion to the log format's own unit.
  *
- * @param place among the fields, 0 is the first; -1 if it is not there
- * @param factor on the number
- * @param offset added after it
+ * @param place index among the fields, from 0; -1 if the column is missing
+ * @param factor factor on the number
+ * @param offset offset added after scaling
  * @param plain whether the number is the value itself
  * @param unitStated whether its unit was stated, by the header or by the caller
  */
@@ -13,7 +13,7 @@ record Source(int place, double factor, double offset, boolean plain, boolean un
 
   static final Source NONE = new Source(-1, 1, 0, true, false);
 
-  /** A column in a unit; null if it knows no such unit. */
+  /** The source of a column in a unit; null if the unit is not permitted. */
   static Source of(Column column, int place, String unit) {
     double factor = column.factor(unit);
     return Double.isNaN(factor)

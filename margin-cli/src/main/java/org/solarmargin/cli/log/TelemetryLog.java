@@ -15,10 +15,7 @@ import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
- * A recorded MAVLink stream, a stamp of eight bytes in microseconds before each packet, as lines of
- * the log format's own columns, from the messages that the profile names, of the first system that
- * sends one. A file cut short ends with its last whole packet; bytes that are no packet are passed
- * over.
+ * Converts a recorded MAVLink stream, with a time stamp of eight bytes in microseconds before each packet, to lines in the log format's own columns. It uses the messages named in the profile, from the first system that sends one. A truncated file ends with its last complete packet; bytes outside packets are skipped.
  */
 final class TelemetryLog implements LineStream.Lines {
 
@@ -48,7 +45,7 @@ final class TelemetryLog implements LineStream.Lines {
     in = new DataInputStream(new BufferedInputStream(Files.newInputStream(file), 1 << 16));
   }
 
-  /** The bytes of one packet at a time. */
+  /** A stream of the bytes of one packet at a time. */
   private static final class PacketStream extends java.io.InputStream {
     private ByteArrayInputStream packet = new ByteArrayInputStream(new byte[0]);
 
@@ -83,7 +80,7 @@ final class TelemetryLog implements LineStream.Lines {
     }
   }
 
-  /** The packet behind a stamp; null where there is none, and the next byte is tried. */
+  /** The packet after a time stamp; null if there is none, then the next byte is tried. */
   private byte[] packet() throws IOException {
     int magic = in.readUnsignedByte();
     if (magic != MAVLINK_1 && magic != MAVLINK_2) {
@@ -117,7 +114,7 @@ final class TelemetryLog implements LineStream.Lines {
   }
 
   private String line(Row row) {
-    // what comes late is taken at the instant after the newest
+    // a late message is placed just after the newest one
     newest = Math.max(newest + 1000, row.nanos());
     return String.format(
         Locale.ROOT,

@@ -5,15 +5,15 @@ import java.nio.file.Path;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * In which unit a throttle column is that nobody stated: 0 to 1, percent, permille or the pulse
- * width of a servo, told by the range of its values.
+ * Infers the unit of a throttle column without a stated unit from the range of its values: 0 to 1, percent, permille or the pulse width of a servo.
  */
 final class ThrottleScale {
 
+  // the limits of this class are engineering judgement
   private static final double FLYING = 0.2;
   private static final double FRACTION = 1.05;
 
-  /** Rows between these that settle a fraction: percents pass through them in a few. */
+  /** Number of rows between these two values that decides for a fraction; percentages pass through that range in only a few rows. */
   private static final int SETTLED_ROWS = 50;
 
   private static final double PERCENT = 105;
@@ -23,9 +23,9 @@ final class ThrottleScale {
   private ThrottleScale() {}
 
   /**
-   * Looks at a log.
+   * Infers the unit from a log.
    *
-   * @return "1", "pct", "permille" or "us"; "1" where nothing tells
+   * @return "1", "pct", "permille" or "us"; "1" where the values do not decide
    */
   static String of(Path file, ColumnMap columns) {
     double least = Double.POSITIVE_INFINITY;
@@ -41,7 +41,7 @@ final class ThrottleScale {
         }
       }
     } catch (InputFault | IOException e) {
-      // the reading proper says what is wrong
+      // the actual reading of the log reports the fault
       return "1";
     }
     return unit(least, most);

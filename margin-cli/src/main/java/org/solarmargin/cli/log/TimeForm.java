@@ -9,20 +9,16 @@ import java.util.Optional;
 import org.solarmargin.cli.csv.CsvText;
 
 /**
- * Times of a log: numbers, clock times {@code hh:mm:ss} or dates with times (ISO 8601, the T may be
- * a blank; UTC where no offset is given). The first line tells which. Clock times and dates are
- * counted from the first line on, clock times over midnight. Numbers whose unit nobody stated, in a
- * column that is not {@code time_s}, are epoch times in milli-, micro- or nanoseconds where they
- * are as large as those are since 2001.
+ * Parses the times of a log: numbers, clock times {@code hh:mm:ss} or dates with times (ISO 8601, with T or a blank as separator; UTC where no offset is given). The first line decides which. Clock times and dates are converted to time since the first line; clock times may run past midnight. Numbers without a stated unit, in a column other than {@code time_s}, are taken as epoch times in milli-, micro- or nanoseconds if they are as large as such times have been since 2001.
  */
 final class TimeForm {
 
   private static final double DAY = 86_400;
 
-  /** The second half of 2001 in milliseconds; a thousand and a million times that. */
+  /** Epoch time in milliseconds in September 2001; micro- and nanoseconds are larger by 1e3 and 1e6. */
   private static final double EPOCH_MILLIS = 1e12;
 
-  /** The same in seconds: no log counts 31 years from its own start. */
+  /** The same in seconds; no log is 31 years long. */
   private static final double EPOCH_SECONDS = 1e9;
 
   private static final double EPOCH_MICROS = 1e15;
@@ -46,9 +42,9 @@ final class TimeForm {
   private double lastClock = Double.NaN;
 
   /**
-   * A column of times.
+   * Creates a parser of a time column.
    *
-   * @param guesses whether a number's unit may be told by its size
+   * @param guesses whether to infer the unit of a number from its magnitude
    */
   TimeForm(Source source, boolean guesses) {
     this.source = source;
@@ -56,9 +52,9 @@ final class TimeForm {
   }
 
   /**
-   * The time that a field states, s.
+   * Parses a field as a time, s.
    *
-   * @throws NumberFormatException if it is none of this form
+   * @throws NumberFormatException if it does not have the form of the first line
    */
   double parse(String text) {
     if (kind == Kind.UNKNOWN) {
@@ -79,7 +75,7 @@ final class TimeForm {
     return seconds;
   }
 
-  /** The instant of the first line, where its time is a date or counts from 1970. */
+  /** The instant of the first line, if its time is a date or an epoch time. */
   Optional<Instant> start() {
     if (kind == Kind.DATE) {
       return Optional.ofNullable(first);
@@ -153,7 +149,7 @@ final class TimeForm {
     return kind == Kind.NUMBER && epochFactor == 1 && source.plain();
   }
 
-  /** What was recognised, for people; empty where that is seconds, or a unit that was stated. */
+  /** Human-readable form that was recognised; empty for seconds or a stated unit. */
   String words() {
     return switch (kind) {
       case CLOCK -> "time_s is a clock time, counted from the first line";

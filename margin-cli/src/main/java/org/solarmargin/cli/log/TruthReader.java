@@ -12,7 +12,7 @@ import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.csv.QuoteGuard;
 import org.solarmargin.cli.file.InputFault;
 
-/** The truth of a simulated flight, one line for each line of its log. */
+/** Reads the truth of a simulated flight, which has one line for each line of its log. */
 public final class TruthReader implements AutoCloseable {
 
   private final Path file;
@@ -25,8 +25,8 @@ public final class TruthReader implements AutoCloseable {
   /**
    * Opens a truth file.
    *
-   * @param file as {@code simulate} writes it
-   * @param columns wanted, by name
+   * @param file truth written by {@code simulate}
+   * @param columns names of the columns to read
    */
   public TruthReader(Path file, List<String> columns) {
     this.file = file;
@@ -34,14 +34,14 @@ public final class TruthReader implements AutoCloseable {
     csv = CsvText.reader(quotes);
     records = csv.iterator();
     if (!more()) {
-      throw new InputFault(file + ": empty: a truth needs a header line");
+      throw new InputFault(file + ": empty: a truth file needs a header line");
     }
     CsvRecord header = records.next();
     places =
         columns.stream().mapToInt(name -> CsvText.place(file.toString(), header, name)).toArray();
     for (int i = 0; i < places.length; i++) {
       if (places[i] < 0) {
-        throw new InputFault(file + " line 1: no column " + columns.get(i) + " in the truth");
+        throw new InputFault(file + " line 1: no column " + columns.get(i) + " in the truth file");
       }
     }
   }
@@ -57,18 +57,18 @@ public final class TruthReader implements AutoCloseable {
   /** Moves to the next line; call once for each line of the log. */
   public void next() {
     if (!more()) {
-      throw new InputFault(file + ": shorter than its log: a line for each line is needed");
+      throw new InputFault(file + ": shorter than its log: it must have one line for each line of the log");
     }
     record = records.next();
     if (quotes.faults().has(record.getStartingLineNumber())) {
-      throw fault("a line must be numbers, as simulate writes them", record.getField(0));
+      throw fault("a line must consist of numbers, as written by simulate", record.getField(0));
     }
   }
 
   /**
    * A value of this line.
    *
-   * @param column place in the list given
+   * @param column index in the list of columns
    * @return NaN if empty
    */
   public double value(int column) {

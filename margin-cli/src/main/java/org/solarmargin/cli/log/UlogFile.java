@@ -13,8 +13,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 
 /**
- * The messages of a ULog file, one after another: two bytes of length, one of type, content, all
- * little-endian, behind a header of 16 bytes. A file cut short ends with its last whole message.
+ * Reads the messages of a ULog file one after another. After a header of 16 bytes each message has two bytes of length, one of type, and its content, all little-endian. A truncated file ends with its last complete message.
  */
 final class UlogFile implements Closeable {
 
@@ -53,7 +52,7 @@ final class UlogFile implements Closeable {
     return content;
   }
 
-  /** The text from a place of the content on. */
+  /** The content as text from an offset. */
   String text(int from) {
     int start = Math.min(from, content.limit());
     return new String(content.array(), start, content.limit() - start, StandardCharsets.UTF_8);

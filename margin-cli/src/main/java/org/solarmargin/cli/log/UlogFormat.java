@@ -9,10 +9,10 @@ final class UlogFormat {
 
   private static final int DEEPEST = 8;
 
-  /** A field at its place: type, offset in bytes, and how many of them. */
+  /** A field: type, offset in bytes, and number of elements. */
   record Field(String type, int offset, int count) {
 
-    /** A number of the field; NaN if the message is too short or the type is none. */
+    /** An element as a number; NaN if the message is too short or the type is not numeric. */
     double number(ByteBuffer data, int index) {
       int at = offset + index * Math.max(width(type), 1);
       if (index >= count || at + width(type) > data.limit()) {
@@ -47,7 +47,7 @@ final class UlogFormat {
     };
   }
 
-  /** The layout of a topic whose definitions are {@code type name;} each; nested ones are whole. */
+  /** The layout of a topic, whose definitions have the form {@code type name;} each, with nested types expanded. */
   static UlogFormat of(String topic, Map<String, String> definitions) {
     UlogFormat format = new UlogFormat();
     format.add("", topic, definitions, 0, 0);

@@ -15,9 +15,7 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Printable;
 
 /**
- * A ULog flight log (openly documented format) as lines of the log format's own columns. Each
- * message gives a line at its own time, with the columns that it feeds; the others are empty, which
- * stands for no new reading. Lines are put in order within half a second.
+ * Converts a ULog flight log (openly documented format) to lines in the log format's own columns. Each message gives a line at its own time with the columns that it feeds; the others are empty, meaning no new reading. Lines are sorted by time within a window of half a second.
  */
 final class UlogLog implements LineStream.Lines {
 
@@ -85,7 +83,7 @@ final class UlogLog implements LineStream.Lines {
     return notes;
   }
 
-  /** Definitions of the file, and the topics that it has data of, {@code name#instance}. */
+  /** Collects the definitions and the topics with data, as {@code name#instance}. */
   private static Set<String> look(Path path, Map<String, String> definitions) throws IOException {
     Map<Integer, String> names = new HashMap<>();
     Set<String> topics = new HashSet<>();
@@ -176,7 +174,7 @@ final class UlogLog implements LineStream.Lines {
     }
   }
 
-  /** Mean of the numbers that are there; of pulses, as a fraction. */
+  /** Mean of the finite elements; pulse widths are converted to a fraction. */
   private static double mean(Feed feed, ByteBuffer data) {
     double sum = 0;
     int count = 0;

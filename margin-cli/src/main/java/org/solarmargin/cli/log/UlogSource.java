@@ -4,21 +4,21 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * Which numbers of which topic feed a column: {@code TOPIC.FIELD}, {@code TOPIC.FIELD[3]}, the mean
+ * Which elements of which topic feed a column: {@code TOPIC.FIELD}, {@code TOPIC.FIELD[3]}, the mean
  * of {@code TOPIC.FIELD[0-3]}, or another instance of the topic, {@code TOPIC#1.FIELD}.
  *
- * @param topic name
- * @param instance of the topic, 0 is the first
- * @param field name
- * @param from first of its numbers
- * @param to last of its numbers
+ * @param topic name of the topic
+ * @param instance instance of the topic, from 0
+ * @param field name of the field
+ * @param from index of the first element
+ * @param to index of the last element
  */
 record UlogSource(String topic, int instance, String field, int from, int to) {
 
   private static final Pattern FORM =
       Pattern.compile("(\\w+?)(?:#(\\d{1,3}))?\\.([\\w.]+?)(?:\\[(\\d{1,3})(?:-(\\d{1,3}))?])?");
 
-  /** Reads one; null if the text has another form. */
+  /** Parses a source; null if the text has another form. */
   static UlogSource parse(String text) {
     Matcher m = FORM.matcher(text.strip());
     if (!m.matches()) {

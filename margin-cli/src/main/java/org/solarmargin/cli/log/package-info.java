@@ -1,2 +1,2 @@
-/** Reading flight logs: columns, units, bad lines. */
+/** Reading of flight logs: columns, units, damaged lines. */
 package org.solarmargin.cli.log;

@@ -4,11 +4,7 @@ import java.util.Optional;
 import org.solarmargin.core.estimator.EstimatorSettings.Rotor;
 
 /**
- * A bus current that hardly moves while the throttle does. A craft's current moves in proportion to
- * its throttle at least: at constant power it goes with the throttle (the voltage falls), at
- * constant voltage about with its cube. A quarter of that proportion leaves room for filtered
- * readings and for the light that limits the current near the knee (our choice, {@code
- * LogChecksTest}); a mean under a tenth of the hover's current is no current either.
+ * A bus current that hardly changes while the throttle does. A craft's current changes at least in proportion to its throttle: about in proportion at constant power (the voltage falls), about with the cube at constant voltage. The threshold is a quarter of that proportion, which allows for filtered readings and for light that limits the current near the knee (engineering judgement, checked by {@code LogChecksTest}). A mean current below a tenth of that in hover also counts as no current.
  */
 final class DeadCurrentSensor implements LogCheck {
 
@@ -40,7 +36,7 @@ final class DeadCurrentSensor implements LogCheck {
     return still || nothing
         ? Optional.of(
             new Finding(
-                "bus_a hardly moves while the throttle does: no current sensor",
+                "bus_a hardly changes while the throttle does: no working current sensor",
                 "check the current sensor, and its unit with --column bus_a=HEADER:UNIT",
                 true))
         : Optional.empty();

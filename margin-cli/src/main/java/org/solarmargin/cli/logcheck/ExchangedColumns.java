@@ -5,9 +5,7 @@ import java.util.Optional;
 import org.solarmargin.core.estimator.EstimatorSettings.Rotor;
 
 /**
- * Volts and amperes exchanged. The level tells where the two differ by a factor of three or more in
- * the profile's hover: their ratio is turned over and their product is not. Elsewhere the sign
- * tells: with more throttle an array's voltage falls and its current rises.
+ * Interchanged volts and amperes. If the two differ by a factor of three or more in the profile's hover, the levels decide: their ratio is inverted while their product is not. Otherwise the signs decide: with more throttle an array's voltage falls and its current rises. The thresholds are engineering judgement, checked by {@code LogChecksTest}.
  */
 final class ExchangedColumns implements LogCheck {
 
@@ -48,7 +46,7 @@ final class ExchangedColumns implements LogCheck {
             new Finding(
                 String.format(
                     Locale.ROOT,
-                    "bus_v and bus_a look exchanged: %.1f V and %.1f A in flight",
+                    "bus_v and bus_a look interchanged: %.1f V and %.1f A in flight",
                     levels.meanX(),
                     levels.meanY()),
                 "map each to the other's header with --column bus_v=HEADER --column bus_a=HEADER",

@@ -1,10 +1,10 @@
 package org.solarmargin.cli.logcheck;
 
 /**
- * A fault that a log shows.
+ * A fault found in a log.
  *
- * @param line what is seen, one line for people, no full stop
- * @param advice what to do about it, an imperative, no full stop
- * @param voidsEstimates whether no estimate from this log means anything
+ * @param line human-readable description in one line, without full stop
+ * @param advice what to do about it, in the imperative, without full stop
+ * @param voidsEstimates whether it invalidates all estimates from this log
  */
 public record Finding(String line, String advice, boolean voidsEstimates) {}

@@ -17,7 +17,7 @@ public final class LogChecks {
   private final LogCheck hover;
   private final double leastThrottle;
 
-  /** Columns may come apart: the last of each that there was. */
+  /** The latest value of each column, since they may arrive in different rows. */
   private double lastVolts = Double.NaN;
 
   private double lastAmps = Double.NaN;
@@ -31,12 +31,12 @@ public final class LogChecks {
   private int samples;
 
   /**
-   * Checks that have seen nothing.
+   * Checks before any line.
    *
-   * @param settings what is known of the craft
+   * @param settings settings of the craft
    */
   public LogChecks(EstimatorSettings settings) {
-    // an exchange of columns looks like the other faults too: the first that is found is told
+    // interchanged columns also look like the other faults, so only the first finding is reported
     voiding =
         List.of(
             new ExchangedColumns(settings.rotor()),
@@ -47,7 +47,7 @@ public final class LogChecks {
   }
 
   /**
-   * Takes a line whose time is in order, accepted or not.
+   * Adds a line whose time is in order, accepted by the gate or not.
    *
    * @param seconds its time, s
    * @param busVolts V, any value
@@ -81,7 +81,7 @@ public final class LogChecks {
     if (samples > 0) {
       FlightBlock block =
           new FlightBlock(start, volts / samples, amps / samples, throttle / samples, samples);
-      // full throttle is left out: past the knee the current follows the light alone
+      // full throttle is left out, because past the knee the current depends on the light alone
       if (block.throttle() >= leastThrottle && block.throttle() < FULL_THROTTLE) {
         FlightBlock last = block.follows(before) ? before : null;
         voiding.forEach(check -> check.take(block, last));
@@ -97,9 +97,9 @@ public final class LogChecks {
   }
 
   /**
-   * What the log shows so far; the last second, if it is not whole, is left out.
+   * The findings so far; an incomplete last second is left out.
    *
-   * @return at most one that voids the estimates, and it first
+   * @return at most one that invalidates the estimates, which then comes first
    */
   public List<Finding> findings() {
     List<Finding> found = new ArrayList<>();

@@ -41,7 +41,7 @@ final class Moments {
     return Math.sqrt(squaresY / count);
   }
 
-  /** Between -1 and 1; 0 where one of the two does not move. */
+  /** Correlation between -1 and 1; 0 if one of the two is constant. */
   double correlation() {
     double scale = Math.sqrt(squaresX * squaresY);
     return scale > 0 ? products / scale : 0;

@@ -3,10 +3,10 @@ package org.solarmargin.cli.logcheck;
 import java.util.Locale;
 import java.util.Optional;
 
-/** A time column whose median step is above 0.6 s: slower than the 2 Hz that estimates need. */
+/** A log in which most time steps exceed 0.6 s, slower than the 2 Hz that estimates need. */
 final class SampleSpacing {
 
-  /** A microsecond more than 0.6 s: seconds since 1970 have no finer differences in a double. */
+  /** A microsecond more than 0.6 s, because a double resolves seconds since 1970 no finer than that. */
   private static final double SLOW_SECONDS = 0.6 + 1e-6;
 
   private static final int LEAST_STEPS = 5;
@@ -32,7 +32,7 @@ final class SampleSpacing {
             new Finding(
                 String.format(
                     Locale.ROOT,
-                    "most lines are over 0.6 s apart (mean %.3g s); 2 Hz or more is needed",
+                    "most lines are more than 0.6 s apart (mean %.3g s); 2 Hz or more is required",
                     (last - first) / steps),
                 "log faster, or state the unit of time with --column time_s=HEADER:UNIT",
                 false))

@@ -6,16 +6,11 @@ import org.solarmargin.core.cell.Physics;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * A bus voltage that moves less with the current than these cells can: a battery, a converter or a
- * dead voltage sensor. From second to second the voltage of a string moves by at least its
- * differential resistance times the current, which at any current is more than n k T / (q Iph) a
- * cell, series resistance left out (single-diode equation). 1.2 suns at 25 degrees Celsius stand
- * for the brightest flight. {@code LogChecksTest} holds a battery of 30 mohm below this bound, and
- * the demo flights above it, also with both readings or one of them filtered by a second.
+ * A bus voltage that changes less with the current than solar cells can: a battery, a converter or a dead voltage sensor. From second to second the voltage of a string changes by at least its differential resistance times the change of the current. At any current that resistance exceeds n k T / (q Iph) per cell, even without series resistance (single-diode equation). 1.2 suns at 25 degrees Celsius represent the brightest flight. {@code LogChecksTest} shows that a battery of 30 mohm is below this bound and that the demo flights are above it, also with one or both readings filtered by a second.
  */
 final class StiffBus implements LogCheck {
 
-  /** Fewer than other checks need: what cells cannot do, they cannot do for four seconds either. */
+  /** Fewer than other checks need, because this bound is physical and holds at any time. */
   private static final int LEAST_MOVES = 4;
 
   private static final double BRIGHT_SUNS = 1.2;
@@ -59,7 +54,7 @@ final class StiffBus implements LogCheck {
     return moved && moves.deviationY() < leastOhms * amps
         ? Optional.of(
             new Finding(
-                "bus_v hardly moves with bus_a: a battery on the bus, not cells alone",
+                "bus_v hardly changes with bus_a: there is a battery on the bus, not cells alone",
                 "check what bus_v measures: estimates need solar cells straight on the motor bus",
                 true))
         : Optional.empty();

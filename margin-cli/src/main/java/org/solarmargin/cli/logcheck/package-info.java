@@ -1,5 +1,4 @@
 /**
- * Faults of a whole log, found from running statistics in constant memory: each is one small check,
- * judged at the end of the log.
+ * Checks for faults of a whole log, from running statistics in constant memory; each gives its finding at the end of the log.
  */
 package org.solarmargin.cli.logcheck;

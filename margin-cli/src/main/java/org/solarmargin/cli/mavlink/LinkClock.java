@@ -1,16 +1,14 @@
 package org.solarmargin.cli.mavlink;
 
 /**
- * The flight's clock on the far side of a link. Messages with a stamp of the boot clock tell how
- * far arrival lags behind it; the least lag of late is the link's own, and gives the time of
- * messages without a stamp. A boot clock that starts anew, or wraps, goes on where it was.
+ * Reconstructs the vehicle's clock at the receiving end of a link. Messages with a boot time stamp show how far their arrival lags behind it; the smallest recent lag is attributed to the link and dates messages without a stamp. After a restart or a wrap of the boot clock, the reconstructed time continues.
  */
 final class LinkClock {
 
-  /** How fast the least lag may grow, for clocks that run apart: common practice, no source. */
+  /** Rate at which the smallest lag may grow, to allow for clock drift: common practice, no source. */
   private static final double SKEW = 1e-4;
 
-  /** A stamp so much earlier than the last is of a clock that has started anew, s. */
+  /** A stamp earlier than the last by more than this indicates a restart of the boot clock, s. */
   private static final double RESTART = 5;
 
   private double shift;
@@ -20,10 +18,10 @@ final class LinkClock {
   private long restarts;
 
   /**
-   * Takes a stamp.
+   * Processes a time stamp.
    *
    * @param boot the stamp, s
-   * @param arrival when it came, s of the local clock
+   * @param arrival time of arrival, s of the local clock
    * @return the flight's time, s
    */
   double stamped(double boot, double arrival) {
@@ -44,14 +42,14 @@ final class LinkClock {
   /**
    * The flight's time of a message without a stamp.
    *
-   * @param arrival when it came, s of the local clock
-   * @return s; the local clock's own before any stamp
+   * @param arrival time of arrival, s of the local clock
+   * @return s; the local clock before any stamp
    */
   double unstamped(double arrival) {
     return Double.isNaN(lag) ? arrival : arrival - lag;
   }
 
-  /** How often it has started anew. */
+  /** Number of restarts of the boot clock. */
   long restarts() {
     return restarts;
   }

@@ -12,14 +12,11 @@ import java.util.Set;
 import org.solarmargin.core.profile.LogSources;
 
 /**
- * Rows from MAVLink messages (common message set). Each message gives what it has, at its own time:
- * volts and amperes from BATTERY_STATUS or SYS_STATUS, throttle from SERVO_OUTPUT_RAW (1000 to 2000
- * us), ACTUATOR_OUTPUT_STATUS or VFR_HUD (percent), as the profile states; time from every stamp of
- * the boot clock.
+ * Converts MAVLink messages (common message set) to rows. Each message contributes its values at its own time: volts and amperes from BATTERY_STATUS or SYS_STATUS, throttle from SERVO_OUTPUT_RAW (1000 to 2000 us), ACTUATOR_OUTPUT_STATUS or VFR_HUD (percent), as the profile states; time from every boot time stamp.
  */
 public final class MessageRows {
 
-  /** Messages that have something for a row, or a stamp of the boot clock. */
+  /** Messages with values for a row or a boot time stamp. */
   static final Set<Class<?>> READ =
       Set.of(
           Attitude.class,
@@ -45,10 +42,10 @@ public final class MessageRows {
   private double wrapped;
 
   /**
-   * Rows of one vehicle.
+   * Creates the converter for one vehicle.
    *
    * @param sources which messages feed them
-   * @param motors how many outputs are motors, 1 or more; those beyond the last output are left out
+   * @param motors number of outputs that drive motors, 1 or more; those beyond the last output are left out
    */
   public MessageRows(LogSources sources, int motors) {
     this.sources = sources;
@@ -56,7 +53,7 @@ public final class MessageRows {
   }
 
   /**
-   * What feeds the rows, a line each.
+   * Describes which messages feed the rows.
    *
    * @return two lines
    */
@@ -64,18 +61,18 @@ public final class MessageRows {
     String outputs =
         "outputs " + sources.firstOutput() + " to " + (sources.firstOutput() + motors - 1);
     return List.of(
-        "bus_v and bus_a are of " + sources.bus(),
+        "bus_v and bus_a are from " + sources.bus(),
         switch (sources.throttle()) {
           case SERVO_OUTPUT_RAW ->
-              "throttle is the mean of " + outputs + " of SERVO_OUTPUT_RAW in us";
+              "throttle is the mean of " + outputs + " in SERVO_OUTPUT_RAW, in us";
           case ACTUATOR_OUTPUT_STATUS ->
-              "throttle is the mean of " + outputs + " of ACTUATOR_OUTPUT_STATUS";
-          case VFR_HUD -> "throttle is of VFR_HUD in percent";
+              "throttle is the mean of " + outputs + " in ACTUATOR_OUTPUT_STATUS";
+          case VFR_HUD -> "throttle is from VFR_HUD, in percent";
         });
   }
 
   /**
-   * How often the boot clock has started anew.
+   * Number of restarts of the boot clock.
    *
    * @return 0 or more
    */
@@ -84,11 +81,11 @@ public final class MessageRows {
   }
 
   /**
-   * The row of a message.
+   * Converts a message to a row.
    *
-   * @param payload of the message
-   * @param arrival when it came, s of the local clock
-   * @return null if it has nothing for a row
+   * @param payload payload of the message
+   * @param arrival time of arrival, s of the local clock
+   * @return the row; null if the message has no values for one
    */
   public Row of(Object payload, double arrival) {
     if (payload instanceof Attitude attitude) {
@@ -116,7 +113,7 @@ public final class MessageRows {
     return null;
   }
 
-  /** SERVO_OUTPUT_RAW counts microseconds in 32 bits: an hour and 11 minutes. */
+  /** SERVO_OUTPUT_RAW counts microseconds in 32 bits, which wrap after an hour and 11 minutes. */
   private double servoSeconds(long micros) {
     double seconds = micros * MICROS;
     wrapped += seconds < lastServo - WRAP_SECONDS / 2 ? WRAP_SECONDS : 0;
@@ -137,7 +134,7 @@ public final class MessageRows {
         : new Row(Math.round(time * NANOS), Double.NaN, Double.NaN, bounded, Double.NaN);
   }
 
-  /** A voltage above 65 V is divided over several fields. */
+  /** Sums the cell fields; a voltage above 65 V is divided over several of them. */
   private static double volts(List<Integer> millivolts) {
     double sum = 0;
     int there = 0;

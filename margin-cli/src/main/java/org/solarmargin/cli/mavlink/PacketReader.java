@@ -14,13 +14,11 @@ import java.util.HashMap;
 import java.util.Map;
 
 /**
- * Packets of the common message set from a stream, versions 1 and 2. Bytes that are no packet and
- * packets whose checksum is wrong are passed over. A payload is taken apart, which costs by far the
- * most, only where it is asked for, so that a flood of others costs little.
+ * Reads packets of the common message set, versions 1 and 2, from a stream. Bytes outside packets and packets with a wrong checksum are skipped. Payloads are decoded, which is by far the most expensive step, only on request, so that a flood of other packets costs little.
  */
 public final class PacketReader {
 
-  /** The signature; packets with other incompatibility flags are not to be read. */
+  /** Flag of signed packets; packets with other incompatibility flags must be ignored. */
   private static final int KNOWN_FLAGS = 1;
 
   private record Type(Class<?> payload, int checksumSeed) {}
@@ -29,20 +27,20 @@ public final class PacketReader {
   private final MavlinkDialect dialect = new CommonDialect();
   private final MavlinkPayloadDeserializer decoder = new ReflectionPayloadDeserializer();
 
-  /** By message id, of messages that have come; no more than the set has. */
+  /** Types by message id, for the messages received so far; bounded by the size of the message set. */
   private final Map<Integer, Type> types = new HashMap<>();
 
   /**
    * Reads from a stream.
    *
-   * @param in bytes
+   * @param in the bytes
    */
   public PacketReader(InputStream in) {
     this.in = new MavlinkPacketReader(in);
   }
 
   /**
-   * The next packet.
+   * Reads the next packet.
    *
    * @return null at the end of the stream
    * @throws IOException if it cannot be read
@@ -75,10 +73,10 @@ public final class PacketReader {
   }
 
   /**
-   * The message of a packet, where it is one that {@link MessageRows} looks at.
+   * Decodes the message of a packet, if it is one that {@link MessageRows} uses.
    *
-   * @param packet as {@link #next} gave it
-   * @return null if it is another, or cannot be taken apart
+   * @param packet a packet returned by {@link #next}
+   * @return the message; null if it is another one or cannot be decoded
    */
   public Object message(MavlinkPacket packet) {
     Class<?> payload = type(packet.getMessageId()).payload();
@@ -88,7 +86,7 @@ public final class PacketReader {
     try {
       return decoder.deserialize(packet.getPayload(), payload);
     } catch (RuntimeException e) {
-      // a payload that the codec cannot take apart: not a message of this vehicle
+      // the codec cannot decode this payload, so it is not a valid message
       return null;
     }
   }

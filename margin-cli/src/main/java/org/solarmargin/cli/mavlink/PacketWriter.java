@@ -6,10 +6,10 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 
-/** Packets of version 2 from one system and component, signed where there is a key. */
+/** Writes packets of version 2 from one system and component, signed if there is a key. */
 public final class PacketWriter {
 
-  /** Signatures of one link are told from those of another by this; there is but one here. */
+  /** Link id in signatures; there is only one link here. */
   private static final int LINK = 0;
 
   private final ByteArrayOutputStream packet = new ByteArrayOutputStream();
@@ -21,11 +21,11 @@ public final class PacketWriter {
   private long stamp;
 
   /**
-   * A writer.
+   * Creates a writer.
    *
-   * @param system that sends, 1 to 255
-   * @param component that sends, 1 to 255
-   * @param key null for unsigned packets
+   * @param system id of the sending system, 1 to 255
+   * @param component id of the sending component, 1 to 255
+   * @param key signing key; null for unsigned packets
    */
   public PacketWriter(int system, int component, SigningKey key) {
     this.system = system;
@@ -34,7 +34,7 @@ public final class PacketWriter {
   }
 
   /**
-   * A message as a packet.
+   * Encodes a message as a packet.
    *
    * @param payload a message of the common set
    * @return its bytes
@@ -45,12 +45,12 @@ public final class PacketWriter {
       if (key == null) {
         codec.send2(system, component, payload);
       } else {
-        // each stamp is later than the one before, whatever the machine's clock does
+        // each stamp must be later than the one before, even if the system clock is set back
         stamp = Math.max(stamp + 1, SigningKey.now());
         codec.send2(system, component, payload, LINK, stamp, key);
       }
     } catch (IOException e) {
-      throw new UncheckedIOException("memory does not fail", e);
+      throw new UncheckedIOException("writing to memory failed", e);
     }
     return packet.toByteArray();
   }

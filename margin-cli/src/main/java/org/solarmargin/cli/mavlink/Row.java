@@ -1,22 +1,22 @@
 package org.solarmargin.cli.mavlink;
 
 /**
- * What came at one instant of a flight; what did not is NaN.
+ * The values received for one instant of a flight; missing values are NaN.
  *
  * @param nanos time of the flight, ns since any fixed origin
- * @param volts of the bus, V
- * @param amps of the bus, A
+ * @param volts bus voltage, V
+ * @param amps bus current, A
  * @param throttle mean motor command, 0 to 1
- * @param celsius of the cells, degrees Celsius
+ * @param celsius cell temperature, degrees Celsius
  */
 public record Row(long nanos, double volts, double amps, double throttle, double celsius) {
 
   /**
    * Whether it has a reading of the bus.
    *
-   * @return true if volts or amperes are there
+   * @return true if volts or amperes are present
    */
-  public boolean reads() {
+  public boolean hasReading() {
     return !Double.isNaN(volts) || !Double.isNaN(amps);
   }
 
@@ -26,13 +26,13 @@ public record Row(long nanos, double volts, double amps, double throttle, double
    * @return true if so
    */
   public boolean empty() {
-    return !reads() && Double.isNaN(throttle) && Double.isNaN(celsius);
+    return !hasReading() && Double.isNaN(throttle) && Double.isNaN(celsius);
   }
 
   /**
-   * The same at another time.
+   * The same row at another time.
    *
-   * @param other ns
+   * @param other time, ns
    * @return a new row
    */
   public Row at(long other) {

@@ -6,21 +6,19 @@ import java.util.Map;
 import java.util.function.LongSupplier;
 
 /**
- * Which packets are signed with a key, and newer than all before them of the same system, component
- * and link (MAVLink 2, message signing). The first of a stream may be a minute behind the clock of
- * this machine.
+ * Checks that packets are signed with a key, and newer than all earlier ones of the same system, component and link (MAVLink 2, message signing). The first packet of a stream may be up to a minute behind this machine's clock.
  */
 public final class SignatureCheck {
 
-  /** What a packet's signature says. */
+  /** The result of a check. */
   public enum Outcome {
-    /** Signed with the key, and new. */
+    /** Signed with the key, and newer than all before. */
     GOOD,
     /** Of version 1, or without a signature. */
     UNSIGNED,
     /** Signed with another key, or altered. */
     WRONG,
-    /** Not newer than one that was taken, or a stream that begins more than a minute ago. */
+    /** Not newer than an accepted one, or the first of a stream and more than a minute old. */
     OLD
   }
 
@@ -29,13 +27,13 @@ public final class SignatureCheck {
   private final byte[] key;
   private final LongSupplier now;
 
-  /** By stream: at most so many as holders of the key begin, 2 to the 24th in the worst case. */
+  /** Newest time stamp by stream. Only holders of the key can add streams, at most 2 to the 24th. */
   private final Map<Integer, Long> newest = new HashMap<>();
 
   /**
-   * A check that has seen no packet.
+   * A check before any packet.
    *
-   * @param key of the link
+   * @param key key of the link
    */
   public SignatureCheck(SigningKey key) {
     this(key, SigningKey::now);
@@ -47,9 +45,9 @@ public final class SignatureCheck {
   }
 
   /**
-   * Judges a packet, and remembers its time stamp if it is good.
+   * Checks a packet, and stores its time stamp if it is good.
    *
-   * @param packet as it came, its checksum right
+   * @param packet a packet with a correct checksum
    * @return never null
    */
   public Outcome judge(MavlinkPacket packet) {

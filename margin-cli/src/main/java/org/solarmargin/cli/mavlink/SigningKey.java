@@ -15,12 +15,12 @@ import org.solarmargin.cli.file.InputFault;
  */
 public final class SigningKey {
 
-  /** Length of a key. */
+  /** Length of a key, bytes. */
   static final int BYTES = 32;
 
   private static final int LONGEST_FILE = 1024;
 
-  /** 2015-01-01 UTC, from where time stamps of signatures count, ms since 1970. */
+  /** 2015-01-01 UTC, the epoch of signature time stamps, ms since 1970. */
   private static final long EPOCH_MILLIS = 1_420_070_400_000L;
 
   private static final long UNITS_PER_MILLI = 100;
@@ -38,7 +38,7 @@ public final class SigningKey {
    *
    * @param file 32 bytes, or 64 hexadecimal digits
    * @return the key
-   * @throws InputFault with one line, if there is no such file or it has another length
+   * @throws InputFault if there is no such file or it has another length
    */
   public static SigningKey read(Path file) {
     try {
@@ -49,7 +49,7 @@ public final class SigningKey {
       }
       if (bytes.length != BYTES) {
         throw new InputFault(
-            file + ": a key has 32 bytes, or 64 hexadecimal digits: the file has another length");
+            file + ": a key must have 32 bytes or 64 hexadecimal digits: the file has another length");
       }
       return new SigningKey(bytes, exposed(file));
     } catch (IOException e) {
@@ -68,7 +68,7 @@ public final class SigningKey {
   }
 
   /**
-   * Whether others than its owner may read the file.
+   * Whether users other than its owner may read the file.
    *
    * @return true if so
    */
@@ -80,7 +80,7 @@ public final class SigningKey {
     return key.clone();
   }
 
-  /** Time now as signatures have it, units of 10 us since 2015. */
+  /** Current time in the units of signatures, 10 us since 2015. */
   static long now() {
     return (System.currentTimeMillis() - EPOCH_MILLIS) * UNITS_PER_MILLI;
   }

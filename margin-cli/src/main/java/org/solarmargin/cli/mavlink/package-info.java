@@ -1,2 +1,2 @@
-/** MAVLink messages as rows of a flight, and rows as messages. */
+/** Conversion of MAVLink messages to rows of a flight, and writing of packets. */
 package org.solarmargin.cli.mavlink;

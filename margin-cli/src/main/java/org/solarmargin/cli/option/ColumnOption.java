@@ -15,21 +15,20 @@ public final class ColumnOption {
       names = "--column",
       paramLabel = "NAME=HEADER[:UNIT]",
       description = {
-        "the log's own name and unit of a column; may be given again. Units: time_s s ms us ns; bus_v V"
-            + " mV cV; bus_a A mA cA; throttle 1 pct permille us (1000 to 2000); cell_c C K cC; height_m m cm mm"
+        "name and unit of a column in the log; may be repeated. Units: time_s: s ms us ns; bus_v: V mV cV; bus_a: A mA cA; throttle: 1 pct permille us (1000 to 2000); cell_c: C K cC; height_m: m cm mm"
       })
   private List<String> columns = new ArrayList<>();
 
-  /** An option not yet given; picocli fills it in. */
+  /** An option, filled in by picocli. */
   public ColumnOption() {}
 
   /**
-   * The mapping: what the profile states, altered by the option.
+   * The mapping stated in the profile, changed by the option.
    *
-   * @param spec of the verb, for the message
-   * @param profile of the craft whose log it is
+   * @param spec the verb's specification, for the message
+   * @param profile profile of the craft that wrote the log
    * @return the mapping
-   * @throws ParameterException if it cannot be read
+   * @throws ParameterException if it is invalid
    */
   public ColumnMap read(CommandSpec spec, CraftProfile profile) {
     try {

@@ -5,7 +5,7 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine.Option;
 
-/** The option that every verb takes: whose flight it is. */
+/** The option that names the craft profile. */
 public final class CraftOption {
 
   @Option(
@@ -15,7 +15,7 @@ public final class CraftOption {
       description = "craft profile, .properties")
   private Path file;
 
-  /** An option not yet given; picocli fills it in. */
+  /** An option, filled in by picocli. */
   public CraftOption() {}
 
   /**

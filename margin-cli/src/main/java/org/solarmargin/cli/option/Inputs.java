@@ -12,7 +12,7 @@ import org.solarmargin.sim.scenario.SetupMaker;
 import org.solarmargin.sim.scenario.SkySpec;
 import picocli.CommandLine.Model.CommandSpec;
 
-/** Reads the files that several verbs take; faults come as {@link InputFault}. */
+/** Reads the input files that several verbs share; faults are thrown as {@link InputFault}. */
 public final class Inputs {
 
   private interface Read<T> {
@@ -22,7 +22,7 @@ public final class Inputs {
   private Inputs() {}
 
   /**
-   * A craft profile.
+   * Reads a craft profile.
    *
    * @param file the file
    * @return the profile
@@ -32,7 +32,7 @@ public final class Inputs {
   }
 
   /**
-   * Refuses a file that is to be changed later but cannot be a properties file.
+   * Refuses a file that is to be changed later but is not a readable properties file.
    *
    * @param file the file
    * @throws InputFault if it cannot be read
@@ -42,10 +42,10 @@ public final class Inputs {
   }
 
   /**
-   * A scenario.
+   * Reads a scenario.
    *
    * @param file the file
-   * @param profile the craft that flies it
+   * @param profile craft that flies it
    * @return the scenario
    */
   public static Scenario scenario(Path file, CraftProfile profile) {
@@ -53,11 +53,11 @@ public final class Inputs {
   }
 
   /**
-   * What makes a scenario's flights, its recording read.
+   * Creates the maker of a scenario's flights, which reads its recording.
    *
    * @param file the scenario's file, for messages
    * @param scenario the scenario
-   * @param profile the craft that flies it
+   * @param profile craft that flies it
    * @return the maker
    */
   public static SetupMaker maker(Path file, Scenario scenario, CraftProfile profile) {
@@ -65,15 +65,15 @@ public final class Inputs {
   }
 
   /**
-   * Keeps a verb's outputs off the recording that a scenario flies.
+   * Refuses outputs of a verb that would overwrite the recording used by a scenario.
    *
-   * @param spec of the verb
+   * @param spec the verb's specification
    * @param scenario the scenario
    * @throws picocli.CommandLine.ParameterException if one would be written over it
    */
-  public static void spareRecording(CommandSpec spec, Scenario scenario) {
+  public static void refuseOverRecording(CommandSpec spec, Scenario scenario) {
     if (scenario.sky().kind() == SkySpec.Kind.RECORDING) {
-      OutputCheck.spare(spec, "the scenario's recording", scenario.sky().file());
+      OutputCheck.refuseOver(spec, "the scenario's recording", scenario.sky().file());
     }
   }
 

@@ -3,7 +3,7 @@ package org.solarmargin.cli.option;
 import java.util.concurrent.CountDownLatch;
 import java.util.concurrent.TimeUnit;
 
-/** Ctrl-C: asks the work to end, and waits until what there is has been printed. */
+/** Handles Ctrl-C: requests the work to stop, and waits until the partial results are printed. */
 public final class Interrupt implements AutoCloseable {
 
   private static final int WIND_DOWN_SECONDS = 30;
@@ -12,9 +12,9 @@ public final class Interrupt implements AutoCloseable {
   private final Thread hook;
 
   /**
-   * From now on Ctrl-C winds down.
+   * Installs the handler.
    *
-   * @param stop asks the work to end
+   * @param stop requests the work to stop
    */
   public Interrupt(Runnable stop) {
     hook =
@@ -32,7 +32,7 @@ public final class Interrupt implements AutoCloseable {
     Runtime.getRuntime().addShutdownHook(hook);
   }
 
-  /** The results are out: the machine may go down. */
+  /** Signals that the results are printed and the JVM may exit. */
   public void done() {
     printed.countDown();
   }
@@ -43,7 +43,7 @@ public final class Interrupt implements AutoCloseable {
     try {
       Runtime.getRuntime().removeShutdownHook(hook);
     } catch (IllegalStateException e) {
-      // the machine is already going down: the hook has done its work
+      // the JVM is already shutting down
     }
   }
 }

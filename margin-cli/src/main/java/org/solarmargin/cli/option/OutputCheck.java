@@ -15,15 +15,15 @@ import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 
-/** No output is ever written over an input, nor two outputs to one file: wrong usage, exit 2. */
+/** Refuses outputs that would overwrite an input or another output: wrong usage, exit status 2. */
 public final class OutputCheck {
 
-  /** Changes the profile in place, which may be the flights' own. */
+  /** Option that changes a profile in place, which may be that of {@link #CRAFT}. */
   private static final String IN_PLACE = "--into";
 
   private static final String CRAFT = "--craft";
 
-  /** An output that would destroy something: told in one line, without the verb's usage. */
+  /** An output that would overwrite something; reported in one line, without the verb's usage. */
   public static final class Refusal extends ParameterException {
     private static final long serialVersionUID = 1L;
 
@@ -36,7 +36,7 @@ public final class OutputCheck {
 
   private OutputCheck() {}
 
-  /** Runs the verb that was given if its outputs spare its inputs. */
+  /** Runs the verb unless one of its outputs would overwrite an input. */
   public static int execute(ParseResult parsed) {
     for (CommandLine line : parsed.asCommandLineList()) {
       check(line.getCommandSpec());
@@ -55,7 +55,7 @@ public final class OutputCheck {
       for (Named input : inputs) {
         boolean inPlace = output.name().equals(IN_PLACE) && input.name().equals(CRAFT);
         if (!inPlace) {
-          spare(spec, output, input);
+          refuseOver(spec, output, input);
         }
       }
       for (Named other : outputs.subList(0, i)) {
@@ -68,20 +68,20 @@ public final class OutputCheck {
   }
 
   /**
-   * Spares an input that another input names.
+   * Checks an input that is named inside another input.
    *
-   * @param spec of the verb
-   * @param name what it is, for the message
+   * @param spec the verb's specification
+   * @param name description of the input, for the message
    * @param input the file
    * @throws ParameterException if an output of the verb would be written over it
    */
-  public static void spare(CommandSpec spec, String name, Path input) {
+  public static void refuseOver(CommandSpec spec, String name, Path input) {
     for (Named output : outputs(spec)) {
-      spare(spec, output, new Named(name, input));
+      refuseOver(spec, output, new Named(name, input));
     }
   }
 
-  private static void spare(CommandSpec spec, Named output, Named input) {
+  private static void refuseOver(CommandSpec spec, Named output, Named input) {
     if (FileLinks.same(output.path(), input.path())) {
       throw fault(spec, output, "read as " + input.name());
     }
@@ -90,7 +90,7 @@ public final class OutputCheck {
     }
   }
 
-  /** Whether a file is one of those that a folder stands for. */
+  /** Whether a file is one of those read from a folder. */
   private static boolean inside(Path file, Path folder) {
     if (!Files.isDirectory(folder) || !Files.exists(file)) {
       return false;
@@ -100,7 +100,7 @@ public final class OutputCheck {
           .filter(one -> one.toString().toLowerCase(Locale.ROOT).endsWith(".csv"))
           .anyMatch(one -> FileLinks.same(one, file));
     } catch (IOException e) {
-      return false; // the verb that reads it says so
+      return false; // the verb that reads the folder reports it
     }
   }
 
@@ -112,7 +112,7 @@ public final class OutputCheck {
             + output.path()
             + ": is "
             + what
-            + ": nothing is written: name another");
+            + ": nothing is written: name another file");
   }
 
   private static List<Named> outputs(CommandSpec spec) {

@@ -4,14 +4,13 @@ import java.nio.file.Path;
 import picocli.CommandLine.ITypeConverter;
 
 /**
- * A file that an option names to be written. {@link OutputCheck} holds every option of this type
- * against every other and against every {@link Path}, which is an input.
+ * An output file named by an option. {@link OutputCheck} compares every option of this type with every other and with every {@link Path}, which is an input.
  *
  * @param path as given
  */
 public record OutputFile(Path path) {
 
-  /** From the command line. */
+  /** Converts the text on the command line. */
   public static final class Converter implements ITypeConverter<OutputFile> {
     @Override
     public OutputFile convert(String text) {

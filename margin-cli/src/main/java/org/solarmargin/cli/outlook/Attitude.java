@@ -3,10 +3,10 @@ package org.solarmargin.cli.outlook;
 import java.util.Locale;
 
 /**
- * How the array lies.
+ * Attitude of the array.
  *
- * @param tilt from level, degrees
- * @param heading the way it tilts to, degrees from north, eastward; NaN for the sun's own
+ * @param tilt tilt from level, degrees
+ * @param heading direction in which it faces, degrees clockwise from north; NaN if it follows the sun
  */
 record Attitude(double tilt, double heading) {
 
@@ -22,7 +22,7 @@ record Attitude(double tilt, double heading) {
             "tilted %.3g\u00b0 %s",
             tilt,
             followsSun()
-                ? "to the sun"
+                ? "towards the sun"
                 : String.format(Locale.ROOT, "to %.0f\u00b0 from north", heading));
   }
 }

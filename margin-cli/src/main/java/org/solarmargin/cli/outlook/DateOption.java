@@ -7,16 +7,16 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 
-/** The day that is asked for. */
+/** The option for the day. */
 final class DateOption {
 
   @Option(names = "--date", paramLabel = "YYYY-MM-DD", description = "the day")
   private String date;
 
-  /** An option not yet given; picocli fills it in. */
+  /** An option, filled in by picocli. */
   DateOption() {}
 
-  /** The day, where it was given. */
+  /** The day, if it was given. */
   Optional<LocalDate> given() {
     try {
       return Optional.ofNullable(date).map(LocalDate::parse);
@@ -25,7 +25,7 @@ final class DateOption {
     }
   }
 
-  /** The day, which must have been given. */
+  /** The day; refuses a missing one. */
   LocalDate required(CommandSpec spec) {
     return given()
         .orElseThrow(

@@ -5,12 +5,12 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * A day's answer, computed once for text, page and sheet.
+ * The results for a day, computed once for text, page and sheet.
  *
  * @param asked the question
- * @param moments of the day
- * @param changes what each change comes to, the day as it is first; empty where nobody asked
- * @param worths what a gram, a watt, a kelvin and a percent are worth; empty where nobody asked
+ * @param moments moments of the day
+ * @param changes result of each change, after that of the unchanged day; empty if not requested
+ * @param worths effect of a gram, a watt, a kelvin and a percent of light; empty if not requested
  */
 record DayAnswer(
     DayQuestion asked,
@@ -23,7 +23,7 @@ record DayAnswer(
     return new DayAnswer(asked, asked.moments(), List.of(), List.of());
   }
 
-  /** The day and what changes do, of a profile with these lines. */
+  /** The day and the effects of changes to a profile with these lines. */
   static DayAnswer withChanges(DayQuestion asked, List<String> profileLines) throws IOException {
     List<Moment> moments = asked.moments();
     List<WhatIf.Outcome> changes = new ArrayList<>();

@@ -6,7 +6,7 @@ import org.solarmargin.cli.format.BlockChart;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 
-/** What the lower bound leaves over hover through a day, for a terminal; alerts under it. */
+/** A terminal chart of the lower bound minus hover power over a day, with alerts below. */
 final class DayChart {
 
   private DayChart() {}
@@ -38,7 +38,7 @@ final class DayChart {
     return moment.lowWatts() - moment.demandWatts();
   }
 
-  /** The worst moment of a column. */
+  /** The moment of a column with the least margin. */
   private static Moment least(List<Moment> moments, int column, int columns) {
     int from = column * moments.size() / columns;
     int to = Math.max((column + 1) * moments.size() / columns, from + 1);

@@ -16,10 +16,7 @@ import org.solarmargin.sim.air.StandardAtmosphere;
 import org.solarmargin.sim.sky.DaySky;
 
 /**
- * A clear day of a craft, step by step. Sun by the NREL algorithm (Reda and Andreas,
- * NREL/TP-560-34302); light on the ground by Haurwitz (J. Meteorology 2, 1945: sea level, middle
- * latitudes, clean air; clear skies in the mountains give more), turned into the array's plane as
- * {@link DaySky} does; cells at the profile's rise over the air; the array's maximum power point.
+ * Forecast of a craft's margin on a clear day. Sun position by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302); horizontal irradiance by Haurwitz (J. Meteorology 2, 1945: sea level, mid-latitudes, clean air; clear skies in the mountains give more), transposed to the array's plane as in {@link DaySky}; cells warmer than the air by the profile's rise; power at the array's maximum power point.
  */
 final class DayOutlook {
 
@@ -28,18 +25,18 @@ final class DayOutlook {
    */
   static final double SKY_LOG_SD = 0.05;
 
-  /** Sigma of the cells' temperature against the model, K, and what a kelvin takes, relative. */
+  /** Sigma of the cell temperature against the model, K, and the relative loss of power per kelvin: common practice, no source. */
   static final double HEAT_SD = 5;
 
   private static final double PER_KELVIN = 0.004;
 
-  /** Unequal cells and wiring: as in the estimator. */
+  /** Sigma for unequal cells and wiring, as in the estimator. */
   private static final double MODEL_LOG_SD = 0.016;
 
-  /** Normal deviate that 95 % of the probability lies above. */
+  /** Quantile of the normal distribution for a one-sided bound at 95 %. */
   static final double ONE_SIDED_95 = 1.6449;
 
-  /** Suns below which a day has no light. */
+  /** Suns below which the array counts as dark. */
   static final double DARK = 0.01;
 
   private static final int HALVINGS = 40;
@@ -67,7 +64,7 @@ final class DayOutlook {
     lowShare = Math.exp(-ONE_SIDED_95 * Math.sqrt(variance));
   }
 
-  /** Where the sun stands, without refraction. */
+  /** Position of the sun, without refraction. */
   static SolarPosition sun(Place place, ZonedDateTime time, double deltaT) {
     return SPA.calculateSolarPosition(
         time, place.latitude(), place.longitude(), place.altitude(), deltaT);
@@ -77,12 +74,12 @@ final class DayOutlook {
     return hover;
   }
 
-  /** The day in steps; nights are left out. */
+  /** Moments of the day at equal steps; the night is left out. */
   List<Moment> day(LocalDate date, ZoneId zone, Duration step) {
     return sky(date, zone, step).stream().map(this::moment).toList();
   }
 
-  /** Light and air of the day in steps, the same for every craft; nights are left out. */
+  /** Light and air at equal steps of the day, independent of the craft; the night is left out. */
   List<SkyMoment> sky(LocalDate date, ZoneId zone, Duration step) {
     List<SkyMoment> moments = new ArrayList<>();
     ZonedDateTime end = date.plusDays(1).atStartOfDay(zone);
@@ -96,7 +93,7 @@ final class DayOutlook {
     return moments;
   }
 
-  /** What the craft would have at an instant, night or day. */
+  /** The forecast for an instant, by day or night. */
   Moment at(ZonedDateTime time) {
     return moment(sky(time, DeltaT.estimate(time.toLocalDate())));
   }
@@ -112,7 +109,7 @@ final class DayOutlook {
     return new SkyMoment(time, suns, weather.celsius(solarHour));
   }
 
-  /** What the craft has in some light and air. */
+  /** The forecast for given light and air. */
   Moment moment(SkyMoment sky) {
     return moment(sky.time(), sky.suns(), sky.airCelsius());
   }
@@ -133,14 +130,14 @@ final class DayOutlook {
     return weather.haze();
   }
 
-  /** Margin over a hover power in some light, with cells of some temperature, percent. */
+  /** Margin over a hover power for given light and cell temperature, percent. */
   double marginPercent(double suns, double cellCelsius, double hoverWatts) {
     array.set(Math.max(suns, 1e-3), cellCelsius);
     array.solvePeak();
     return 100 * (array.peakWatts() / hoverWatts - 1);
   }
 
-  /** Share of the light that clouds may take at a time until nothing is left for hover. */
+  /** Share of the light that clouds may block before hover becomes impossible. */
   double bearableCloud(Moment moment) {
     double air = moment.airCelsius();
     double least = 0;

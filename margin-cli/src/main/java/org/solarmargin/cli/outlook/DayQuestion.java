@@ -9,15 +9,15 @@ import java.util.Optional;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * What is asked: a craft, a place, a day and what is assumed of it.
+ * The input of a forecast: craft, place, day, and assumptions.
  *
- * @param profile of the craft
- * @param place where
- * @param weather of the day
- * @param attitude how the array lies
+ * @param profile profile of the craft
+ * @param place location
+ * @param weather weather of the day
+ * @param attitude attitude of the array
  * @param date the day
- * @param zone of its midnight and of all times
- * @param step between moments
+ * @param zone time zone of the day and of all times
+ * @param step interval between moments
  */
 record DayQuestion(
     CraftProfile profile,
@@ -36,7 +36,7 @@ record DayQuestion(
     return outlook().day(date, zone, step);
   }
 
-  /** The longest span of these moments of the day without WARNING. */
+  /** The longest period of the day without WARNING. */
   Optional<Window> withoutWarning(List<Moment> moments) {
     return Window.longest(moments, profile.rules().warning().marginPercent(), step);
   }
@@ -57,7 +57,7 @@ record DayQuestion(
     return new DayQuestion(profile, place, weather, other, date, zone, step);
   }
 
-  /** The question for people. */
+  /** Human-readable summary. */
   String words() {
     return String.format(
         Locale.ROOT,

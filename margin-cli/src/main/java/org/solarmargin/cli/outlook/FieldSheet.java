@@ -14,10 +14,10 @@ import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
 import org.solarmargin.core.array.SolarArray;
 
-/** One page of A4 for the field: when, with what reserve, at which throttle to stop; checklists. */
+/** One page of A4 for the field: times, reserve, throttle ceiling and checklists. */
 final class FieldSheet {
 
-  /** So many rows of hours leave the sheet one page. */
+  /** Number of hourly rows that keep the sheet on one page. */
   private static final int ROWS = 18;
 
   private final DayAnswer answer;
@@ -42,8 +42,7 @@ final class FieldSheet {
             + String.join(" ", OutlookText.bestSentences(moments, asked.outlook())));
     html.element(
         "p class=\"safety\"",
-        "Advisory only, not certified. Clear sky is the upper limit: clouds and haze only take away."
-            + " Local rules come first; the decision to fly is the flyer's.");
+        "Advisory only, not certified. A clear sky is the upper limit: clouds and haze only reduce the light. Local rules come first; the pilot decides whether to fly.");
     html.raw("<div class=\"two\"><div>");
     hours(moments);
     html.raw("</div><div>");
@@ -55,7 +54,7 @@ final class FieldSheet {
     list("Free flight", freeFlight());
     html.raw("</div>");
     fill();
-    html.element("h2", "What this rests on");
+    html.element("h2", "Basis of this forecast");
     OutlookText.restsOn(asked).forEach(line -> html.element("p class=\"over\"", line));
     Page.writeSheet(to, title + " - field sheet", html);
   }
@@ -86,8 +85,7 @@ final class FieldSheet {
         rows);
     html.element(
         "p class=\"over\"",
-        "At least: 95 % under a clear sky. Margin: of hover, from that. Ceiling: the steady throttle that"
-            + " takes all power; stay under it.");
+        "At least: exceeded with 95 % probability under a clear sky. Margin: percent of hover power, from that bound. Ceiling: the steady throttle that draws all available power; stay below it.");
   }
 
   private static long hoursOf(List<Moment> moments) {
@@ -117,7 +115,7 @@ final class FieldSheet {
             "past the knee",
             "power falls as the throttle opens",
             Html.safe("CLOSE the throttle to the ceiling; opening it drops the craft")));
-    html.table("Thresholds", List.of("level", "margin under", "do"), rows);
+    html.table("Thresholds", List.of("level", "margin below", "action"), rows);
   }
 
   private static List<String> rule(AlertRules rules, AlertLevel level, String action) {
@@ -148,47 +146,47 @@ final class FieldSheet {
     items.add("Propellers off.");
     items.add("Array covered: in light it cannot be switched off.");
     items.add(
-        String.format(Locale.ROOT, "Up to %.0f V open circuit in cold sun%s", volts, shock(volts)));
-    items.add("A DC arc does not go out: never unplug under load.");
-    items.add("Cells whole and clean; their edges cut: gloves, glasses.");
-    items.add("Plugs, wires and screws tight; nothing chafes.");
-    items.add("Volts and amperes of the log against a meter.");
-    items.add("Motors turn the right way; the log is written.");
+        String.format(Locale.ROOT, "Up to %.0f V at open circuit with cold cells in full sun%s", volts, shock(volts)));
+    items.add("A DC arc does not extinguish itself: never unplug under load.");
+    items.add("Cells intact and clean; their edges cut: wear gloves and glasses.");
+    items.add("Connectors, wires and screws tight; nothing chafes.");
+    items.add("Logged volts and amperes agree with a meter.");
+    items.add("Motors turn in the right direction; the log is being written.");
     return items;
   }
 
   private static String shock(double volts) {
     if (volts >= TouchVoltage.LICENSED) {
-      return ": DANGER, it kills. Licensed electricians only.";
+      return ": DANGER, lethal voltage. Licensed electricians only.";
     }
-    return volts >= TouchVoltage.SHOCK ? ": ELECTRIC SHOCK. Touch nothing bare." : ".";
+    return volts >= TouchVoltage.SHOCK ? ": ELECTRIC SHOCK. Touch no bare conductor." : ".";
   }
 
   private List<String> tether() {
     return List.of(
-        "Nobody within the tether's reach and 10 m, nor in the propellers' plane; glasses on.",
-        "Tether to the ground under the centre of mass, no slack into propellers.",
-        "Slow throttle ramp in full light, held down: replay says whether the light is even.",
-        "Hover a minute under 1 m: throttle, watts and margin as above?",
-        "Shade a part by hand on a stick: margin falls, alerts come.",
-        "Alerts heard or seen by the flyer; throttle ceiling set.",
-        "Cell heat as expected; motors and wires not too hot to touch.");
+        "Nobody within 10 m, the tether's reach or the propellers' plane; glasses on.",
+        "Tether anchored below the centre of mass, with no slack that can reach a propeller.",
+        "Slow throttle ramp in full light with the craft held down; replay says whether the light is even.",
+        "Hover for a minute below 1 m: are throttle, watts and margin as above?",
+        "Shade part of the array with a board on a stick: the margin falls and alerts are raised.",
+        "The pilot can hear or see alerts; the throttle ceiling is set.",
+        "Cell temperature as expected; motors and wires not too hot to touch.");
   }
 
   private List<String> freeFlight() {
     return List.of(
-        "Tether test passed today, with this mass and array.",
-        "Local rules, permission, insurance, air traffic.",
-        "Sky: nothing drifts in for the length of the flight; wind within limits.",
-        "Landing place free all the way, and under the craft; nobody beneath.",
+        "Tether test passed today with this mass and array.",
+        "Local rules, permission, insurance and air traffic checked.",
+        "No cloud will drift in during the flight; wind within limits.",
+        "Landing place and the way to it clear; nobody below the craft.",
         "Observer watches the sky and calls clouds.",
-        "Stay low: when the margin is gone, lift goes within a second.",
+        "Stay low: when the margin is used up, lift is lost within a second.",
         "At CAUTION fly to the landing place; at WARNING land at once.",
-        "After landing: cover the array, then go near.");
+        "After landing: cover the array before handling the craft.");
   }
 
   private void fill() {
-    html.element("h2", "Measured on the spot");
+    html.element("h2", "Measured on site");
     html.raw("<div class=\"fill\">");
     for (String label :
         List.of(
@@ -198,7 +196,7 @@ final class FieldSheet {
             "mass, kg",
             "hover throttle",
             "hover, W",
-            "flyer",
+            "pilot",
             "time")) {
       html.element("p", label);
     }

@@ -13,35 +13,29 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * A flight beside the forecast for its time and place: medians over the seconds in the air, and how
- * many points of margin each difference is worth. What is off by more than its uncertainty (two
- * sigmas of forecast and measurement together) is an assumption that was off.
+ * Comparison of a flight with the forecast for its time and place: medians over the seconds in the air, and the effect of each difference in percentage points of margin. A difference larger than its uncertainty (two sigmas of forecast and measurement combined) shows that an assumption was wrong.
  */
 final class FlownOutlook {
 
-  /** Sigmas of a forecast: of the hover point and its corrections, common practice, no source. */
+  /** Relative sigma of the forecast hover power: common practice, no source. */
   private static final double HOVER_LOG_SD = 0.03;
 
-  /** Of cells by a thermometer, and as the bus and the profile's heat tell them, K. */
+  /** Sigma of the cell temperature with a thermometer, and without one, K: common practice, no source. */
   private static final double THERMOMETER_SD = 3;
 
-  private static final double CONCLUDED_SD = 6;
-  private static final double DOUBT_SIGMAS = 2;
+  private static final double ESTIMATED_SD = 6;
+  private static final double SIGNIFICANT_SIGMAS = 2;
 
   /**
-   * Between the quarters of the light over a clear sky's, from which on the sky was not clear:
-   * common practice, no source.
+   * Interquartile range of the light relative to a clear sky above which the sky was not clear: common practice, no source.
    */
   private static final double MOVING_LIGHT = 0.04;
 
   /** How to read the table. */
   static final String NOTE =
-      "Points: what a difference gave or took of the margin, percent of hover. Light is what the array"
-          + " shows by the profile, so dirt and ageing look like haze. Uncertainty (+/-): two sigmas of forecast and"
-          + " measurement (sky 5 %, heat 5 K, a thermometer 3 K, without one 6 K, hover 3 %: common"
-          + " practice, no source; and the interval of the estimate).";
+      "Points: effect of the difference on the margin, in percent of hover power. Light is derived from the array with the profile, so dirt and ageing look like haze. Uncertainty (+/-): two sigmas of forecast and measurement (sky 5 %, cell temperature 5 K, a thermometer 3 K, without one 6 K, hover 3 %: common practice, no source; and the interval of the estimate).";
 
-  /** What was forecast and what came. */
+  /** The compared quantities. */
   enum Subject {
     LIGHT("light, W/m2"),
     HEAT("cells, C"),
@@ -61,12 +55,12 @@ final class FlownOutlook {
   /**
    * One quantity.
    *
-   * @param subject which
+   * @param subject the quantity
    * @param forecast median over the flight
    * @param measured median over the flight
-   * @param off measured less forecast: percent of the forecast, for heat K
-   * @param uncertainty two sigmas of that
-   * @param points of margin that it gave or took at the middle of the flight
+   * @param off measured minus forecast: percent of the forecast, for the cell temperature K
+   * @param uncertainty two sigmas of that difference
+   * @param points its effect on the margin at the middle of the flight, percentage points
    */
   record Difference(
       Subject subject,
@@ -92,7 +86,7 @@ final class FlownOutlook {
   private final double hoverRatio;
   private final List<Difference> differences;
 
-  /** A flight whose first row was written at an instant. */
+  /** Compares a flight whose first row was written at an instant. */
   FlownOutlook(DayQuestion asked, MeasuredFlight flight, Instant start) {
     profile = asked.profile();
     this.flight = flight;
@@ -102,7 +96,7 @@ final class FlownOutlook {
     Moment now = null;
     for (MeasuredFlight.Second second : flight.seconds()) {
       ZonedDateTime time = at(start, asked.zone(), second);
-      // the sun moves by a quarter of a degree a minute
+      // the sun moves by a quarter of a degree per minute, so once a minute is enough
       if (now == null || time.toEpochSecond() / 60 != now.time().toEpochSecond() / 60) {
         now = outlook.at(time);
       }
@@ -124,14 +118,14 @@ final class FlownOutlook {
     Moment middle = forecast.get(forecast.size() / 2);
     double lightSd = Math.hypot(DayOutlook.SKY_LOG_SD, median(MeasuredFlight.Second::lightSd));
     double heatSd =
-        Math.hypot(DayOutlook.HEAT_SD, flight.thermometer() ? THERMOMETER_SD : CONCLUDED_SD);
+        Math.hypot(DayOutlook.HEAT_SD, flight.thermometer() ? THERMOMETER_SD : ESTIMATED_SD);
     double gain = Math.hypot(sensors.voltageGainSd(), sensors.currentGainSd());
     double offset = sensors.currentOffsetSdAmps() * profile.settings().rotor().hoverBusVolts();
     double suns = lightRatio * middle.suns();
     double kelvin = median(MeasuredFlight.Second::celsius) - medianForecast(Moment::cellCelsius);
     double watts = hoverRatio * middle.demandWatts();
     double now = outlook.marginPercent(middle.suns(), middle.cellCelsius(), middle.demandWatts());
-    // less light is cooler cells too: heat's own share is counted apart
+    // the cell temperature is held here; its effect is calculated separately
     double byLight = outlook.marginPercent(suns, middle.cellCelsius(), middle.demandWatts());
     double byHeat =
         outlook.marginPercent(middle.suns(), middle.cellCelsius() + kelvin, middle.demandWatts());
@@ -142,21 +136,21 @@ final class FlownOutlook {
             1000 * medianForecast(Moment::suns),
             1000 * median(MeasuredFlight.Second::suns),
             100 * (lightRatio - 1),
-            100 * DOUBT_SIGMAS * lightSd,
+            100 * SIGNIFICANT_SIGMAS * lightSd,
             byLight - now),
         new Difference(
             Subject.HEAT,
             medianForecast(Moment::cellCelsius),
             median(MeasuredFlight.Second::celsius),
             kelvin,
-            DOUBT_SIGMAS * heatSd,
+            SIGNIFICANT_SIGMAS * heatSd,
             byHeat - now),
         new Difference(
             Subject.HOVER,
             medianForecast(Moment::demandWatts),
             median(MeasuredFlight.Second::watts),
             100 * (hoverRatio - 1),
-            100 * DOUBT_SIGMAS * Math.hypot(HOVER_LOG_SD, Math.hypot(gain, offset / watts)),
+            100 * SIGNIFICANT_SIGMAS * Math.hypot(HOVER_LOG_SD, Math.hypot(gain, offset / watts)),
             byHover - now));
   }
 
@@ -183,27 +177,27 @@ final class FlownOutlook {
         .toArray();
   }
 
-  /** Median of the light that the array shows over a clear sky's. */
+  /** Median of the light derived from the array, relative to a clear sky. */
   double lightRatio() {
     return lightRatio;
   }
 
-  /** Between the quarters of the same: clouds make it wide. */
+  /** Interquartile range of the same; clouds increase it. */
   double lightSpread() {
     return lightSpread;
   }
 
-  /** Whether clouds moved the light. */
+  /** Whether the light varied because of clouds. */
   boolean movingLight() {
     return lightSpread > MOVING_LIGHT;
   }
 
-  /** Median of the demand over the forecast hover. */
+  /** Median of the demand relative to the forecast hover power. */
   double hoverRatio() {
     return hoverRatio;
   }
 
-  /** How much hotter the cells were than forecast, K. */
+  /** Measured minus forecast cell temperature, K. */
   double heatOff() {
     return difference(Subject.HEAT).off();
   }
@@ -217,7 +211,7 @@ final class FlownOutlook {
     return differences.get(subject.ordinal());
   }
 
-  /** Whether there is light to compare with: the sun is up. */
+  /** Whether the sun was up throughout the flight, so that there is a forecast to compare with. */
   boolean sunUp() {
     return forecast.stream().allMatch(m -> m.suns() > DayOutlook.DARK);
   }
@@ -234,7 +228,7 @@ final class FlownOutlook {
     return differences;
   }
 
-  /** Margin of the forecast and as it came, percent, at the middle of the flight. */
+  /** Forecast and actual margin at the middle of the flight, percent. */
   double[] margins() {
     Moment middle = forecast.get(forecast.size() / 2);
     return new double[] {
@@ -246,7 +240,7 @@ final class FlownOutlook {
     };
   }
 
-  /** When it was, for people. */
+  /** Human-readable time of the flight. */
   String when() {
     return String.format(
         Locale.ROOT,
@@ -258,7 +252,7 @@ final class FlownOutlook {
         minutes());
   }
 
-  /** Which assumption was off, worst first, and what would fit this flight. */
+  /** Which assumptions were wrong, largest effect first, and which values would fit this flight. */
   List<String> findings() {
     List<String> sentences = new ArrayList<>();
     differences.stream()
@@ -273,7 +267,7 @@ final class FlownOutlook {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "No assumption was off by more than its uncertainty; the most was worth %+.0f points (%s).",
+              "No assumption was off by more than its uncertainty; the largest effect was %+.0f points (%s).",
               most.points(),
               most.subject().words().replaceAll(",.*", "")));
     }
@@ -281,14 +275,14 @@ final class FlownOutlook {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "The light moved by %.0f %% of a clear sky's between its quarters: clouds.",
+              "The light varied by %.0f %% of a clear sky's (interquartile range): clouds.",
               100 * lightSpread));
     }
     if (flight.unevenShare() > 0) {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "The readings prove dim cells in %.0f %% of the flight: a shadow, dirt or a crack.",
+              "The readings show dim cells in %.0f %% of the flight: a shadow, dirt or a crack.",
               Math.max(1, 100 * flight.unevenShare())));
     }
     return sentences;
@@ -299,21 +293,19 @@ final class FlownOutlook {
       case LIGHT ->
           d.off() < 0
               ? text(
-                  "OFF: light %.0f %% under a clear sky's: haze, clouds, dirt, ageing, or another"
-                      + " attitude (--tilt, --heading); --haze %.0f forecasts it.",
+                  "OFF: light %.0f %% below a clear sky's: haze, clouds, dirt, ageing, or another attitude (--tilt, --heading); --haze %.0f would fit this flight.",
                   -d.off(), 100 * (1 - (1 - outlook.haze()) * lightRatio))
               : text(
-                  "OFF: light %.0f %% over a clear sky's: clouds beside the sun, clear air or a high"
-                      + " place; do not count on it.",
+                  "OFF: light %.0f %% above a clear sky's: bright clouds near the sun, very clear air or a high altitude; do not count on it.",
                   d.off());
       case HEAT -> heatFinding(d);
       case HOVER ->
           text(
-              "OFF: hover %.0f %% %s: %s; rotor.hover_power_w = %.3g fits this flight.",
+              "OFF: hover %.0f %% %s: %s; rotor.hover_power_w = %.3g would fit this flight.",
               Math.abs(d.off()),
               d.off() > 0 ? "more" : "less",
               d.off() > 0
-                  ? "heavier than stated, climbs, worn propellers or rough air"
+                  ? "heavier than stated, climbing, worn propellers or rough air"
                   : "wind (--wind), or lighter than stated",
               hoverRatio * profile.settings().rotor().hoverWatts());
     };
@@ -324,8 +316,7 @@ final class FlownOutlook {
     double light = difference(Subject.LIGHT).measured() / 1000;
     double air = medianForecast(Moment::airCelsius);
     return text(
-        "OFF: cells %.0f K %s: air (--air-c), wind over them, or their rise over the air: %.0f K in"
-            + " full sun fits this flight (thermal.sun_rise_c, now %.0f).",
+        "OFF: cells %.0f K %s: air temperature (--air-c), wind over the cells, or their rise above the air: %.0f K in full sun would fit this flight (thermal.sun_rise_c, now %.0f).",
         Math.abs(d.off()), d.off() > 0 ? "hotter" : "cooler", (d.measured() - air) / light, rise);
   }
 

@@ -5,9 +5,7 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.rotor.RotorLoad;
 
 /**
- * What a craft's hover takes in other air than that of its profile's hover point (still, ISA at sea
- * level): induced power goes with one over the root of the density, and a wind along the discs
- * takes from it by Glauert's momentum theory (1926), {@code v = vh^2 / sqrt(Vx^2 + v^2)}.
+ * Hover power of a craft in air other than that of the profile's hover point (still air, ISA at sea level): induced power is inversely proportional to the square root of the density, and a wind along the rotor discs reduces it by Glauert's momentum theory (1926), {@code v = vh^2 / sqrt(Vx^2 + v^2)}.
  */
 final class HoverDemand {
 
@@ -26,7 +24,7 @@ final class HoverDemand {
     discLoading = profile.massKilograms() * GRAVITY / discs;
   }
 
-  /** Whether mass and propellers are known, without which wind takes nothing off. */
+  /** Whether mass and propellers are known; without them the effect of wind is ignored. */
   boolean knowsDiscs() {
     return !Double.isNaN(discLoading);
   }
@@ -38,7 +36,7 @@ final class HoverDemand {
         + motors * Math.sqrt(SEA_LEVEL / density) * relief(density, wind);
   }
 
-  /** Induced power in a wind over that in still air. */
+  /** Induced power in wind relative to that in still air. */
   double relief(double density, double wind) {
     if (!knowsDiscs() || wind <= 0) {
       return 1;
@@ -51,7 +49,7 @@ final class HoverDemand {
     return induced / still;
   }
 
-  /** Throttle that takes a bus power at a bus voltage, 0 to 1. */
+  /** Throttle that draws a bus power at a bus voltage, 0 to 1. */
   double throttle(double watts, double volts, double density) {
     double motors = rotor.hoverWatts() - rotor.housekeepingWatts();
     double winding = rotor.hoverThrottle() * rotor.hoverBusVolts();

@@ -7,19 +7,14 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
 
-/** Flights of one craft in their order, and what changes over them. */
+/** Flights of one craft in chronological order, with trends over them. */
 final class Logbook {
 
-  /** Sources and limits of what is said. */
+  /** Sources and limits of the statements. */
   static final String NOTE =
-      "Light: what the array shows by the profile over a clear sky's in its plane, median; flights under"
-          + " moving light (quarters over 4 % apart) or without a time of day are left out of its trend."
-          + " A hazy day still is in it, and widens the interval. Hover: median demand over the"
-          + " forecast's. Trends by ordinary least squares with intervals of 95 % (Student's t); a step"
-          + " where it leaves less than half of what the line leaves. Cells lose about half a percent a"
-          + " year (from memory, no source).";
+      "Light: median of the light derived from the array with the profile, relative to a clear sky in its plane. Flights under moving light (interquartile range above 4 %) are left out of its trend. Hazy days remain in it and widen the interval. Hover: median demand relative to the forecast. Trends are by ordinary least squares with intervals of 95 % (Student's t); a step is reported where it leaves less than half the residual sum of squares of the line. Cells lose about half a percent per year (from memory, no source).";
 
-  /** Percent a 30 days beyond which cells do not age: some five times what is usual. */
+  /** Loss in 30 days, percent, above which ageing is ruled out: about six times the usual rate. Engineering judgement. */
   private static final double AGEING = 0.25;
 
   private static final double SECONDS_PER_DAY = 86_400;
@@ -29,7 +24,7 @@ final class Logbook {
   private final Trend light;
   private final Trend hover;
 
-  /** Flights in any order, each with its start. */
+  /** Creates a logbook of flights, given in any order. */
   Logbook(List<FlownOutlook> flown) {
     flights = new ArrayList<>(flown);
     flights.sort(Comparator.comparing(FlownOutlook::from));
@@ -51,7 +46,7 @@ final class Logbook {
     return flights;
   }
 
-  /** Those whose light was steady: a clear sky's, or an even haze's. */
+  /** Flights under steady light: a clear sky or uniform haze. */
   List<FlownOutlook> steady() {
     return steady;
   }
@@ -64,32 +59,31 @@ final class Logbook {
     return hover;
   }
 
-  /** What the flights come to, in sentences. */
+  /** The conclusions in sentences. */
   List<String> sentences() {
     List<String> sentences = new ArrayList<>();
-    sentences.add(told("Array's light response", light, steady) + lightAdvice());
-    sentences.add(told("Hover power", hover, flights) + hoverAdvice());
+    sentences.add(trend("Array's light response", light, steady) + lightAdvice());
+    sentences.add(trend("Hover power", hover, flights) + hoverAdvice());
     List<FlownOutlook> uneven = flights.stream().filter(f -> f.flight().unevenShare() > 0).toList();
     if (!uneven.isEmpty()) {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "Dim cells are proven in %d flights, the last on %s: look for a shadow, dirt on a few"
-                  + " cells, or a crack (margin fit array on a sweep).",
+              "Dim cells were found in %d flights, most recently on %s: look for a shadow, dirt on a few cells, or a crack (margin fit array on a sweep).",
               uneven.size(),
               uneven.get(uneven.size() - 1).from().toLocalDate()));
     }
     return sentences;
   }
 
-  private static String told(String subject, Trend trend, List<FlownOutlook> some) {
+  private static String trend(String subject, Trend trend, List<FlownOutlook> some) {
     String over =
         String.format(Locale.ROOT, "%d flight%s", some.size(), some.size() == 1 ? "" : "s");
     return switch (trend.kind()) {
-      case TOO_FEW -> subject + ": " + over + ", too few for a trend (four on two days or more).";
+      case TOO_FEW -> subject + ": " + over + ", too few for a trend (four are needed, on at least two days).";
       case NONE ->
           text(
-              "%s: no trend outside its interval over %s, %+.2f %% in 30 days (%+.2f to %+.2f).",
+              "%s: no significant trend over %s, %+.2f %% in 30 days (%+.2f to %+.2f).",
               subject, over, trend.change(), trend.low(), trend.high());
       case SLOPE ->
           text(
@@ -112,16 +106,14 @@ final class Logbook {
     return switch (light.kind()) {
       case SLOPE ->
           !falls
-              ? " Cleaner cells, or clearer skies."
+              ? " Cleaner cells or clearer skies."
               : light.high() < -AGEING
-                  ? " Faster than cells age: DIRT first. Wash the array and see whether it returns."
-                  : " As AGEING cells do, or slow dirt: wash the array, then measure it again (margin fit"
-                      + " array).";
+                  ? " This is faster than cells age: suspect DIRT first. Wash the array and see whether the light response recovers."
+                  : " Cells AGE at about this rate, or dirt builds up slowly: wash the array, then measure it again (margin fit array).";
       case STEP ->
           falls
-              ? " A CRACKED CELL, a shadow that is new, or a fresh layer of dirt: wash it, look at each"
-                  + " cell, measure a sweep (margin fit array)."
-              : " Washed or mended?";
+              ? " A CRACKED CELL, a new shadow, or fresh dirt: wash the array, inspect each cell, and measure a sweep (margin fit array)."
+              : " Was the array cleaned or repaired?";
       default -> "";
     };
   }
@@ -131,9 +123,8 @@ final class Logbook {
     return switch (hover.kind()) {
       case SLOPE, STEP ->
           rises
-              ? " More to lift, or worn or damaged propellers and bearings: weigh it, look at them, and"
-                  + " state the new hover point (margin fit rotor)."
-              : " Lighter, better propellers, or more wind: wind takes power off a hover.";
+              ? " A heavier craft, or worn or damaged propellers or bearings: weigh it, inspect them, and state the new hover point (margin fit rotor)."
+              : " A lighter craft, better propellers, or more wind: wind reduces hover power.";
       default -> "";
     };
   }

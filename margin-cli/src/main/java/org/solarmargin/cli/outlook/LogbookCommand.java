@@ -36,11 +36,9 @@ import picocli.CommandLine.Spec;
     name = "logbook",
     mixinStandardHelpOptions = true,
     description = {
-      "A line a flight: light, cell heat and hover power beside a clear sky's forecast for its time, and"
-          + " what changes over the flights: ageing, dirt, a cracked cell, worn propellers.",
+      "Prints one line per flight with light, cell temperature and hover power compared with the clear-sky forecast for its time, and trends over the flights: ageing, dirt, a cracked cell, worn propellers.",
       "",
-      "A log says when it was flown by dates or epoch times in its time column, or by a comment"
-          + " # start: 2026-06-21T12:00:00Z at its head. Advisory only, not certified."
+      "The time of a flight comes from dates or epoch times in the log's time column, or from a comment # start: 2026-06-21T12:00:00Z at its top. Advisory only, not certified."
     },
     footerHeading = "%nExample:%n",
     footer = {
@@ -68,7 +66,7 @@ public final class LogbookCommand implements Callable<Integer> {
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write flights and trends as one page to look at, .html")
+      description = "write flights and trends as one page, .html")
   private OutputFile report;
 
   private final List<String> leftOut = new ArrayList<>();
@@ -132,8 +130,7 @@ public final class LogbookCommand implements Callable<Integer> {
     if (start.isEmpty()) {
       throw new InputFault(
           file
-              + ": does not say when it was flown: put a comment at its head, # start:"
-              + " 2026-06-21T12:00:00Z");
+              + ": does not state when it was flown: put a comment at its top, # start: 2026-06-21T12:00:00Z");
     }
     FlownOutlook flown = new FlownOutlook(asked, flight, start.get());
     if (!flown.sunUp()) {

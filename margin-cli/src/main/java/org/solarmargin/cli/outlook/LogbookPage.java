@@ -41,14 +41,14 @@ final class LogbookPage {
     html.element("h1", sentences.get(0));
     sentences.subList(1, sentences.size()).forEach(s -> html.element("p class=\"least\"", s));
     Page.safetyOf(html);
-    chart("light-trend", "Light over a clear sky's, %", FlownOutlook::lightRatio, true);
-    chart("hover-trend", "Hover over the forecast's, %", FlownOutlook::hoverRatio, false);
+    chart("light-trend", "Light relative to a clear sky, %", FlownOutlook::lightRatio, true);
+    chart("hover-trend", "Hover power relative to the forecast, %", FlownOutlook::hoverRatio, false);
     table();
     if (!leftOut.isEmpty()) {
       html.element("h2", "Left out");
       leftOut.forEach(line -> html.element("p", line));
     }
-    html.element("h2", "What this rests on");
+    html.element("h2", "Basis of these figures");
     html.element("p", Logbook.NOTE);
     OutlookText.restsOn(asked).forEach(line -> html.element("p", line));
     Page.write(to, title, html, ChartSpec.data(charts));

@@ -22,14 +22,13 @@ import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * What a log shows of light, heat and hover power: one value a second of those in the air with an
- * estimate to act on, as {@code replay} makes them.
+ * Light, cell temperature and hover power from a log: one value for each second in the air with an actionable estimate, as {@code replay} computes them.
  *
- * @param name of the log
- * @param start instant of its first row, where the log says so
- * @param seconds in order; at least one
- * @param thermometer whether the cells' temperature was measured, and not concluded from the bus
- * @param unevenShare part of these seconds in which the readings prove dim cells, 0 to 1
+ * @param name name of the log
+ * @param start instant of its first row, if the log states it
+ * @param seconds the seconds in order; at least one
+ * @param thermometer whether the cell temperature was measured, rather than estimated from the bus
+ * @param unevenShare share of these seconds in which the readings show dim cells, 0 to 1
  */
 record MeasuredFlight(
     String name,
@@ -43,29 +42,29 @@ record MeasuredFlight(
   /**
    * One second of flight.
    *
-   * @param offset since the log's first row, s
-   * @param suns light on the cells as the array shows it
+   * @param offset time since the log's first row, s
+   * @param suns light on the cells, derived from the array
    * @param lightSd relative sigma of light and available power, from the estimate's lower bound
-   * @param celsius of the cells
-   * @param watts demand
+   * @param celsius cell temperature, degrees Celsius
+   * @param watts demand, W
    */
   record Second(double offset, double suns, double lightSd, double celsius, double watts) {}
 
   /**
-   * Reads a log in the air of a forecast: without a thermometer the cells' temperature rests on it.
+   * Reads a log with the air temperature of a forecast, on which the cell temperature depends where there is no thermometer.
    *
-   * @throws InputFault if it cannot be used, or holds no second of flight with an estimate
+   * @throws InputFault if it cannot be used, or has no second of flight with an estimate
    */
   static MeasuredFlight read(DayQuestion asked, Path log, ColumnMap columns, Progress progress)
       throws IOException {
     CraftProfile craft = inAir(asked.profile(), asked.weather().middle());
     LogPlayer player =
         new LogPlayer(LogTiming.of(craft, log, columns).profile(), (t, l, r, w, m, z) -> {});
-    Taker taker = new Taker(player);
+    Averager averager = new Averager(player);
     try (LogReader reader = new LogReader(log, columns)) {
-      player.play(reader, progress, (time, verdict) -> taker.take(time, verdict, reader));
+      player.play(reader, progress, (time, verdict) -> averager.take(time, verdict, reader));
       player.requireUsable(log.toString());
-      if (taker.seconds.isEmpty()) {
+      if (averager.seconds.isEmpty()) {
         throw new InputFault(
             log + ": no second of flight with an estimate: give a log of a whole flight");
       }
@@ -73,9 +72,9 @@ record MeasuredFlight(
       return new MeasuredFlight(
           name == null ? log.toString() : name.toString(),
           reader.startInstant().or(() -> LogStart.of(log)),
-          taker.seconds,
-          taker.measured > taker.seconds.size() / 2,
-          (double) taker.uneven / taker.seconds.size());
+          averager.seconds,
+          averager.measured > averager.seconds.size() / 2,
+          (double) averager.uneven / averager.seconds.size());
     }
   }
 
@@ -89,8 +88,8 @@ record MeasuredFlight(
                     celsius, heat.sunRiseKelvin(), heat.timeConstantSeconds())));
   }
 
-  /** Means of each second. */
-  private static final class Taker {
+  /** Accumulates the means of each second. */
+  private static final class Averager {
     private final LogPlayer player;
     private final List<Second> seconds = new ArrayList<>();
     private final double[] sums = new double[4];
@@ -102,7 +101,7 @@ record MeasuredFlight(
     private int measured;
     private int uneven;
 
-    Taker(LogPlayer player) {
+    Averager(LogPlayer player) {
       this.player = player;
     }
 
@@ -133,7 +132,7 @@ record MeasuredFlight(
       count++;
     }
 
-    /** The last second, whole or not, is left out. */
+    /** Completes a second; the last one of a log is left out. */
     private void close() {
       if (count > 0) {
         seconds.add(
@@ -149,7 +148,7 @@ record MeasuredFlight(
     }
   }
 
-  /** How much there is to read, bytes; 0 where that cannot be told. */
+  /** Size of the log, bytes; 0 where it is unknown. */
   static double size(Path log) throws IOException {
     return Files.isRegularFile(log) ? (double) Files.size(log) : 0;
   }

@@ -6,16 +6,16 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * One time of a day.
+ * The forecast for one time of a day.
  *
- * @param time local
- * @param suns light in the array's plane over 1000 W/m2
- * @param airCelsius air
+ * @param time local time
+ * @param suns light in the array's plane relative to 1000 W/m2
+ * @param airCelsius air temperature
  * @param cellCelsius cell temperature
- * @param availableWatts what the array would give
- * @param lowWatts what it gives with 95 % probability, if the sky is as clear as stated
- * @param highWatts what it does not exceed with 95 % probability in such a sky
- * @param demandWatts what hover takes
+ * @param availableWatts power that the array would deliver
+ * @param lowWatts power that it exceeds with 95 % probability, if the sky is as clear as stated
+ * @param highWatts power that it does not exceed with 95 % probability in such a sky
+ * @param demandWatts hover power
  * @param ceiling throttle ceiling
  */
 record Moment(
@@ -47,7 +47,7 @@ record Moment(
     return 100 * (lowWatts / demandWatts - 1);
   }
 
-  /** How much more the craft could lift, percent: thrust goes with power to the 2/3. */
+  /** Additional lift that the craft could hold, percent: thrust is proportional to power to the 2/3. */
   double liftPercent() {
     double ratio = availableWatts / demandWatts;
     return 100 * (Math.cbrt(ratio * ratio) - 1);

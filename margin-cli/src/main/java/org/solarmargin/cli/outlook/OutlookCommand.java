@@ -34,10 +34,9 @@ import picocli.CommandLine.Spec;
     name = "outlook",
     mixinStandardHelpOptions = true,
     description = {
-      "Whether the array carries the craft at a place on a clear day, with what reserve, from when to"
-          + " when.",
+      "Forecasts whether the craft can hover at a place on a clear day, with what reserve, and at what times.",
       "",
-      "A clear sky is the upper limit: clouds and haze only take away. Advisory only, not certified."
+      "A clear sky is the upper limit: clouds and haze only reduce the light. Advisory only, not certified."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -67,31 +66,29 @@ public final class OutlookCommand implements Callable<Integer> {
       names = "--step",
       defaultValue = "5",
       paramLabel = "MINUTES",
-      description = "1 to 60 (default: ${DEFAULT-VALUE})")
+      description = "interval of the table, 1 to 60 (default: ${DEFAULT-VALUE})")
   private int minutes;
 
-  @Option(names = "--what-if", description = "what changes of craft and day do")
+  @Option(names = "--what-if", description = "show the effects of changes to craft and day")
   private boolean whatIf;
 
   @Option(
       names = "--season",
-      description = "the longest window without WARNING of each day of the year of --date")
+      description = "show the longest window without WARNING for each day of the year of --date")
   private boolean season;
 
   @Option(
       names = "--log",
       paramLabel = "LOG",
       description =
-          "after the flight: its log, set beside the forecast for its time; says which assumption was"
-              + " off")
+          "after the flight: compare its log with the forecast for its time, and report which assumption was off")
   private Path log;
 
   @Option(
       names = "--start",
       paramLabel = "INSTANT",
       description =
-          "when the log's first row was written, like 2026-06-21T12:00Z (default: its dates or epoch"
-              + " times, or its comment # start:)")
+          "time of the log's first row, like 2026-06-21T12:00Z (default: from its dates or epoch times, or its comment # start:)")
   private String start;
 
   @Mixin private ColumnOption columns;
@@ -103,14 +100,14 @@ public final class OutlookCommand implements Callable<Integer> {
       names = "--report",
       paramLabel = "FILE",
       description =
-          "write the day, what changes do and, with --season, the year as one page to look at, .html")
+          "write the day, the effects of changes and, with --season, the year as one page, .html")
   private OutputFile report;
 
   @Option(
       names = "--sheet",
       paramLabel = "FILE",
       description =
-          "write one page of A4 to print for the field: windows, ceiling, thresholds, checklists, .html")
+          "write a page of A4 to print for the field, with windows, ceiling, thresholds and checklists, .html")
   private OutputFile sheet;
 
   @Option(names = "--ascii", description = "draw the chart of the day in plain ASCII")
@@ -139,7 +136,7 @@ public final class OutlookCommand implements Callable<Integer> {
   }
 
   private void answer(CraftProfile profile, Lines out) throws IOException {
-    // wrong options are told before a long log is read
+    // wrong options are reported before a long log is read
     Optional<LocalDate> given = date.given();
     DayQuestion asked = question(profile, given.orElse(LocalDate.EPOCH));
     Optional<FlownOutlook> flown = Optional.empty();
@@ -187,9 +184,9 @@ public final class OutlookCommand implements Callable<Integer> {
   }
 
   private FlownOutlook flown(DayQuestion asked) throws IOException {
-    Optional<Instant> told = Optional.empty();
+    Optional<Instant> stated = Optional.empty();
     try {
-      told = Optional.ofNullable(start).map(LogStart::instant);
+      stated = Optional.ofNullable(start).map(LogStart::instant);
     } catch (DateTimeException e) {
       throw new IllegalArgumentException(
           "--start must be like 2026-06-21T12:00Z or 2026-06-21T14:00+02:00: " + start, e);
@@ -203,12 +200,12 @@ public final class OutlookCommand implements Callable<Integer> {
       MeasuredFlight flight =
           MeasuredFlight.read(asked, log, columns.read(spec, asked.profile()), progress);
       Instant first =
-          told.or(flight::start)
+          stated
+              .or(flight::start)
               .orElseThrow(
                   () ->
                       new IllegalArgumentException(
-                          "the log does not say when it was flown: give --start"
-                              + " 2026-06-21T12:00Z, or its first line as # start: ..."));
+                          "the log does not state when it was flown: give --start 2026-06-21T12:00Z, or put # start: ... in its first line"));
       FlownOutlook flown = new FlownOutlook(asked, flight, first);
       if (!flown.sunUp()) {
         throw new InputFault(

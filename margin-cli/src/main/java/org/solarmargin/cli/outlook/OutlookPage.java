@@ -14,7 +14,7 @@ import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
 import org.solarmargin.core.alert.AlertRules;
 
-/** The page of a day ahead, and of its year. */
+/** The page of a forecast day, optionally with its year. */
 final class OutlookPage {
 
   private final DayAnswer answer;
@@ -26,7 +26,7 @@ final class OutlookPage {
   private final Html html = new Html();
   private final List<ChartSpec> charts = new ArrayList<>();
 
-  /** A day, and where there are such its year and a flight. */
+  /** Creates the page of a day, optionally with its year and a flight. */
   OutlookPage(DayAnswer answer, Optional<Season> season, Optional<FlownOutlook> flown) {
     this.answer = answer;
     this.flown = flown;
@@ -51,7 +51,7 @@ final class OutlookPage {
     season.ifPresent(this::year);
     windows();
     changes();
-    html.element("h2", "What this rests on");
+    html.element("h2", "Basis of this forecast");
     for (String sentence : OutlookText.restsOn(asked)) {
       html.element("p", sentence);
     }
@@ -62,7 +62,7 @@ final class OutlookPage {
     chart(
         "power-ahead",
         "Power under a clear sky, W",
-        "The array's power through a clear day, its 95 % bounds, and what hover takes",
+        "The array's power through a clear day with its 95 % bounds, and hover power",
         300,
         List.of(
             new Curve("available", "power", "line", Moment::availableWatts),
@@ -73,14 +73,14 @@ final class OutlookPage {
     chart(
         "light-ahead",
         "Light in the array's plane, W/m2",
-        "The light through the day",
+        "Light through the day",
         170,
         List.of(new Curve("light", "second", "line", m -> 1000 * m.suns())),
         true);
     chart(
         "heat-ahead",
         "Temperature, \u00b0C",
-        "Cells and air through the day",
+        "Temperature of cells and air through the day",
         170,
         List.of(
             new Curve("cells", "load", "line", Moment::cellCelsius),
@@ -89,7 +89,7 @@ final class OutlookPage {
     chart(
         "throttle-ahead",
         "Throttle ceiling",
-        "The steady throttle that takes all power, through the day",
+        "The steady throttle that draws all available power, through the day",
         170,
         List.of(
             new Curve(
@@ -135,7 +135,7 @@ final class OutlookPage {
   }
 
   private void flight(FlownOutlook flight) {
-    html.element("h2", "Flight beside the forecast: " + flight.flight().name());
+    html.element("h2", "Flight compared with the forecast: " + flight.flight().name());
     html.element("p", flight.when());
     List<List<String>> rows = new ArrayList<>();
     for (FlownOutlook.Difference d : flight.all()) {
@@ -159,7 +159,7 @@ final class OutlookPage {
             "",
             ""));
     html.table(
-        "Flight beside the forecast",
+        "Flight compared with the forecast",
         List.of("median", ">forecast", ">measured", ">off", ">+/-", ">points of margin"),
         rows);
     flight.findings().forEach(sentence -> html.element("p", sentence));
@@ -200,7 +200,7 @@ final class OutlookPage {
     List<List<String>> rows = new ArrayList<>();
     answer.changes().forEach(outcome -> rows.add(row(outcome)));
     html.table(
-        "What changes do",
+        "Effects of changes",
         List.of("change", ">best margin, %", ">at least, %", ">no WARNING"),
         rows);
     html.raw("</div>");
@@ -213,9 +213,9 @@ final class OutlookPage {
               Html.cell("%+.3f", worth.points()),
               Double.isNaN(worth.grams()) ? "-" : Html.cell("%.1f", worth.grams())));
     }
-    html.element("h2", "Where it counts at the best hour");
+    html.element("h2", "Sensitivity at the best hour");
     html.table(
-        "Sensitivity", List.of("change", ">points of margin", ">worth as many grams"), worths);
+        "Sensitivity", List.of("change", ">points of margin", ">equivalent grams"), worths);
   }
 
   private static List<String> row(WhatIf.Outcome outcome) {

@@ -14,7 +14,7 @@ import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.sim.air.StandardAtmosphere;
 
-/** An outlook for people, 80 columns. */
+/** An outlook as text of 80 columns. */
 final class OutlookText {
 
   static final DateTimeFormatter CLOCK = DateTimeFormatter.ofPattern("HH:mm", Locale.ROOT);
@@ -27,14 +27,14 @@ final class OutlookText {
     this.out = out;
   }
 
-  /** A text as lines of the terminal's width. */
+  /** Prints a text wrapped to the width of the terminal. */
   void wrapped(String text) {
     Wrapped.lines(text, WIDTH).forEach(out::text);
   }
 
   void day(List<Moment> moments, AlertRules rules, Duration step, boolean ascii) {
     if (moments.isEmpty()) {
-      out.text("No light on the array on that day: polar night.");
+      out.text("No light on the array on that day (polar night).");
       return;
     }
     out.line(
@@ -42,7 +42,7 @@ final class OutlookText {
         "time",
         "light",
         "cells",
-        "gives",
+        "array",
         "at least",
         "at most",
         "hover",
@@ -74,8 +74,7 @@ final class OutlookText {
       wrapped(
           String.format(
               Locale.ROOT,
-              "What the lower bound leaves over hover, steps of %d min; W, c, a: below the WARNING,"
-                  + " CAUTION, ADVISORY threshold",
+              "Lower bound minus hover power, steps of %d min; W, c, a: below the WARNING, CAUTION, ADVISORY threshold",
               step.toMinutes()));
       chart.forEach(out::text);
       out.blank();
@@ -86,7 +85,7 @@ final class OutlookText {
     windows(moments, rules, step).forEach((name, span) -> out.line("%-24s %s", name, span));
   }
 
-  /** Spans by what holds in them. */
+  /** Longest spans by condition. */
   static Map<String, String> windows(List<Moment> moments, AlertRules rules, Duration step) {
     Map<String, String> windows = new LinkedHashMap<>();
     windows.put("any margin at all", span(moments, 0, step));
@@ -112,7 +111,7 @@ final class OutlookText {
         window.length().toMinutesPart());
   }
 
-  /** A window from when to when. */
+  /** A window as its start and end. */
   static String ends(Window window) {
     return CLOCK.format(window.from()) + " to " + CLOCK.format(window.to());
   }
@@ -120,7 +119,7 @@ final class OutlookText {
   /** The day in one line. */
   static String headline(List<Moment> moments, DayQuestion asked) {
     if (moments.isEmpty()) {
-      return "No light on the array on that day: polar night";
+      return "No light on the array on that day (polar night)";
     }
     return asked
         .withoutWarning(moments)
@@ -148,7 +147,7 @@ final class OutlookText {
                         m.demandWatts()),
                     String.format(
                         Locale.ROOT,
-                        "Then clouds may take %.0f %% of the light until nothing is left for hover.",
+                        "Clouds may then block %.0f %% of the light before hover becomes impossible.",
                         100 * outlook.bearableCloud(m))))
         .orElse(List.of());
   }
@@ -157,21 +156,17 @@ final class OutlookText {
     bestSentences(moments, outlook).forEach(this::wrapped);
   }
 
-  /** What every answer rests on, and its limits. */
+  /** The basis of every forecast and its limits. */
   static List<String> restsOn(DayQuestion asked) {
     HoverDemand hover = asked.outlook().hover();
     return List.of(
         String.format(
             Locale.ROOT,
-            "Rests on: sun by NREL/TP-560-34302; clear sky by Haurwitz (1945), sea level and clean air,"
-                + " less %.0f %% of haze; 15 %% of it diffuse (common practice, no source); cells at"
-                + " the profile's rise over air of %s; ISA; hover point of the profile by momentum"
-                + " theory%s. Bounds: 95 %% each, for a sky that is clear.",
+            "Basis: sun position by NREL/TP-560-34302; clear sky by Haurwitz (1945) for sea level and clean air, less %.0f %% for haze, 15 %% of it diffuse (common practice, no source); cells warmer than the air (%s) by the profile's rise; ISA; hover point of the profile, corrected by momentum theory%s. Bounds: 95 %% each, for a clear sky.",
             100 * asked.weather().haze(),
             asked.weather().words(),
-            hover.knowsDiscs() ? "" : " (no relief by wind: mass or rotor.diameter_m missing)"),
-        "A clear sky is the upper limit: clouds and haze only take away. The decision to fly is the"
-            + " flyer's, and local rules come first. Advisory only, not certified.");
+            hover.knowsDiscs() ? "" : " (without the effect of wind: craft.mass_kg or rotor.diameter_m missing)"),
+        "A clear sky is the upper limit: clouds and haze only reduce the light. The pilot decides whether to fly, and local rules come first. Advisory only, not certified.");
   }
 
   void printRestsOn(DayQuestion asked) {
@@ -179,24 +174,22 @@ final class OutlookText {
     restsOn(asked).forEach(this::wrapped);
   }
 
-  /** What is to be said of the changes. */
+  /** Notes on the changes. */
   static List<String> notes(DayQuestion asked) {
     List<String> notes = new ArrayList<>();
     notes.add(
-        "A cell more weighs 9 g, a dirty or cracked cell takes light off its string (common practice,"
-            + " no source).");
+        "An additional cell weighs 9 g, and a dirty or cracked cell reduces the light of its string (common practice, no source).");
     if (asked.outlook().hover().knowsDiscs()) {
       double density =
           StandardAtmosphere.density(asked.place().altitude(), asked.weather().warmest());
-      notes.add("Tips now: " + TipSpeed.of(asked.profile(), 1, density).words() + ".");
+      notes.add("Blade tips now: " + TipSpeed.of(asked.profile(), 1, density).words() + ".");
       notes.add(
-          "Tips of propellers 10 % larger: "
+          "Blade tips with propellers 10 % larger: "
               + TipSpeed.of(asked.profile(), WhatIf.LARGER, density).words()
               + ".");
     } else {
       notes.add(
-          "Mass or propellers are not in the profile (craft.mass_kg, rotor.diameter_m): what rests on"
-              + " them is left out, and added cells weigh nothing.");
+          "Mass or propellers are not in the profile (craft.mass_kg, rotor.diameter_m): changes that depend on them are left out, and added cells weigh nothing.");
     }
     return notes;
   }
@@ -225,7 +218,7 @@ final class OutlookText {
 
   void flown(FlownOutlook flown) {
     out.blank();
-    out.line("Flight beside the forecast: %s", flown.flight().name());
+    out.line("Flight compared with the forecast: %s", flown.flight().name());
     out.text(flown.when());
     out.blank();
     out.line("%-16s %9s %9s %9s %9s %9s", "median", "forecast", "measured", "off", "+/-", "points");
@@ -254,7 +247,7 @@ final class OutlookText {
 
   private void sensitivity(List<Sensitivity.Worth> worths) {
     out.blank();
-    out.line("%-46s %8s  %s", "at the best hour", "points", "worth as many grams");
+    out.line("%-46s %8s  %s", "at the best hour", "points", "equivalent grams");
     for (Sensitivity.Worth worth : worths) {
       out.line(
           "%-46s %+8.3f  %s",

@@ -1,10 +1,10 @@
 package org.solarmargin.cli.outlook;
 
 /**
- * A place.
+ * A location.
  *
  * @param latitude degrees, north positive
  * @param longitude degrees, east positive
- * @param altitude m over the sea
+ * @param altitude m above sea level
  */
 record Place(double latitude, double longitude, double altitude) {}

@@ -44,13 +44,13 @@ final class Season {
     return hours;
   }
 
-  /** What the year comes to, in sentences. */
+  /** The conclusions for the year in sentences. */
   List<String> sentences() {
     LocalDate best =
         Collections.max(days.keySet(), Comparator.comparingLong(day -> minutes(days.get(day))));
     List<LocalDate> anHour = days.keySet().stream().filter(this::anHour).toList();
     if (anHour.isEmpty()) {
-      return List.of("On no day is there an hour without WARNING.");
+      return List.of("No day has an hour without WARNING.");
     }
     long length = minutes(days.get(best));
     return List.of(
@@ -59,12 +59,12 @@ final class Season {
             : anHour(days.keySet().iterator().next())
                 ? String.format(
                     Locale.ROOT,
-                    "%d days have an hour without WARNING; the first without is %s.",
+                    "%d days have an hour without WARNING; the first that does not is %s.",
                     anHour.size(),
                     days.keySet().stream().filter(d -> !anHour(d)).findFirst().orElseThrow())
                 : String.format(
                     Locale.ROOT,
-                    "An hour without WARNING from %s to %s.",
+                    "There is an hour without WARNING on days from %s to %s.",
                     anHour.get(0),
                     anHour.get(anHour.size() - 1)),
         String.format(

@@ -7,20 +7,19 @@ import java.util.List;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * What a gram, a watt, a kelvin and a percent of light are worth at the best hour: points of margin
- * (percent of hover) and the grams that are worth as much.
+ * Effect of a gram, a watt, a kelvin and a percent of light at the best hour: percentage points of margin (of hover power), and the grams with the same effect.
  */
 final class Sensitivity {
 
-  /** Small beside the craft and large beside rounding. */
+  /** Small relative to the craft and large relative to rounding. */
   private static final double STEP_KILOGRAMS = 0.001;
 
-  /** A unit more and what it is worth. */
+  /** A change by one unit and its effect. */
   record Worth(String words, double points, double grams) {}
 
   private Sensitivity() {}
 
-  /** Worth of a gram less (where the mass is known), a watt less, a kelvin less, a percent more. */
+  /** Effects of a gram less (where the mass is known), a watt less, a kelvin less, and a percent more light. */
   static List<Worth> of(DayQuestion asked, List<String> text) throws IOException {
     CraftProfile profile = asked.profile();
     int series = profile.settings().seriesCells();
@@ -32,7 +31,7 @@ final class Sensitivity {
         knowsMass
             ? best(asked.with(changes.craft(series, strings, -STEP_KILOGRAMS, 1, 0))) - now
             : Double.NaN;
-    // a watt more, turned about: housekeeping may be nothing
+    // the effect of a watt more with its sign reversed, because housekeeping may be zero
     double watt = now - best(asked.with(changes.craft(series, strings, 0, 1, 1)));
     double kelvin = now - best(asked.with(asked.weather().warmer(1)));
     double light = now - best(asked.with(asked.weather().hazier(0.01)));

@@ -8,27 +8,27 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PlainNumber;
 import picocli.CommandLine.Option;
 
-/** Where, in which zone, and what is assumed of the air and the light. */
+/** Options for the location, the time zone, and assumptions about air and light. */
 final class SiteOptions {
 
   @Option(
       names = "--at",
       required = true,
       paramLabel = "LAT,LON[,ALT]",
-      description = "degrees north, degrees east, metres over the sea")
+      description = "degrees north, degrees east, metres above sea level")
   private String at;
 
   @Option(
       names = "--zone",
       defaultValue = "UTC",
       paramLabel = "ZONE",
-      description = "zone of the times, such as Europe/Berlin or +02:00 (default: UTC)")
+      description = "time zone, such as Europe/Berlin or +02:00 (default: UTC)")
   private String zone;
 
   @Option(
       names = "--air-c",
       paramLabel = "T|LOW,HIGH",
-      description = "air all day, or its lowest and highest (default: the profile's)")
+      description = "air temperature all day, or its lowest and highest value (default: the profile's)")
   private String air;
 
   @Option(
@@ -42,24 +42,24 @@ final class SiteOptions {
       names = "--tilt",
       defaultValue = "0",
       paramLabel = "DEG",
-      description = "of the array from level (default: ${DEFAULT-VALUE})")
+      description = "tilt of the array from level (default: ${DEFAULT-VALUE})")
   private double tilt;
 
   @Option(
       names = "--heading",
       defaultValue = "sun",
       paramLabel = "DEG|sun",
-      description = "the way that it tilts to, or sun to follow it (default: ${DEFAULT-VALUE})")
+      description = "direction in which the tilted array faces, from north, or sun to follow the sun (default: ${DEFAULT-VALUE})")
   private String heading;
 
   @Option(
       names = "--haze",
       defaultValue = "0",
       paramLabel = "PCT",
-      description = "light that haze takes, percent (default: ${DEFAULT-VALUE})")
+      description = "light lost to haze, percent (default: ${DEFAULT-VALUE})")
   private double haze;
 
-  /** Options not yet given; picocli fills them in. */
+  /** Options, filled in by picocli. */
   SiteOptions() {}
 
   private static double number(String text, double low, double high, String rule) {
@@ -111,7 +111,7 @@ final class SiteOptions {
     return new Weather(low, high, wind, haze / 100);
   }
 
-  /** What is asked of a craft on a day here. */
+  /** The input of a forecast for a craft on a day at this location. */
   DayQuestion question(CraftProfile profile, LocalDate day, Duration step) {
     return new DayQuestion(profile, place(), weather(profile), attitude(), day, zone(), step);
   }

@@ -26,10 +26,9 @@ import picocli.CommandLine.Spec;
     name = "size",
     mixinStandardHelpOptions = true,
     description = {
-      "The fewest cells that hover a craft with a reserve at a place, on a clear day, at its best"
-          + " hour; more cells weigh more, and that is in it.",
+      "Finds the fewest cells with which a craft hovers with a reserve at a place, at the best hour of a clear day. The mass of additional cells is taken into account.",
       "",
-      "A clear sky is the upper limit: clouds and haze only take away. Advisory only, not certified."
+      "A clear sky is the upper limit: clouds and haze only reduce the light. Advisory only, not certified."
     },
     footerHeading = "%nExample:%n",
     footer = {
@@ -42,11 +41,7 @@ public final class SizeCommand implements Callable<Integer> {
   private static final int MOST_CELLS = 400;
 
   private static final String RESTS_ON =
-      "Rests on: cells by the single diode of their data sheet (De Soto 2006), in the heat of the best"
-          + " hour; sun by NREL/TP-560-34302; clear sky by Haurwitz (1945), sea level and clean air, 15 %"
-          + " of it diffuse (common practice, no source); hover by momentum theory with the figure of"
-          + " merit above, ISA density. Reserve: the lower bound (95 %, for a sky that is clear) over"
-          + " hover.";
+      "Basis: single-diode model of the cells from their data sheet (De Soto 2006), at the temperature of the best hour; sun position by NREL/TP-560-34302; clear sky by Haurwitz (1945) for sea level and clean air, 15 % of it diffuse (common practice, no source); hover by momentum theory with the figure of merit above, ISA density. Reserve: by how much the lower bound (95 %, for a clear sky) exceeds hover power.";
 
   @Spec private CommandSpec spec;
 
@@ -59,7 +54,7 @@ public final class SizeCommand implements Callable<Integer> {
   @Option(
       names = "--out",
       paramLabel = "PROFILE",
-      description = "write a first profile of the chosen craft, .properties")
+      description = "write a first profile of the resulting craft, .properties")
   private OutputFile profile;
 
   /** A command with no options yet; picocli fills them in. */
@@ -112,7 +107,7 @@ public final class SizeCommand implements Callable<Integer> {
 
   private void print(Lines out, List<SizedCraft> all, Optional<SizedCraft> chosen) {
     out.line(
-        "Fewest cells with %.0f %% of reserve at the best hour of a clear %s",
+        "Fewest cells with a reserve of %.0f %% at the best hour of a clear %s",
         options.reserve(), date.required(spec));
     out.rule();
     out.line(
@@ -150,12 +145,12 @@ public final class SizeCommand implements Callable<Integer> {
   private void explain(Lines out, SizedCraft most, Optional<SizedCraft> chosen) {
     if (chosen.isEmpty()) {
       out.line(
-          "NO ARRAY of these cells does: the most that %d cells give is %+.0f %%. Lighter, larger",
+          "NO ARRAY of these cells suffices: the best, with %d cells, reaches %+.0f %%. Make the craft",
           most.cells(), most.lowPercent());
-      out.text("propellers, better cells, or less reserve.");
+      out.text("lighter, use larger propellers or better cells, or accept less reserve.");
     }
     out.line(
-        "Beyond %d cells nothing is gained: they weigh more than they lift, or the limits are met.",
+        "More than %d cells gain nothing: they add more weight than lift, or exceed the limits.",
         most.cells());
     out.blank();
     chosen.ifPresent(c -> c.figures().forEach(out::text));
@@ -165,16 +160,16 @@ public final class SizeCommand implements Callable<Integer> {
         "assumed  air %s (--air-c), haze %.0f %% (--haze), array %s (--tilt)",
         weather.words(), 100 * weather.haze(), site.attitude().words());
     out.line(
-        "assumed  cells %.0f K over the air in full sun: edit thermal.sun_rise_c of the profile",
+        "assumed  cells %.0f K above the air in full sun: edit thermal.sun_rise_c in the profile",
         most.profile().settings().thermal().sunRiseKelvin());
     out.blank();
     new OutlookText(out).wrapped(RESTS_ON);
     out.text(
-        "A clear sky is the upper limit: clouds and haze only take away. The decision to fly is");
-    out.text("the flyer's, and local rules come first. Advisory only, not certified.");
+        "A clear sky is the upper limit: clouds and haze only reduce the light. The pilot decides");
+    out.text("whether to fly, and local rules come first. Advisory only, not certified.");
     if (chosen.isPresent() && chosen.get().openCircuitVolts() >= TouchVoltage.SHOCK) {
       out.line(
-          "Caution: electric shock. %.0f V DC can kill: touch nothing bare in light.",
+          "Caution: electric shock. %.0f V DC can kill: in light, touch no bare conductor.",
           chosen.get().openCircuitVolts());
     }
     out.text(String.format(Locale.ROOT, "An array cannot be switched off in light: cover it."));

@@ -4,57 +4,57 @@ import java.util.List;
 import java.util.Locale;
 import picocli.CommandLine.Option;
 
-/** What is given of a craft that is to be sized, and what is assumed. */
+/** Options of a craft to be sized, and the assumptions. */
 final class SizeOptions {
 
   @Option(
       names = "--mass-kg",
       required = true,
       paramLabel = "KG",
-      description = "everything but cells and what carries them")
+      description = "mass of everything except the cells and their supports")
   private double mass;
 
-  @Option(names = "--rotors", defaultValue = "4", paramLabel = "N", description = "how many")
+  @Option(names = "--rotors", defaultValue = "4", paramLabel = "N", description = "number of rotors (default: ${DEFAULT-VALUE})")
   private int rotors;
 
   @Option(
       names = "--diameter-m",
       required = true,
       paramLabel = "M",
-      description = "of each propeller")
+      description = "diameter of each propeller")
   private double diameter;
 
-  @Option(names = "--isc", required = true, paramLabel = "A", description = "of a cell")
+  @Option(names = "--isc", required = true, paramLabel = "A", description = "short-circuit current of one cell")
   private double isc;
 
-  @Option(names = "--voc", required = true, paramLabel = "V", description = "of a cell")
+  @Option(names = "--voc", required = true, paramLabel = "V", description = "open-circuit voltage of one cell")
   private double voc;
 
-  @Option(names = "--imp", required = true, paramLabel = "A", description = "of a cell, at the MPP")
+  @Option(names = "--imp", required = true, paramLabel = "A", description = "current of one cell at the MPP")
   private double imp;
 
-  @Option(names = "--vmp", required = true, paramLabel = "V", description = "of a cell, at the MPP")
+  @Option(names = "--vmp", required = true, paramLabel = "V", description = "voltage of one cell at the MPP")
   private double vmp;
 
   @Option(
       names = "--reserve",
       defaultValue = "30",
       paramLabel = "PCT",
-      description = "lower bound over hover, percent (default: ${DEFAULT-VALUE})")
+      description = "required reserve of the lower bound over hover power, percent (default: ${DEFAULT-VALUE})")
   private double reserve;
 
   @Option(
       names = "--cell-kg",
       defaultValue = "0.0075",
       paramLabel = "KG",
-      description = "a cell with its wiring (default: ${DEFAULT-VALUE})")
+      description = "mass of a cell with its wiring (default: ${DEFAULT-VALUE})")
   private double cellKilograms;
 
   @Option(
       names = "--frame-kg",
       defaultValue = "0.004",
       paramLabel = "KG",
-      description = "what carries a cell (default: ${DEFAULT-VALUE})")
+      description = "mass of the support of a cell (default: ${DEFAULT-VALUE})")
   private double frameKilograms;
 
   @Option(
@@ -68,7 +68,7 @@ final class SizeOptions {
       names = "--drive",
       defaultValue = "0.81",
       paramLabel = "SHARE",
-      description = "what motors and controllers leave (default: ${DEFAULT-VALUE})")
+      description = "efficiency of motors and controllers together (default: ${DEFAULT-VALUE})")
   private double drive;
 
   @Option(
@@ -76,35 +76,34 @@ final class SizeOptions {
       defaultValue = "3",
       paramLabel = "PCT",
       description =
-          "power that unequal cells, wiring and a cracked cell take, percent (default:"
-              + " ${DEFAULT-VALUE})")
+          "power lost to unequal cells, wiring and a cracked cell, percent (default: ${DEFAULT-VALUE})")
   private double mismatch;
 
   @Option(
       names = "--house-w",
       defaultValue = "3",
       paramLabel = "W",
-      description = "what draws beside the motors (default: ${DEFAULT-VALUE})")
-  private double house;
+      description = "housekeeping power, everything but the motors (default: ${DEFAULT-VALUE})")
+  private double housekeepingWatts;
 
   @Option(
       names = "--most-v",
       defaultValue = "60",
       paramLabel = "V",
-      description = "what the motors' controllers bear, open circuit (default: ${DEFAULT-VALUE})")
+      description = "highest open-circuit voltage, as limited by the motor controllers (default: ${DEFAULT-VALUE})")
   private double mostVolts;
 
   @Option(
       names = "--most-strings",
       defaultValue = "4",
       paramLabel = "M",
-      description = "strings side by side, at most (default: ${DEFAULT-VALUE})")
+      description = "most strings in parallel (default: ${DEFAULT-VALUE})")
   private int mostStrings;
 
-  /** Options not yet given; picocli fills them in. */
+  /** Options, filled in by picocli. */
   SizeOptions() {}
 
-  /** Refuses what cannot be. */
+  /** Refuses values out of range. */
   void check() {
     require(mass > 0.01 && mass < 100, "--mass-kg must be in (0.01, 100) kg", mass);
     require(rotors >= 1 && rotors <= 64, "--rotors must be in [1, 64]", rotors);
@@ -120,7 +119,10 @@ final class SizeOptions {
         mostStrings >= 1 && mostStrings <= 50, "--most-strings must be in [1, 50]", mostStrings);
     require(mostVolts > 1 && mostVolts <= 1000, "--most-v must be in (1, 1000] V", mostVolts);
     require(reserve >= 0 && reserve <= 500, "--reserve must be in [0, 500] percent", reserve);
-    require(house >= 0 && house < 1000, "--house-w must be in [0, 1000) W", house);
+    require(
+        housekeepingWatts >= 0 && housekeepingWatts < 1000,
+        "--house-w must be in [0, 1000) W",
+        housekeepingWatts);
   }
 
   private static void require(boolean holds, String rule, double value) {
@@ -157,8 +159,8 @@ final class SizeOptions {
     return mismatch;
   }
 
-  double house() {
-    return house;
+  double housekeepingWatts() {
+    return housekeepingWatts;
   }
 
   double mostVolts() {
@@ -178,16 +180,16 @@ final class SizeOptions {
         new String[] {"cell.vmpp_v", "" + vmp});
   }
 
-  /** All that can be overridden, for people. */
+  /** Human-readable assumptions, each with the option that overrides it. */
   List<String> assumptions() {
     return List.of(
         text("a cell with its wiring weighs %.1f g (--cell-kg)", 1000 * cellKilograms),
-        text("what carries a cell weighs %.1f g (--frame-kg)", 1000 * frameKilograms),
+        text("the support of a cell weighs %.1f g (--frame-kg)", 1000 * frameKilograms),
         text("figure of merit %.2f (--merit): common practice, no source", merit),
-        text("motors and controllers leave %.2f (--drive): common practice, no source", drive),
-        text("unequal and cracked cells take %.1f %% (--mismatch)", mismatch),
-        text("%.1f W beside the motors (--house-w)", house),
-        text("the bus stays under %.0f V open circuit at 25 C (--most-v)", mostVolts));
+        text("efficiency of motors and controllers %.2f (--drive): common practice, no source", drive),
+        text("unequal and cracked cells lose %.1f %% of the power (--mismatch)", mismatch),
+        text("%.1f W for housekeeping (--house-w)", housekeepingWatts),
+        text("the bus stays below %.0f V at open circuit and 25 C (--most-v)", mostVolts));
   }
 
   private static String text(String format, double value) {

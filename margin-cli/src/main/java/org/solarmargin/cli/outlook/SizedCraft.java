@@ -12,17 +12,17 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * A craft of so many cells.
+ * A craft with a given number of cells.
  *
  * @param series cells in series
- * @param strings side by side
+ * @param strings strings in parallel
  * @param kilograms take-off mass
- * @param openCircuitVolts of the array, 1000 W/m2 and 25 degrees Celsius
- * @param profile of the craft
- * @param profileText the same as a text with comments
- * @param hoverWatts at the judged moment; NaN before
- * @param lowWatts what the array gives at least then
- * @param best that moment; empty before, in polar night and for a craft that cannot fly
+ * @param openCircuitVolts open-circuit voltage of the array at 1000 W/m2 and 25 degrees Celsius
+ * @param profile profile of the craft
+ * @param profileText the same as commented text
+ * @param hoverWatts hover power at the best moment; NaN before it is known
+ * @param lowWatts lower bound of the array's power at that moment
+ * @param best that moment; empty before it is known, in polar night and for a craft that cannot fly
  */
 record SizedCraft(
     int series,
@@ -46,15 +46,15 @@ record SizedCraft(
     options.sheet().forEach(line -> given.put(line[0], line[1]));
     given.put("rotor.count", "" + options.rotors());
     given.put("rotor.diameter_m", "" + options.diameter());
-    given.put("housekeeping.power_w", "" + options.house());
+    given.put("housekeeping.power_w", "" + options.housekeepingWatts());
     StringBuilder bare = new StringBuilder();
     given.forEach((key, value) -> bare.append(key).append(" = ").append(value).append('\n'));
     double watts =
-        options.house()
+        options.housekeepingWatts()
             + HoverGuess.motorWatts(
                 mass, options.rotors(), options.diameter(), options.merit(), options.drive());
     StringBuilder cells = new StringBuilder();
-    // the counts and the sheet alone: a craft too heavy for its array is no fault here
+    // counts and data sheet only, because a craft too heavy for its array is not a fault here
     given.forEach(
         (key, value) -> {
           if (key.startsWith("array.") || key.startsWith("cell.")) {
@@ -82,7 +82,7 @@ record SizedCraft(
         Optional.empty());
   }
 
-  /** Judged at a moment, its unequal cells taken off; a craft that cannot fly stays as it is. */
+  /** The craft evaluated at a moment, less the loss of unequal cells; a craft that cannot fly is returned unchanged. */
   SizedCraft at(Moment moment, double mismatch) {
     return Double.isNaN(hoverWatts)
         ? new SizedCraft(
@@ -98,7 +98,7 @@ record SizedCraft(
         : this;
   }
 
-  /** A cell's power when cool and at the best hour, and how much the craft lifts for a watt. */
+  /** Power of a cell at 25 degrees C and at the best hour, and the mass hovered per watt. */
   List<String> figures() {
     SolarArray cells = profile.settings().newArray();
     cells.set(1, 25);
@@ -107,7 +107,7 @@ record SizedCraft(
     lines.add(
         String.format(
             Locale.ROOT,
-            "A cell gives %.2f W at 1000 W/m2 and 25 C; the craft hovers at %.1f g a watt.",
+            "A cell delivers %.2f W at 1000 W/m2 and 25 C; the craft hovers at %.1f g per watt.",
             cells.peakWatts() / cells(),
             1000 * kilograms / hoverWatts));
     best.ifPresent(
@@ -115,7 +115,7 @@ record SizedCraft(
             lines.add(
                 String.format(
                     Locale.ROOT,
-                    "At the best hour, %s, it gives %.2f W: %.0f W/m2, cells at %.0f C.",
+                    "At the best hour, %s, it delivers %.2f W: %.0f W/m2, cells at %.0f C.",
                     OutlookText.CLOCK.format(m.time()),
                     m.availableWatts() / cells(),
                     1000 * m.suns(),

@@ -8,13 +8,13 @@ import net.e175.klaus.solarpositioning.SPA;
 import net.e175.klaus.solarpositioning.SunriseResult;
 
 /**
- * When the sun is up, by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302, appendix A.2).
+ * Sunrise and sunset by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302, appendix A.2).
  */
 final class SunHours {
 
   private SunHours() {}
 
-  /** Of a local day. */
+  /** Sunrise, transit and sunset of a local day. */
   static SunriseResult of(Place place, LocalDate date, ZoneId zone) {
     return SPA.calculateSunriseTransitSet(
         date.atTime(LocalTime.NOON).atZone(zone),
@@ -23,7 +23,7 @@ final class SunHours {
         DeltaT.estimate(date));
   }
 
-  /** For people. */
+  /** Human-readable sentence. */
   static String words(DayQuestion asked) {
     SunriseResult result = of(asked.place(), asked.date(), asked.zone());
     if (result instanceof SunriseResult.RegularDay day) {

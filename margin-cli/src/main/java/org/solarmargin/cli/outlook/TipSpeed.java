@@ -4,19 +4,18 @@ import java.util.Locale;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Tip speed and Reynolds number of a hover, roughly: thrust {@code T = CT rho n^2 D^4} with the
+ * Approximate tip speed and Reynolds number in hover: thrust {@code T = CT rho n^2 D^4} with the
  * middle CT of UIUC's static tables of an 11 in propeller (Brandt and Selig, AIAA 2011-1255: 0.099
  * to 0.126), and a chord of 8 % of the diameter at three quarters of the radius (common practice,
- * no source). Beyond Mach 0.5 the air's compressibility takes power; below a Reynolds number of
- * some 100 000 the figure of merit falls (the same tables, with that chord: 0.63 at 28 000, 0.72 at
+ * no source). Above Mach 0.5 compressibility increases the power; below a Reynolds number of about 100 000 the figure of merit falls (the same tables, with that chord: 0.63 at 28 000, 0.72 at
  * 100 000).
  *
- * @param metresPerSecond of the tips
- * @param reynolds at three quarters of the radius
+ * @param metresPerSecond speed of the tips
+ * @param reynolds Reynolds number at three quarters of the radius
  */
 record TipSpeed(double metresPerSecond, double reynolds) {
 
-  /** Tip speed beyond which power rises, m/s. */
+  /** Tip speed above which power increases, m/s. */
   static final double MOST = 170;
 
   /** Reynolds number below which the figure of merit falls. */
@@ -28,7 +27,7 @@ record TipSpeed(double metresPerSecond, double reynolds) {
   private static final double VISCOSITY = 1.8e-5;
   private static final double GRAVITY = 9.80665;
 
-  /** Of a craft whose mass and propellers are known, with propellers of another diameter. */
+  /** Values for a craft whose mass and propellers are known, with propellers scaled by a factor. */
   static TipSpeed of(CraftProfile profile, double larger, double density) {
     double diameter = larger * profile.rotorDiameterMetres();
     double thrust = profile.massKilograms() * GRAVITY / profile.rotors();
@@ -37,13 +36,13 @@ record TipSpeed(double metresPerSecond, double reynolds) {
     return new TipSpeed(tips, density * RADIUS_SHARE * tips * CHORD_SHARE * diameter / VISCOSITY);
   }
 
-  /** Speed, Reynolds number and the limit that is passed, if any. */
+  /** Speed and Reynolds number, with the limit that is exceeded, if any. */
   String words() {
     String limit =
         metresPerSecond > MOST
-            ? ": over the 170 m/s beyond which power rises"
+            ? ": above 170 m/s, where power increases"
             : reynolds < LEAST_REYNOLDS
-                ? ": under the 100 000 below which the figure of merit falls"
+                ? ": below 100 000, where the figure of merit falls"
                 : ": within 170 m/s and 100 000";
     return String.format(
         Locale.ROOT,

@@ -119,14 +119,14 @@ final class WhatIf {
   }
 
   /** The craft with another array, mass, propellers or housekeeping. */
-  CraftProfile craft(int series, int strings, double kilograms, double diameter, double house)
+  CraftProfile craft(int series, int strings, double kilograms, double diameter, double addedHousekeeping)
       throws IOException {
     EstimatorSettings.Rotor rotor = profile.settings().rotor();
     double mass = profile.massKilograms();
     double heavier = Double.isNaN(mass) ? 1 : (mass + kilograms) / mass;
     double motors =
         (rotor.hoverWatts() - rotor.housekeepingWatts()) * Math.pow(heavier, 1.5) / diameter;
-    double housekeeping = rotor.housekeepingWatts() + house;
+    double housekeeping = rotor.housekeepingWatts() + addedHousekeeping;
     Map<String, String> values = new LinkedHashMap<>();
     values.put("array.series_cells", "" + series);
     values.put("array.parallel_strings", "" + strings);

@@ -18,7 +18,7 @@ import org.solarmargin.core.profile.CraftProfile;
 /** Drives one log through a monitor, in constant memory. */
 public final class LogPlayer {
 
-  /** Told of each line of the log. */
+  /** FittedValue of each line of the log. */
   @FunctionalInterface
   public interface Sink {
     /**

@@ -75,7 +75,7 @@ public final class SimulateCommand implements Callable<Integer> {
   public Integer call() throws IOException {
     CraftProfile profile = craft.read();
     Scenario scenario = Inputs.scenario(scenarioFile, profile);
-    Inputs.spareRecording(spec, scenario);
+    Inputs.refuseOverRecording(spec, scenario);
     SetupMaker maker = Inputs.maker(scenarioFile, scenario, profile);
     Flight flight = new Flight(maker.asStated(seed), seed);
     MarginMonitor monitor =

@@ -131,7 +131,7 @@ public final class TrialCommand implements Callable<Integer> {
     List<SetupMaker> makers = new ArrayList<>();
     for (Path file : scenarioFiles) {
       Scenario scenario = Inputs.scenario(file, profile);
-      Inputs.spareRecording(spec, scenario);
+      Inputs.refuseOverRecording(spec, scenario);
       titles.add(scenario.title());
       makers.add(Inputs.maker(file, flown(scenario), profile));
     }

@@ -71,16 +71,16 @@ final class LinkWatch {
       commands = counts.of(Kind.COMMANDS);
       commandedAt = local;
     }
-    String words = trouble(counts, local);
+    String words = problem(counts, local);
     if (!words.equals(told)) {
       String before = told;
       told = words;
       if (!words.isEmpty()) {
         String numbers = words.equals(REFUSED) ? ": " + refusals(counts) : "";
         toldRefused = counts.refused();
-        return source.words() + ": " + words + numbers;
+        return source.description() + ": " + words + numbers;
       }
-      return source.words()
+      return source.description()
           + (read && silent > PATIENCE
               ? String.format(Locale.ROOT, ": data come again after %.1f s", silent)
               : ": is over: " + before);
@@ -96,9 +96,9 @@ final class LinkWatch {
     refused = counts.refused();
   }
 
-  private String trouble(LinkCounts counts, double local) {
-    if (!source.trouble().isEmpty()) {
-      return source.trouble() + ": it is opened again as soon as it is there";
+  private String problem(LinkCounts counts, double local) {
+    if (!source.problem().isEmpty()) {
+      return source.problem() + ": it is opened again as soon as it is there";
     }
     boolean link = counts.of(Kind.BYTES) > 0;
     if (local - readAt <= PATIENCE) {
@@ -147,7 +147,7 @@ final class LinkWatch {
     if (dropped > toldDropped && local - droppedAt >= AGAIN) {
       toldDropped = dropped;
       droppedAt = local;
-      return source.words()
+      return source.description()
           + ": more comes than this machine can take: "
           + dropped
           + " rows dropped so far";
@@ -156,7 +156,7 @@ final class LinkWatch {
     if (flowing && counts.refused() > toldRefused && local - refusedAt >= AGAIN) {
       toldRefused = counts.refused();
       refusedAt = local;
-      return source.words() + ": packets are refused: " + refusals(counts);
+      return source.description() + ": packets are refused: " + refusals(counts);
     }
     return "";
   }
@@ -177,6 +177,6 @@ final class LinkWatch {
     }
     return text.isEmpty()
         ? ""
-        : String.format(Locale.ROOT, "%s: %sin %.0f s", source.words(), text, local - began);
+        : String.format(Locale.ROOT, "%s: %sin %.0f s", source.description(), text, local - began);
   }
 }

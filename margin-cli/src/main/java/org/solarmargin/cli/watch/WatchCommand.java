@@ -170,7 +170,7 @@ public final class WatchCommand implements Callable<Integer> {
 
   private void begin(CraftProfile profile, RowSource source, LivePage live, List<String> messages) {
     PrintWriter out = spec.commandLine().getOut();
-    out.println("Watching " + source.words() + ", craft " + profile.name());
+    out.println("Watching " + source.description() + ", craft " + profile.name());
     if (!from.equals("-")) {
       messages.forEach(line -> out.println("  " + line));
     }

@@ -54,11 +54,11 @@ class LongWatchTest {
       while (!link.ended()) {
         Row row = feed.await(link, 50);
         if (row != null && !row.empty()) {
-          readings += row.reads() ? 1 : 0;
-          commands += row.reads() ? 0 : 1;
+          readings += row.hasReading() ? 1 : 0;
+          commands += row.hasReading() ? 0 : 1;
           Verdict verdict = feed.verdict();
           refused += verdict.refused() && verdict != Verdict.NOT_A_NUMBER ? 1 : 0;
-          atTenth = readings == ROWS / 10 && row.reads() ? used() : atTenth;
+          atTenth = readings == ROWS / 10 && row.hasReading() ? used() : atTenth;
         }
         feed.alerts();
       }

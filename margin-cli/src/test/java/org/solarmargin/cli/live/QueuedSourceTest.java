@@ -17,7 +17,7 @@ class QueuedSourceTest {
   private final LinkCounts counts = new LinkCounts();
   private final CountDownLatch read = new CountDownLatch(1);
 
-  private QueuedSource source(boolean patient) {
+  private QueuedSource source(boolean waits) {
     return new QueuedSource(
         new QueuedSource.Reader() {
           private int number;
@@ -35,7 +35,7 @@ class QueuedSourceTest {
           public void close() {}
         },
         "rows",
-        patient,
+        waits,
         counts);
   }
 

@@ -27,12 +27,12 @@ class LinkWatchTest {
     }
 
     @Override
-    public String words() {
+    public String description() {
       return "link";
     }
 
     @Override
-    public String trouble() {
+    public String problem() {
       return trouble;
     }
 
@@ -140,9 +140,9 @@ class LinkWatchTest {
   @Test
   void aDeviceThatHasGoneIsSaidAtOnce() {
     good();
-    link.trouble = "the device has gone";
+    link.trouble = "the device has disappeared";
     assertEquals(
-        "link: the device has gone: it is opened again as soon as it is there", watch.line(101));
+        "link: the device has disappeared: it is opened again as soon as it is there", watch.line(101));
     assertEquals("", until(101.1, 103));
     link.trouble = "";
     good();

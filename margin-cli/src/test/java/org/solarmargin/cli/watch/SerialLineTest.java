@@ -96,8 +96,8 @@ class SerialLineTest {
       send(pty.near, 100, 150);
       Cli run = watch.get();
       assertEquals(0, run.status, run.err);
-      assertTrue(run.err.contains("the device has gone"), run.err);
-      assertTrue(run.err.contains("is over: the device has gone"), run.err);
+      assertTrue(run.err.contains("the device has disappeared"), run.err);
+      assertTrue(run.err.contains("is over: the device has disappeared"), run.err);
     }
     assertEquals(100, readings(log));
   }

@@ -200,7 +200,7 @@ class WatchCommandTest {
     assertEquals("SHARP", Figures.of(feed, 0.5, 1.6, local).state());
     List<LiveFeed.Alert> alerts = new ArrayList<>();
     for (int i = 1; i <= 12; i++) {
-      feed.silent(local + 0.25 * i);
+      feed.advance(local + 0.25 * i);
       alerts.addAll(feed.alerts());
     }
     Figures after = Figures.of(feed, 0.5, 1.6, local + 1.01);

@@ -100,11 +100,11 @@ final class FlightRows implements FreshRows.Sink {
     return Math.sqrt(sum / Math.max(size, 1));
   }
 
-  ChannelFacts voltsFacts() {
-    return ChannelFacts.of(nanos, volts, size);
+  ChannelStatistics voltsStatistics() {
+    return ChannelStatistics.of(nanos, volts, size);
   }
 
-  ChannelFacts ampsFacts() {
-    return ChannelFacts.of(nanos, amps, size);
+  ChannelStatistics ampsStatistics() {
+    return ChannelStatistics.of(nanos, amps, size);
   }
 }

@@ -93,7 +93,7 @@ public final class LoggerCommand implements Callable<Integer> {
       out.flush();
       return CommandLine.ExitCode.OK;
     }
-    if (!logger.tells()) {
+    if (!logger.determined()) {
       out.flush();
       throw new InputFault(
           logs.get(0)

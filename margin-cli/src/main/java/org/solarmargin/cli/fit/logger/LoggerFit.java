@@ -18,11 +18,11 @@ import org.solarmargin.core.timing.TimeModel;
  */
 record LoggerFit(
     FlightRows rows,
-    Told voltsFilter,
-    Told ampsFilter,
-    Told ampsDelay,
-    Told commandDelay,
-    Told commandLag) {
+    FittedValue voltsFilter,
+    FittedValue ampsFilter,
+    FittedValue ampsDelay,
+    FittedValue commandDelay,
+    FittedValue commandLag) {
 
   /** Shortest time in the air from which the timing is identified, s: engineering judgement. */
   static final double LEAST_SECONDS = 15;
@@ -61,7 +61,7 @@ record LoggerFit(
   static LoggerFit of(EstimatorSettings settings, FlightRows rows) {
     boolean slow = rows.intervalSeconds() >= SLOWEST_INTERVAL;
     if (slow || rows.seconds() < LEAST_SECONDS || rows.throttleSd() < LEAST_THROTTLE_SD) {
-      return untold(rows);
+      return unknown(rows);
     }
     TimingSearch search = new TimingSearch(settings, SEARCH_ROWS, SPACING_SECONDS);
     for (int i = 0; i < rows.size() && !search.full(); i++) {
@@ -72,13 +72,13 @@ record LoggerFit(
       // each call does a bounded amount of work
     }
     if (!(search.throttleGain() * search.rows() > THROTTLE_GAIN)) {
-      return untold(rows);
+      return unknown(rows);
     }
     return refined(rows, search.likeliest(), new BlockLikelihood(settings, rows));
   }
 
-  private static LoggerFit untold(FlightRows rows) {
-    return new LoggerFit(rows, Told.UNTOLD, Told.UNTOLD, Told.UNTOLD, Told.UNTOLD, Told.UNTOLD);
+  private static LoggerFit unknown(FlightRows rows) {
+    return new LoggerFit(rows, FittedValue.UNKNOWN, FittedValue.UNKNOWN, FittedValue.UNKNOWN, FittedValue.UNKNOWN, FittedValue.UNKNOWN);
   }
 
   private static LoggerFit refined(FlightRows rows, TimeModel found, BlockLikelihood likelihood) {
@@ -89,10 +89,10 @@ record LoggerFit(
     double lag = found.commandLagSeconds();
     double[] here = likelihood.of(found);
     boolean equal = Math.abs(log(volts) - log(amps)) < EQUAL;
-    Told voltsFilter;
-    Told ampsFilter;
+    FittedValue voltsFilter;
+    FittedValue ampsFilter;
     if (equal) {
-      Told common =
+      FittedValue common =
           time(volts, LOG_STEP, here, t -> likelihood.of(model(found, t, t, delay, command, lag)));
       voltsFilter = unbiased(common);
       ampsFilter = voltsFilter;
@@ -111,28 +111,28 @@ record LoggerFit(
               t -> likelihood.of(model(found, volts, t, delay, command, lag)));
     }
     double interval = rows.intervalSeconds();
-    Told ampsDelay =
+    FittedValue ampsDelay =
         delay(
             delay,
             interval,
             true,
             here,
             d -> likelihood.of(model(found, volts, amps, d, command, lag)));
-    Told commandDelay =
+    FittedValue commandDelay =
         delay(
             command,
             interval,
             false,
             here,
             d -> likelihood.of(model(found, volts, amps, delay, d, lag)));
-    Told commandLag =
+    FittedValue commandLag =
         time(lag, LAG_STEP, here, t -> likelihood.of(model(found, volts, amps, delay, command, t)));
     return new LoggerFit(rows, voltsFilter, ampsFilter, ampsDelay, commandDelay, commandLag);
   }
 
-  private static Told unbiased(Told filter) {
+  private static FittedValue unbiased(FittedValue filter) {
     double factor = 1 / (1 + LONG_SHARE + LONG_PER_SECOND * filter.value());
-    return new Told(filter.value() * factor, filter.sd() * factor);
+    return new FittedValue(filter.value() * factor, filter.sd() * factor);
   }
 
   private interface Sums {
@@ -140,29 +140,29 @@ record LoggerFit(
   }
 
   /** Refines a time of 0 or more along its logarithm; at 0 the peak is at the end of the range. */
-  private static Told time(double found, double step, double[] here, Sums sums) {
+  private static FittedValue time(double found, double step, double[] here, Sums sums) {
     if (found < NO_FILTER) {
       double[] above = sums.at(seconds(Math.log(TIME_FLOOR) + step));
-      return new Told(0, TIME_FLOOR * Peak.errorAtEnd(step, here, above));
+      return new FittedValue(0, TIME_FLOOR * Peak.errorAtEnd(step, here, above));
     }
     double middle = log(found);
-    Told peak =
+    FittedValue peak =
         Peak.of(
             middle, step, sums.at(seconds(middle - step)), here, sums.at(seconds(middle + step)));
     double value = seconds(peak.value());
-    return new Told(value, (value + TIME_FLOOR) * peak.sd());
+    return new FittedValue(value, (value + TIME_FLOOR) * peak.sd());
   }
 
   /** Refines a delay in steps of the log's interval; an unsigned one has its range end at 0. */
-  private static Told delay(
+  private static FittedValue delay(
       double found, double interval, boolean signed, double[] here, Sums sums) {
     double longest = ChannelTiming.LONGEST_DELAY_SECONDS;
     double least = signed ? -longest : 0;
     double[] above = sums.at(Math.min(found + interval, longest));
     if (found - interval < least) {
-      return new Told(found, Peak.errorAtEnd(interval, here, above));
+      return new FittedValue(found, Peak.errorAtEnd(interval, here, above));
     }
-    return new Told(found, Peak.of(found, interval, sums.at(found - interval), here, above).sd());
+    return new FittedValue(found, Peak.of(found, interval, sums.at(found - interval), here, above).sd());
   }
 
   private static TimeModel model(

@@ -14,23 +14,23 @@ final class LoggerLines {
 
   static Map<String, String> of(LoggerSummary logger) {
     Map<String, String> lines = new LinkedHashMap<>();
-    Told delay = logger.ampsDelay();
-    Told voltsLate = new Told(Math.max(-delay.value(), 0), delay.sd());
-    Told ampsLate = new Told(Math.max(delay.value(), 0), delay.sd());
+    FittedValue delay = logger.ampsDelay();
+    FittedValue voltsLate = new FittedValue(Math.max(-delay.value(), 0), delay.sd());
+    FittedValue ampsLate = new FittedValue(Math.max(delay.value(), 0), delay.sd());
     seconds(lines, "sensor.voltage_filter_s", logger.voltsFilter());
     seconds(lines, "sensor.voltage_delay_s", voltsLate);
-    facts(lines, "sensor.voltage_", "v", logger, FlightRows::voltsFacts);
+    facts(lines, "sensor.voltage_", "v", logger, FlightRows::voltsStatistics);
     seconds(lines, "sensor.current_filter_s", logger.ampsFilter());
     seconds(lines, "sensor.current_delay_s", ampsLate);
-    facts(lines, "sensor.current_", "a", logger, FlightRows::ampsFacts);
+    facts(lines, "sensor.current_", "a", logger, FlightRows::ampsStatistics);
     seconds(lines, "rotor.command_delay_s", logger.commandDelay());
     seconds(lines, "rotor.command_lag_s", logger.commandLag());
     return lines;
   }
 
-  private static void seconds(Map<String, String> lines, String key, Told told) {
-    if (told.known()) {
-      double value = told.value() < LEAST_SECONDS ? 0 : told.value();
+  private static void seconds(Map<String, String> lines, String key, FittedValue fitted) {
+    if (fitted.known()) {
+      double value = fitted.value() < LEAST_SECONDS ? 0 : fitted.value();
       lines.put(key, String.format(Locale.ROOT, "%.3f", value));
     }
   }
@@ -40,7 +40,7 @@ final class LoggerLines {
       String key,
       String unit,
       LoggerSummary logger,
-      Function<FlightRows, ChannelFacts> channel) {
+      Function<FlightRows, ChannelStatistics> channel) {
     double period = logger.period(channel);
     if (period > 0) {
       lines.put(key + "period_s", String.format(Locale.ROOT, "%.3f", period));

@@ -16,11 +16,11 @@ import java.util.function.ToDoubleFunction;
  */
 record LoggerSummary(
     List<LoggerFit> fits,
-    Told voltsFilter,
-    Told ampsFilter,
-    Told ampsDelay,
-    Told commandDelay,
-    Told commandLag) {
+    FittedValue voltsFilter,
+    FittedValue ampsFilter,
+    FittedValue ampsDelay,
+    FittedValue commandDelay,
+    FittedValue commandLag) {
 
   /** Error of a filter time due to the inexact craft model, relative, 1 sigma. This and the following limits are engineering judgement; LoggerFitTest checks the errors that result. */
   private static final double MODEL_SHARE = 0.08;
@@ -54,65 +54,65 @@ record LoggerSummary(
         mean(fits, LoggerFit::commandLag).withError(MOTOR_ERROR).within(LAG_LIMIT));
   }
 
-  private static Told filter(List<LoggerFit> fits, Function<LoggerFit, Told> which) {
-    Told told = mean(fits, which);
+  private static FittedValue filter(List<LoggerFit> fits, Function<LoggerFit, FittedValue> which) {
+    FittedValue fitted = mean(fits, which);
     double slowest = fits.stream().mapToDouble(LoggerSummary::slowest).max().orElse(0);
-    return told.withError(MODEL_SHARE * told.value())
+    return fitted.withError(MODEL_SHARE * fitted.value())
         .withError(LEAST_ERROR)
-        .withError(told.value() > LEAST_ERROR ? HELD_ERROR * slowest : 0)
-        .within(Math.max(FILTER_LIMIT_SHARE * told.value(), LIMIT));
+        .withError(fitted.value() > LEAST_ERROR ? HELD_ERROR * slowest : 0)
+        .within(Math.max(FILTER_LIMIT_SHARE * fitted.value(), LIMIT));
   }
 
   /** Interval of fresh readings of the slower channel where rows come more often, s; else 0. */
   private static double slowest(LoggerFit fit) {
     double rows = fit.rows().intervalSeconds();
-    double volts = fit.rows().voltsFacts().periodSeconds();
-    double amps = fit.rows().ampsFacts().periodSeconds();
+    double volts = fit.rows().voltsStatistics().periodSeconds();
+    double amps = fit.rows().ampsStatistics().periodSeconds();
     double fresh = Math.max(volts, amps);
     return fresh > HELD_SHARE * rows ? fresh : 0;
   }
 
-  private static Told mean(List<LoggerFit> fits, Function<LoggerFit, Told> which) {
+  private static FittedValue mean(List<LoggerFit> fits, Function<LoggerFit, FittedValue> which) {
     double weights = 0;
     double sum = 0;
     int known = 0;
     for (LoggerFit fit : fits) {
-      Told told = which.apply(fit);
-      if (told.known()) {
-        double weight = weight(told);
+      FittedValue fitted = which.apply(fit);
+      if (fitted.known()) {
+        double weight = weight(fitted);
         weights += weight;
-        sum += weight * told.value();
+        sum += weight * fitted.value();
         known++;
       }
     }
     if (known == 0) {
-      return Told.UNTOLD;
+      return FittedValue.UNKNOWN;
     }
     double mean = sum / weights;
     double chiSquared = 0;
     for (LoggerFit fit : fits) {
-      Told told = which.apply(fit);
-      if (told.known()) {
-        chiSquared += weight(told) * (told.value() - mean) * (told.value() - mean);
+      FittedValue fitted = which.apply(fit);
+      if (fitted.known()) {
+        chiSquared += weight(fitted) * (fitted.value() - mean) * (fitted.value() - mean);
       }
     }
     double ratio = known > 1 ? Math.max(chiSquared / (known - 1), 1) : 1;
-    return new Told(mean, Math.sqrt(ratio / weights));
+    return new FittedValue(mean, Math.sqrt(ratio / weights));
   }
 
   /** The error is limited from below, because an error of 0 would have infinite weight. */
-  private static double weight(Told told) {
-    double sd = Math.max(told.sd(), 1e-4);
+  private static double weight(FittedValue fitted) {
+    double sd = Math.max(fitted.sd(), 1e-4);
     return 1 / (sd * sd);
   }
 
   /** Whether the logs determine the filters and the delay of the readings. */
-  boolean tells() {
+  boolean determined() {
     return voltsFilter.known() && ampsFilter.known() && ampsDelay.known();
   }
 
   /** Interval of fresh readings, s; 0 where every row brings one. */
-  double period(Function<FlightRows, ChannelFacts> channel) {
+  double period(Function<FlightRows, ChannelStatistics> channel) {
     double rows = mean(fit -> fit.rows().intervalSeconds());
     double fresh = mean(fit -> channel.apply(fit.rows()).periodSeconds());
     return fresh > HELD_SHARE * rows ? fresh : 0;

@@ -10,8 +10,8 @@ import org.solarmargin.cli.format.Wrapped;
 /** The logger's timing as text. */
 final class LoggerText {
 
-  private static final String UNTOLD = "cannot be determined from this log";
-  private static final String UNTOLD_SEVERAL = "cannot be determined from these logs";
+  private static final String UNDETERMINED = "cannot be determined from this log";
+  private static final String UNDETERMINED_SEVERAL = "cannot be determined from these logs";
   private static final int WIDTH = 78;
   private static final double NONE = 0.005;
 
@@ -29,15 +29,15 @@ final class LoggerText {
     out.text("Values with standard errors. Advisory, not certified.");
     out.blank();
     out.line("Voltage");
-    channel(logger, logger.voltsFilter(), "V", FlightRows::voltsFacts);
+    channel(logger, logger.voltsFilter(), "V", FlightRows::voltsStatistics);
     out.line("Current");
-    channel(logger, logger.ampsFilter(), "A", FlightRows::ampsFacts);
+    channel(logger, logger.ampsFilter(), "A", FlightRows::ampsStatistics);
     out.line("Relative timing");
-    row("current behind voltage", told(logger, logger.ampsDelay()));
-    row("motors behind throttle", told(logger, logger.commandDelay()));
-    row("lag of the controllers", told(logger, logger.commandLag()));
+    row("current behind voltage", formatted(logger, logger.ampsDelay()));
+    row("motors behind throttle", formatted(logger, logger.commandDelay()));
+    row("lag of the controllers", formatted(logger, logger.commandLag()));
     out.blank();
-    if (logger.tells()) {
+    if (logger.determined()) {
       out.text("For the craft profile:");
       lines.forEach((key, value) -> out.line("  %s = %s", key, value));
     }
@@ -53,7 +53,7 @@ final class LoggerText {
   }
 
   private static boolean all(LoggerSummary logger) {
-    return logger.tells()
+    return logger.determined()
         && logger.voltsFilter().known()
         && logger.ampsFilter().known()
         && logger.ampsDelay().known()
@@ -61,10 +61,10 @@ final class LoggerText {
   }
 
   private void channel(
-      LoggerSummary logger, Told filter, String unit, Function<FlightRows, ChannelFacts> facts) {
+      LoggerSummary logger, FittedValue filter, String unit, Function<FlightRows, ChannelStatistics> facts) {
     double fresh = logger.mean(fit -> facts.apply(fit.rows()).periodSeconds());
     if (Double.isNaN(fresh)) {
-      row("fresh readings", untold(logger));
+      row("fresh readings", unknown(logger));
       return;
     }
     double freshSd = logger.mean(fit -> facts.apply(fit.rows()).periodSd());
@@ -72,7 +72,7 @@ final class LoggerText {
         "fresh readings",
         text("%.1f +- %.1f a second", 1 / fresh, freshSd / (fresh * fresh))
             + (logger.period(facts) > 0 ? ", repeated or absent in between" : ", every row"));
-    row("filter", told(logger, filter));
+    row("filter", formatted(logger, filter));
     double step = logger.mean(fit -> facts.apply(fit.rows()).roundingStep());
     row("rounding step", step > 0 ? text("%.4g %s", step, unit) : "none found");
     row(
@@ -84,16 +84,16 @@ final class LoggerText {
             unit));
   }
 
-  private static String told(LoggerSummary logger, Told told) {
-    if (!told.known()) {
-      return untold(logger);
+  private static String formatted(LoggerSummary logger, FittedValue fitted) {
+    if (!fitted.known()) {
+      return unknown(logger);
     }
-    String sd = text("%.3f s", Math.max(told.sd(), 0.001));
-    return Math.abs(told.value()) < NONE ? "none, +- " + sd : text("%.3f +- ", told.value()) + sd;
+    String sd = text("%.3f s", Math.max(fitted.sd(), 0.001));
+    return Math.abs(fitted.value()) < NONE ? "none, +- " + sd : text("%.3f +- ", fitted.value()) + sd;
   }
 
-  private static String untold(LoggerSummary logger) {
-    return logger.fits().size() == 1 ? UNTOLD : UNTOLD_SEVERAL;
+  private static String unknown(LoggerSummary logger) {
+    return logger.fits().size() == 1 ? UNDETERMINED : UNDETERMINED_SEVERAL;
   }
 
   private void row(String name, String value) {

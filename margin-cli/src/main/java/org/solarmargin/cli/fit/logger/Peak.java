@@ -17,18 +17,18 @@ final class Peak {
    * @param above at {@code at + step}
    * @return at most one step from the middle; unknown where the likelihood has no peak
    */
-  static Told of(double at, double step, double[] below, double[] here, double[] above) {
+  static FittedValue of(double at, double step, double[] below, double[] here, double[] above) {
     double slope = 0;
-    double bend = 0;
+    double curvature = 0;
     for (int b = 0; b < here.length; b++) {
       slope += (above[b] - below[b]) / (2 * step);
-      bend -= (above[b] - 2 * here[b] + below[b]) / (step * step);
+      curvature -= (above[b] - 2 * here[b] + below[b]) / (step * step);
     }
-    if (!(bend > 0)) {
-      return Told.UNTOLD;
+    if (!(curvature > 0)) {
+      return FittedValue.UNKNOWN;
     }
-    double shift = Math.min(Math.max(slope / bend, -step), step);
-    return new Told(at + shift, error(2 * step, below, above, bend));
+    double shift = Math.min(Math.max(slope / curvature, -step), step);
+    return new FittedValue(at + shift, error(2 * step, below, above, curvature));
   }
 
   /**
@@ -40,16 +40,16 @@ final class Peak {
    * @return standard error; infinite where the likelihood does not decrease
    */
   static double errorAtEnd(double step, double[] here, double[] above) {
-    double fall = 0;
+    double drop = 0;
     for (int b = 0; b < here.length; b++) {
-      fall += here[b] - above[b];
+      drop += here[b] - above[b];
     }
-    double bend = 2 * fall / (step * step);
-    return bend > 0 ? error(step, here, above, bend) : Double.POSITIVE_INFINITY;
+    double curvature = 2 * drop / (step * step);
+    return curvature > 0 ? error(step, here, above, curvature) : Double.POSITIVE_INFINITY;
   }
 
   /** Standard error from the scatter of the blocks' slopes between two points. */
-  private static double error(double distance, double[] from, double[] to, double bend) {
+  private static double error(double distance, double[] from, double[] to, double curvature) {
     int blocks = from.length;
     double slope = 0;
     for (int b = 0; b < blocks; b++) {
@@ -60,6 +60,6 @@ final class Peak {
       double own = (to[b] - from[b]) / distance - slope;
       scatter += own * own;
     }
-    return Math.sqrt(scatter * blocks / (blocks - 1.0)) / bend;
+    return Math.sqrt(scatter * blocks / (blocks - 1.0)) / curvature;
   }
 }

@@ -94,7 +94,7 @@ public final class Hover {
   }
 
   /** The highest alert level that this hover causes, evaluated with the usual lower bound. */
-  public AlertLevel standsIn() {
+  public AlertLevel alertLevel() {
     double low = 100 * (LOW_SHARE * availableWatts / watts - 1);
     AlertRules rules = profile.rules();
     if (low < rules.warning().marginPercent()) {

@@ -15,7 +15,7 @@ import org.solarmargin.cli.fit.numeric.Root;
 
 /**
  * Least-squares fit of a thrust stand's bus current: motor current {@code i = C E^m} with back-EMF {@code E =
- * throttle V - R i}, bus current {@code throttle i + house / V}. C is the propulsion constant, m
+ * throttle V - R i}, bus current {@code throttle i + P / V}. C is the propulsion constant, m
  * its exponent: 2 by the propeller laws, in practice slightly different. The fit determines ln C, m, ln R and the constant housekeeping power.
  */
 public final class RotorFit {
@@ -23,7 +23,7 @@ public final class RotorFit {
   private static final int LOG_C = 0;
   private static final int M = 1;
   private static final int LOG_R = 2;
-  private static final int HOUSE = 3;
+  private static final int HOUSEKEEPING = 3;
   private static final int SIZE = 4;
   private static final double PROPELLER_EXPONENT = 2;
   /** Starting values of the copper's share of the winding voltage: engineering judgement. */
@@ -61,7 +61,7 @@ public final class RotorFit {
     double[] measured = new double[stand.size()];
     Arrays.setAll(measured, stand::amps);
     int[] fitted =
-        exponentHeld ? new int[] {LOG_C, LOG_R, HOUSE} : new int[] {LOG_C, M, LOG_R, HOUSE};
+        exponentHeld ? new int[] {LOG_C, LOG_R, HOUSEKEEPING} : new int[] {LOG_C, M, LOG_R, HOUSEKEEPING};
     for (double share : COPPER_SHARES) {
       try {
         LeastSquaresOptimizer.Optimum found =
@@ -138,7 +138,7 @@ public final class RotorFit {
     p[LOG_C] = Math.min(Math.max(p[LOG_C], -40), 10);
     p[M] = Math.min(Math.max(p[M], 0.8), 4);
     p[LOG_R] = Math.min(Math.max(p[LOG_R], -12), 5);
-    p[HOUSE] = Math.max(p[HOUSE], 0);
+    p[HOUSEKEEPING] = Math.max(p[HOUSEKEEPING], 0);
     return p;
   }
 
@@ -166,7 +166,7 @@ public final class RotorFit {
 
   private static double busAmps(double[] p, double throttle, double volts) {
     double motor = motorAmps(p, throttle * volts);
-    return throttle * motor + p[HOUSE] / volts;
+    return throttle * motor + p[HOUSEKEEPING] / volts;
   }
 
   /** Root of E + R C E^m = winding volts by Newton's method from above; the left side increases with E. */
@@ -230,12 +230,12 @@ public final class RotorFit {
     return Math.exp(at[LOG_R]);
   }
 
-  public double houseWatts() {
-    return at[HOUSE];
+  public double housekeepingWatts() {
+    return at[HOUSEKEEPING];
   }
 
-  public double houseSd() {
-    return sd[HOUSE];
+  public double housekeepingSd() {
+    return sd[HOUSEKEEPING];
   }
 
   /** Sigma of ln C. */

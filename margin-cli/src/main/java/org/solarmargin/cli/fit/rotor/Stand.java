@@ -12,7 +12,7 @@ public final class Stand {
 
   private static final int FEWEST = 4;
 
-  /** Least plausible thrust per watt: a tenth of that of small ducted fans, and many times what kilograms or newtons in place of grams would give. Engineering judgement. */
+  /** Least plausible thrust per watt: a tenth of that of small ducted fans, and several times what kilograms or newtons in place of grams would give. Engineering judgement. */
   private static final double LEAST_GRAMS_PER_WATT = 0.3;
 
   private final String name;

@@ -3,15 +3,13 @@ package org.solarmargin.cli.fit.rotor;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Thrust over motor power, {@code T = c P^q}: straight line of least squares in logarithms.
- * Momentum theory has q = 2/3 at a constant figure of merit, and thrust at equal power with the
- * cube root of air density.
+ * Thrust as a function of motor power, {@code T = c P^q}: a least-squares line in the logarithms. Momentum theory gives q = 2/3 at a constant figure of merit, and thrust at equal power proportional to the cube root of air density.
  */
 public final class ThrustLaw {
 
   private static final int FEWEST = 3;
 
-  /** Relative sigma of a good row: common practice, no source. */
+  /** Relative sigma of the thrust in a row at high power: common practice, no source. */
   private static final double SCALE_SD = 0.01;
 
   private final double logC;
@@ -26,9 +24,9 @@ public final class ThrustLaw {
     this.mostGrams = mostGrams;
   }
 
-  /** Null if nothing was weighed. */
+  /** Fits the law; null if no thrust was measured. */
   public static ThrustLaw of(Stand stand, RotorFit fit) {
-    double houseWatts = fit.houseWatts();
+    double housekeepingWatts = fit.housekeepingWatts();
     int n = 0;
     double weights = 0;
     double sx = 0;
@@ -39,7 +37,7 @@ public final class ThrustLaw {
     double most = 0;
     int weighed = 0;
     for (int i = 0; i < stand.size(); i++) {
-      double watts = stand.watts(i) - houseWatts;
+      double watts = stand.watts(i) - housekeepingWatts;
       double grams = stand.grams(i);
       weighed += Double.isNaN(grams) ? 0 : 1;
       if (!(grams > 0) || !(watts > 0)) {
@@ -47,8 +45,8 @@ public final class ThrustLaw {
       }
       double x = Math.log(watts);
       double y = Math.log(grams);
-      // weak rows hang on what is drawn beside the motors, and on the current's noise
-      double wattsSd = Math.hypot(fit.houseSd(), fit.rms() * stand.volts(i));
+      // rows at low power depend on the housekeeping power and on the current's noise
+      double wattsSd = Math.hypot(fit.housekeepingSd(), fit.rms() * stand.volts(i));
       double weight = 1 / (SCALE_SD * SCALE_SD + Math.pow(wattsSd / watts, 2));
       n++;
       weights += weight;
@@ -68,9 +66,9 @@ public final class ThrustLaw {
           stand.name()
               + ": at least "
               + FEWEST
-              + " different rows with thrust_g > 0 are needed: "
+              + " different rows with thrust_g > 0 are required: "
               + n
-              + ": weigh at more throttles, or leave the column out");
+              + ": measure thrust at more throttle settings, or leave the column out");
     }
     double exponent = (sxy / weights - sx / weights * sy / weights) / spread;
     return new ThrustLaw((sy - exponent * sx) / weights, exponent, least, most);
@@ -88,7 +86,7 @@ public final class ThrustLaw {
     return mostGrams;
   }
 
-  /** Motor power for a thrust, W, at an air density over the stand's. */
+  /** Motor power for a thrust, W, at an air density relative to that at the stand. */
   double watts(double grams, double densityRatio) {
     double atStand = grams / Math.cbrt(densityRatio);
     return Math.exp((Math.log(atStand) - logC) / exponent);

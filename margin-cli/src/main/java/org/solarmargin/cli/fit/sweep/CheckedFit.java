@@ -3,10 +3,10 @@ package org.solarmargin.cli.fit.sweep;
 import java.io.IOException;
 import org.solarmargin.cli.file.InputFault;
 
-/** The order of work: points checked, fitted, shown if asked for, the fit checked. */
+/** Runs a fit with its checks: the points are checked and fitted, the fit is shown if requested and then checked. */
 public final class CheckedFit {
 
-  /** Shows a fit, good or not. */
+  /** Shows a fit before it is accepted or refused. */
   public interface Show {
     void show(FitResult fit) throws IOException;
   }
@@ -14,8 +14,7 @@ public final class CheckedFit {
   private CheckedFit() {}
 
   /**
-   * Light that scatters from point to point may be the array's or its own sensor's: the points
-   * tell, by which of the two, each point's own or the mean of all, they fit better.
+   * Scatter of the light from point to point may be real or the light sensor's. Both assumptions are fitted, each point's own light and the mean of all, and the better fit is returned.
    */
   private static FitResult better(Sweep sweep, FitOptions options) {
     FitResult own = new SingleDiodeFit(sweep, options).run();
@@ -26,7 +25,7 @@ public final class CheckedFit {
     return mean.rms() < own.rms() ? mean : own;
   }
 
-  /** Fits; an {@link InputFault} if the points are no curve of one uniform array. */
+  /** Fits a sweep; throws an {@link InputFault} if the points are not a curve of one uniform array. */
   public static FitResult of(Sweep sweep, FitOptions options) {
     try {
       return of(sweep, options, fit -> {});
@@ -35,7 +34,7 @@ public final class CheckedFit {
     }
   }
 
-  /** Fits and shows before the verdict: a stepped curve is best understood by looking at it. */
+  /** Fits a sweep and shows the fit before it is checked, because a stepped curve is best understood from its plot. */
   public static FitResult of(Sweep sweep, FitOptions options, Show show) throws IOException {
     new SweepCheck(sweep, options.lightSd()).before();
     Sweep kept = EndPoints.withoutSteps(sweep, SweepCheck.slack(options.lightSd()));

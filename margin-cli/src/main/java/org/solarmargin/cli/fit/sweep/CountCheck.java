@@ -4,19 +4,17 @@ import java.util.Locale;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Whether a bench figure of one cell can be that of the promised cell: a wrong count of cells in
- * series or of strings side by side shows as a voltage or a current far off, or as a series
- * resistance that soldering cannot take away.
+ * Whether the bench result for one cell is compatible with the rated cell. A wrong count of cells in series or of strings in parallel shows as a voltage or current that is far off, or as a series resistance far below the rated one.
  */
 public final class CountCheck {
 
-  /** No cell of one kind stands so far from its sheet. */
+  /** Largest relative deviation of Voc from the data sheet. This limit and those below are engineering judgement. */
   private static final double VOLTS_OFF = 0.15;
 
   private static final double AMPS_OVER = 1.3;
   private static final double SIGMAS = 3;
 
-  /** Of the promised series resistance: what sheets leave open by themselves. */
+  /** Share of the rated series resistance by which data sheets are uncertain. */
   private static final double OHMS_SHARE = 0.5;
 
   private final PeerComparison peers;
@@ -32,7 +30,7 @@ public final class CountCheck {
     if (Math.abs(volts - 1) > VOLTS_OFF) {
       throw fault(
           sweep,
-          "Voc of a cell comes to %.0f %% of the promised",
+          "Voc per cell is %.0f %% of the rated value",
           100 * volts,
           "--series",
           sweep.series());
@@ -41,18 +39,17 @@ public final class CountCheck {
     if (amps > AMPS_OVER) {
       throw fault(
           sweep,
-          "Isc of a cell comes to %.0f %% of the promised",
+          "Isc per cell is %.0f %% of the rated value",
           100 * amps,
           "--parallel",
           sweep.parallel());
     }
     double added = peers.addedOhms(fit);
     double scatter = SIGMAS * Math.max(fit.sd(DiodeParameters.RS), 0);
-    if (added < -Math.max(scatter, OHMS_SHARE * peers.promisedOhms())) {
+    if (added < -Math.max(scatter, OHMS_SHARE * peers.ratedOhms())) {
       throw fault(
           sweep,
-          "series resistance of a cell comes to %.2f mohm under the promised, which no soldering"
-              + " does",
+          "series resistance per cell is %.2f mohm below the rated value, which soldering cannot cause",
           -1000 * added,
           "--series",
           sweep.series());

@@ -9,22 +9,17 @@ import org.hipparchus.util.Pair;
 import org.solarmargin.core.cell.Physics;
 
 /**
- * The array's current at each point of a sweep and its derivatives by the free parameters.
+ * The array's current at each point of a sweep and its derivatives with respect to the free parameters.
  *
  * <p>Exact: the implicit equation is solved at the measured voltage, and the residual is the solved
- * current minus the measured one. Approximate, as a large literature has it: the measured current
- * stands inside the exponential too. Translation to each point's light and temperature is the
- * estimator's, which has the same form about any temperature: here about the sweep's own mean, so
- * that a sweep at one temperature is fitted without any assumption on how the cell follows
- * temperature. Written on its own here for its derivatives, and held against the estimator's curve
- * by a test.
+ * current minus the measured one. Approximate, as in much of the literature: the measured current also appears inside the exponential. Translation to each point's light and temperature is that of the estimator, which has the same form about any reference temperature. The reference here is the mean temperature of the sweep, so that a sweep at one temperature is fitted without any assumption about temperature dependence. The equations are implemented separately here because of their derivatives; a test compares them with the estimator's curve.
  */
 final class CurrentModel implements MultivariateJacobianFunction {
 
   private static final int ITERATIONS = 200;
 
   /**
-   * Place of the derivative by the logarithm of the light, behind those by {@link DiodeParameters}.
+   * Index of the derivative with respect to the logarithm of the light, after those of {@link DiodeParameters}.
    */
   private static final int LIGHT = DiodeParameters.SIZE;
 
@@ -49,8 +44,8 @@ final class CurrentModel implements MultivariateJacobianFunction {
    *
    * @param sweep the points
    * @param iscCoeffPerKelvin relative change of the photocurrent, 1/K
-   * @param exact which residual
-   * @param free the places in {@link DiodeParameters} that are fitted
+   * @param exact whether to use the exact residual
+   * @param free indices of the fitted {@link DiodeParameters}
    * @param held values of the others
    */
   CurrentModel(Sweep sweep, double iscCoeffPerKelvin, boolean exact, int[] free, double[] held) {
@@ -86,7 +81,7 @@ final class CurrentModel implements MultivariateJacobianFunction {
     return theta;
   }
 
-  /** The free ones of all. */
+  /** The free parameters out of all. */
   double[] freeOf(double[] theta) {
     double[] point = new double[free.length];
     for (int j = 0; j < free.length; j++) {
@@ -132,7 +127,7 @@ final class CurrentModel implements MultivariateJacobianFunction {
     double ideality = Math.exp(theta[DiodeParameters.LOG_N]);
     double a = ideality * Physics.BOLTZMANN_VOLTS_PER_KELVIN * kelvin[i];
     double reduced = theta[DiodeParameters.W] / (ideality * benchThermalVolts);
-    // d ln I0 / dT at the bench, so that W has the relative coefficient theta[COEFF] there
+    // d ln I0 / dT at the bench temperature, such that W has the relative coefficient [COEFF] there
     double turn = (1 / benchKelvin - theta[DiodeParameters.COEFF]) * span[i];
     double logSaturation =
         Math.log(theta[DiodeParameters.IL])
@@ -168,8 +163,7 @@ final class CurrentModel implements MultivariateJacobianFunction {
   }
 
   /**
-   * Diode voltage at a cell voltage: the root of u - v - Rs I(u), which is convex and rising, so
-   * that Newton from above comes down to it without overshooting.
+   * Diode voltage at a cell voltage: the root of u - v - Rs I(u), which is convex and increasing, so that Newton's method from above converges without overshooting.
    */
   private static double solve(
       double v,

@@ -5,12 +5,8 @@ import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.cell.Physics;
 
 /**
- * The single-diode parameters of one cell at 1000 W/m2 and the temperature of its bench in the
- * coordinates of the fit: photocurrent IL, diode voltage W at which the diode takes it, logarithm
- * of the ideality n, series resistance Rs, shunt conductance G, and the relative temperature
- * coefficient of W, which only points at several temperatures can tell. {@code I0 = IL exp(-W / (n
- * kT/q))}: W is nearly the open-circuit voltage, which keeps the problem well scaled where I0 and n
- * would not.
+ * The single-diode parameters of one cell at 1000 W/m2 and the bench temperature, in the coordinates of the fit: photocurrent IL, the diode voltage W at which the diode carries all of it, logarithm of the ideality n, series resistance Rs, shunt conductance G, and the relative temperature coefficient of W, which only points at several temperatures determine. {@code I0 = IL exp(-W / (n
+ * kT/q))}: W is nearly the open-circuit voltage. With it the problem is well scaled, which it is not in I0 and n.
  */
 public final class DiodeParameters {
 
@@ -25,17 +21,17 @@ public final class DiodeParameters {
   private static final double REFERENCE_CELSIUS = 25;
   private static final double NO_SHUNT_OHMS = 1e9;
 
-  /** Keeps the saturation current a number where a wild fit would let it vanish. */
+  /** Keeps the saturation current above zero where a poor fit would make it underflow. */
   private static final double LEAST_SHARE = 1e-290;
 
-  /** For the slope of W, K. */
+  /** Step of the numerical derivative of W, K. */
   private static final double STEP_KELVIN = 0.01;
 
   private static final int MATCHES = 6;
 
   private DiodeParameters() {}
 
-  /** All places that points at one temperature can tell. */
+  /** Indices of all parameters that points at one temperature determine. */
   static int[] all() {
     return new int[] {IL, W, LOG_N, RS, G};
   }
@@ -45,7 +41,7 @@ public final class DiodeParameters {
     return Physics.BOLTZMANN_VOLTS_PER_KELVIN * (celsius + Physics.ZERO_CELSIUS_KELVIN);
   }
 
-  /** A cell as its bench at a temperature would see it. */
+  /** Converts a cell to these coordinates at a bench temperature. */
   public static double[] of(CellParameters cell, double celsius) {
     CellCurve curve = new CellCurve(cell);
     curve.set(1, celsius);
@@ -73,12 +69,12 @@ public final class DiodeParameters {
     return change / (2 * STEP_KELVIN * w(cell, curve, celsius));
   }
 
-  /** What a coefficient of the open-circuit voltage at 25 C makes of W's own, nearly, 1/K. */
+  /** Approximate temperature coefficient of W for a coefficient of the open-circuit voltage at 25 C, 1/K. */
   static double slopeOf(double vocCoeff, double celsius) {
     return vocCoeff / (1 + vocCoeff * (celsius - REFERENCE_CELSIUS));
   }
 
-  /** The cell at 25 degrees, its coefficient of the open-circuit voltage as stated. */
+  /** Converts these coordinates to the cell at 25 degrees C with a given coefficient of the open-circuit voltage. */
   public static CellParameters cell(
       double[] theta, double celsius, double iscCoeffPerKelvin, double vocCoeffPerKelvin) {
     double ideality = Math.exp(theta[LOG_N]);
@@ -96,7 +92,7 @@ public final class DiodeParameters {
         vocCoeffPerKelvin);
   }
 
-  /** The coefficient of the open-circuit voltage at 25 degrees that W's own at the bench means. */
+  /** The coefficient of the open-circuit voltage at 25 degrees C that corresponds to the coefficient of W at the bench. */
   static double vocCoeff(double[] theta, double celsius, double iscCoeffPerKelvin) {
     double coeff = theta[COEFF];
     for (int i = 0; i < MATCHES; i++) {

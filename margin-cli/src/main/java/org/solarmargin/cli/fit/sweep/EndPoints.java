@@ -6,29 +6,24 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * Points at the ends of a sweep that stand off the curve though the array is sound: electronic
- * loads cannot pass zero and clip the last point at about no current, and their first points come
- * while they settle. They are left out and named. Only the very ends count, so that no step of a
- * shaded array can be taken for one: points in the first tenth of the voltage that are off by a few
- * percent, and one point with next to no current.
+ * Outliers at the ends of a sweep that do not indicate a faulty array. Electronic loads cannot cross zero and clip the last point near zero current, and their first points are taken while the load settles. Such points are left out and reported. Only the extreme ends are considered, so that a step of a shaded array is not mistaken for one: points in the first tenth of the voltage that deviate by a few percent, and one point with almost no current.
  */
 final class EndPoints {
 
-  /** Fewer points than this stand for themselves: none is left out. */
+  /** With fewer points than this, none is left out. */
   private static final int FEWEST = 20;
 
-  /** Cells that warm by more while they are swept may look stepped by that alone, K. */
+  /** Cells that warm up by more than this during the sweep may look stepped for that reason alone, K. */
   private static final double MOST_KELVIN = 5;
 
   private static final int MOST_FIRST = 3;
   private static final double FIRST_VOLTS_SHARE = 0.1;
 
-  /** Current of a last point that may be clipped, over the largest. */
+  /** Current of a last point that may be clipped, relative to the largest. */
   private static final double LAST_AMPS_SHARE = 0.03;
 
   /**
-   * Error of a first point over the largest current: sound instruments showed 1 to 4 %; below the
-   * least it does no harm, above the most it is no mere settling.
+   * Error of a first point relative to the largest current: in sweeps with working instruments it was 1 to 4 %. Below the lower limit it is harmless; above the upper one it is not due to settling.
    */
   private static final double LEAST_ERROR = 0.006;
 
@@ -38,14 +33,14 @@ final class EndPoints {
 
   private EndPoints() {}
 
-  /** The sweep without the ends that make it look stepped; itself if that does not help. */
+  /** The sweep without the end points that make it look stepped; the sweep itself if removing them does not help. */
   static Sweep withoutSteps(Sweep sweep, double slack) {
     boolean oneTemperature = sweep.celsiusSpread() < MOST_KELVIN;
     if (sweep.size() < FEWEST || !oneTemperature || new StepFinder(sweep).volts(slack).isEmpty()) {
       return sweep;
     }
     for (int first = 0; first <= mostFirst(sweep); first++) {
-      for (int last = 0; last <= (lastMayGo(sweep) ? 1 : 0); last++) {
+      for (int last = 0; last <= (lastIsRemovable(sweep) ? 1 : 0); last++) {
         if (first + last > 0) {
           Sweep inner = sweep.without(first, last);
           boolean smooth = new StepFinder(inner).volts(slack).isEmpty();
@@ -58,7 +53,7 @@ final class EndPoints {
     return sweep;
   }
 
-  /** The sweep without ends that the fit of all points passes by; itself if there are none. */
+  /** The sweep without end points that are outliers of the fit; the sweep itself if there are none. */
   static Sweep withoutOutliers(FitResult fit) {
     Sweep sweep = fit.sweep();
     if (sweep.size() < FEWEST) {
@@ -76,14 +71,14 @@ final class EndPoints {
       double size = sizes[k - 1];
       first = size > limit && size <= MOST_ERROR * sweep.mostAmps() ? k : 0;
     }
-    int last = lastMayGo(sweep) && sizes[order.length - 1] > limit ? 1 : 0;
+    int last = lastIsRemovable(sweep) && sizes[order.length - 1] > limit ? 1 : 0;
     if (first + last == 0) {
       return sweep;
     }
     return noted(sweep, sweep.without(first, last), first, last, first > 0 ? sizes[0] : Double.NaN);
   }
 
-  /** How far the lowest points lie off the first one that is kept, A. */
+  /** Largest deviation of the removed points from the first one that is kept, A. */
   private static double firstError(Sweep sweep, int first) {
     int[] order = sweep.byVoltage();
     double most = 0;
@@ -102,7 +97,7 @@ final class EndPoints {
     return most;
   }
 
-  private static boolean lastMayGo(Sweep sweep) {
+  private static boolean lastIsRemovable(Sweep sweep) {
     int[] order = sweep.byVoltage();
     return Math.abs(sweep.amps(order[order.length - 1])) <= LAST_AMPS_SHARE * sweep.mostAmps();
   }
@@ -129,6 +124,6 @@ final class EndPoints {
               from.volts(at),
               from.amps(at)));
     }
-    return inner.noting(notes);
+    return inner.withNotes(notes);
   }
 }

@@ -4,12 +4,12 @@ import org.solarmargin.core.cell.DataSheet;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * How a sweep is to be fitted.
+ * Options of a fit.
  *
  * @param iscCoeffPerKelvin relative change of the photocurrent, 1/K
- * @param vocCoeffPerKelvin relative change of the open-circuit voltage as known beforehand, 1/K
+ * @param vocCoeffPerKelvin relative change of the open-circuit voltage as known before the fit, 1/K
  * @param vocCoeffSd its sigma, 1/K
- * @param lightSd sigma of the light's logarithm at each reading; 0 if the light stood still
+ * @param lightSd sigma of the logarithm of the light at each reading; 0 if the light was constant
  * @param currentNoiseAmps sigma of the current reading; NaN for 0.2 % of the largest
  */
 public record FitOptions(
@@ -31,16 +31,16 @@ public record FitOptions(
   private static final int FEW_POINTS = 10;
 
   /**
-   * Ideality held where points cannot tell it: back-contact rows of the Sandia database 1.11..1.24.
+   * Ideality held where the points do not determine it: back-contact modules in the Sandia database have 1.11 to 1.24.
    */
   private static final double USUAL_IDEALITY = 1.18;
 
-  /** The same with a coefficient of the open-circuit voltage that was found. */
+  /** The same options with a fitted coefficient of the open-circuit voltage. */
   FitOptions withVocCoeff(double coeffPerKelvin, double sd) {
     return new FitOptions(iscCoeffPerKelvin, coeffPerKelvin, sd, lightSd, currentNoiseAmps);
   }
 
-  /** How the coefficient of the open-circuit voltage came about before any fit, for people. */
+  /** Human-readable origin of the coefficient of the open-circuit voltage before any fit. */
   public String vocCoeffOrigin() {
     boolean usual =
         vocCoeffPerKelvin == DEFAULT.vocCoeffPerKelvin && vocCoeffSd == DEFAULT.vocCoeffSd;
@@ -51,7 +51,7 @@ public record FitOptions(
     return Double.isNaN(currentNoiseAmps) ? USUAL_NOISE * mostAmps : currentNoiseAmps;
   }
 
-  /** Below this many points, what they cannot determine is held instead. */
+  /** With fewer points than this, undetermined parameters are held at typical values. */
   int fewPoints() {
     return FEW_POINTS;
   }

@@ -13,12 +13,11 @@ import org.solarmargin.core.cell.CellParameters;
 /**
  * A fitted sweep: parameters at 1000 W/m2 and the sweep's own temperature, their covariance {@code
  * s^2 (J' W J)^-1} with s^2 the residual variance over the degrees of freedom, and how well the
- * points determine each. Only {@link #cell()} goes to 25 degrees Celsius, by the coefficient of the
- * open-circuit voltage.
+ * points determine each. Only {@link #cell()} is translated to 25 degrees Celsius, using the coefficient of the open-circuit voltage.
  */
 public final class FitResult {
 
-  /** Names of the five parameters for people, in the order of {@link #values()}. */
+  /** Symbols of the five parameters, in the order of {@link #values()}. */
   public static final List<String> NAMES = List.of("IL", "I0", "n", "Rs", "Rsh");
 
   private static final double REFERENCE_CELSIUS = 25;
@@ -26,7 +25,7 @@ public final class FitResult {
   private static final double IDEALITY_LOG_SD = 0.25;
   private static final double TRUSTED_FREEDOM = 5;
 
-  /** A series resistance is known if its error costs less than this share of the MPP voltage. */
+  /** A series resistance counts as determined if its error changes the MPP voltage by less than this share. This and the other limits here are engineering judgement. */
   private static final double VOLTAGE_SHARE = 0.02;
 
   private final Sweep sweep;
@@ -86,7 +85,7 @@ public final class FitResult {
         }
       }
     }
-    // equal units before the inverse, so that the cut-off means the same for all
+    // scaled before inversion, so that the cut-off has the same meaning for all parameters
     double[] scale = new double[n];
     Arrays.setAll(scale, r -> Math.max(Math.sqrt(normal.getEntry(r, r)), Double.MIN_NORMAL));
     RealMatrix scaled = MatrixUtils.createRealMatrix(n, n);
@@ -149,7 +148,7 @@ public final class FitResult {
     return residuals[i];
   }
 
-  /** Evaluations of the whole model, all starts together. */
+  /** Evaluations of the whole model over all starts. */
   public int evaluations() {
     return evaluations;
   }
@@ -169,7 +168,7 @@ public final class FitResult {
     return sweep.meanCelsius();
   }
 
-  /** Relative coefficient of the open-circuit voltage, 1/K: found by the points, else as stated. */
+  /** Relative coefficient of the open-circuit voltage, 1/K: fitted to the points, else as stated. */
   public double vocCoeff() {
     return isFree(DiodeParameters.COEFF)
         ? DiodeParameters.vocCoeff(theta, benchCelsius(), options.iscCoeffPerKelvin())
@@ -181,7 +180,7 @@ public final class FitResult {
     return isFree(DiodeParameters.COEFF) ? sd(DiodeParameters.COEFF) : options.vocCoeffSd();
   }
 
-  /** The array that was swept, at a light and temperature. */
+  /** The swept array at a light and temperature. */
   public SolarArray array(double suns, double celsius) {
     SolarArray array = new SolarArray(cell(), sweep.series(), sweep.parallel());
     array.set(suns, celsius);
@@ -256,7 +255,7 @@ public final class FitResult {
     return Math.sqrt(Math.max(covariance.getEntry(place, place), 0));
   }
 
-  /** That sigma, were the noise as stated: what the places of the points alone decide. */
+  /** The same sigma with the stated noise, so that it depends only on where the points lie. */
   double statedSd(int place) {
     return sd(place) * options.currentNoise(sweep.mostAmps()) / Math.sqrt(variance);
   }

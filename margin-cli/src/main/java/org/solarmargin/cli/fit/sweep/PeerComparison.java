@@ -5,23 +5,25 @@ import java.util.List;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Sweeps of equal cells or strings beside each other and beside what was promised, per cell. */
+/** Compares sweeps of equal cells or strings with each other and with the rated values, per cell. */
 public final class PeerComparison {
 
+  /** Fewest sweeps for a comparison; this and the limits below are engineering judgement. */
   private static final int LEAST_PEERS = 3;
+
   private static final double MAD_TO_SIGMA = 1.4826;
   private static final double SIGMAS = 3;
   private static final double LEAST_SIGMA = 0.005;
   private static final double LEAST_SHORTFALL = 0.02;
 
-  private final SolarArray promised;
-  private final double promisedOhms;
+  private final SolarArray rated;
+  private final double ratedOhms;
   private final List<FitResult> fits;
 
-  public PeerComparison(CellParameters promise, List<FitResult> fits) {
-    this.promised = new SolarArray(promise, 1, 1);
-    this.promisedOhms = promise.seriesOhms();
-    promised.solvePeak();
+  public PeerComparison(CellParameters cell, List<FitResult> fits) {
+    this.rated = new SolarArray(cell, 1, 1);
+    this.ratedOhms = cell.seriesOhms();
+    rated.solvePeak();
     this.fits = List.copyOf(fits);
   }
 
@@ -29,9 +31,9 @@ public final class PeerComparison {
     return fits;
   }
 
-  /** Series resistance of the promised cell, ohm. */
-  double promisedOhms() {
-    return promisedOhms;
+  /** Series resistance of the rated cell, ohm. */
+  double ratedOhms() {
+    return ratedOhms;
   }
 
   private static SolarArray cellOf(FitResult fit) {
@@ -40,32 +42,32 @@ public final class PeerComparison {
     return array;
   }
 
-  /** Power at the MPP over the promised one, at 1000 W/m2 and 25 C. */
+  /** Power at the MPP relative to the rated one, at 1000 W/m2 and 25 C. */
   public double powerRatio(FitResult fit) {
-    return cellOf(fit).peakWatts() / promised.peakWatts();
+    return cellOf(fit).peakWatts() / rated.peakWatts();
   }
 
-  /** Short-circuit current over the promised one: what cover, dirt and cracks leave. */
+  /** Short-circuit current relative to the rated one; cover, dirt and cracks reduce it. */
   public double currentRatio(FitResult fit) {
-    return cellOf(fit).shortCircuitAmps() / promised.shortCircuitAmps();
+    return cellOf(fit).shortCircuitAmps() / rated.shortCircuitAmps();
   }
 
   public double voltageRatio(FitResult fit) {
-    return cellOf(fit).openCircuitVolts() / promised.openCircuitVolts();
+    return cellOf(fit).openCircuitVolts() / rated.openCircuitVolts();
   }
 
-  /** Series resistance over the promised one, ohm a cell: soldering, ribbons, leads. */
+  /** Series resistance in excess of the rated one, ohm per cell: soldering, ribbons, leads. */
   public double addedOhms(FitResult fit) {
-    return fit.cell().seriesOhms() - promisedOhms;
+    return fit.cell().seriesOhms() - ratedOhms;
   }
 
-  /** Share of the MPP power that the added resistance takes. */
+  /** Share of the MPP power dissipated in the added resistance. */
   public double solderingShare(FitResult fit) {
     SolarArray cell = cellOf(fit);
     return addedOhms(fit) * cell.peakAmps() * cell.peakAmps() / cell.peakWatts();
   }
 
-  /** Whether this sweep's power stays below its peers' by more than they scatter. */
+  /** Whether this sweep underperforms its peers by more than their scatter. */
   public boolean below(FitResult fit) {
     if (fits.size() < LEAST_PEERS) {
       return false;

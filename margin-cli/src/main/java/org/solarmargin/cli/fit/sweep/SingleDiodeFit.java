@@ -14,9 +14,7 @@ import org.hipparchus.util.Pair;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Least squares of a sweep: a multi-start of Levenberg-Marquardt (Hipparchus) over the exact
- * current solve, from the starts of {@link StartGrid}. A resistance or conductance that would turn
- * negative is held at zero and the rest fitted again.
+ * Least-squares fit of a sweep: Levenberg-Marquardt (Hipparchus) on the exact current, started from each point of {@link StartGrid}. A resistance or conductance that would become negative is held at zero and the others are fitted again.
  */
 final class SingleDiodeFit {
 
@@ -30,16 +28,16 @@ final class SingleDiodeFit {
   private static final double LEAST_SIEMENS = 1e-9;
   private static final int REWEIGHTINGS = 3;
 
-  /** Cells that stay within this while they are swept say nothing of temperature, K. */
+  /** A smaller spread of cell temperatures within a sweep does not determine the temperature coefficient, K. */
   private static final double LEAST_KELVIN = 5;
 
-  /** Of any silicon cell, 1/K. */
+  /** Limits of the temperature coefficient, 1/K, wider than the range of silicon cells. */
   private static final double STEEPEST_COEFF = -0.009;
 
   private static final double FLATTEST_COEFF = -0.0005;
 
-  /** Sum of squares and where. */
-  private record Found(double cost, RealVector at, List<Integer> free) {
+  /** A minimum: sum of squares, point and free parameters. */
+  private record Minimum(double cost, RealVector at, List<Integer> free) {
     double[] array() {
       return at.toArray();
     }
@@ -61,7 +59,7 @@ final class SingleDiodeFit {
   /**
    * The global optimum of the exact residual.
    *
-   * @throws InputFault if no start leads anywhere
+   * @throws InputFault if no start converges
    */
   FitResult run() {
     double[] weights = equalWeights();
@@ -71,17 +69,16 @@ final class SingleDiodeFit {
                 model(false, DiodeParameters.all(), new double[DiodeParameters.SIZE]),
                 slope())
             .starts();
-    Found found = best(true, starts, weights);
+    Minimum found = best(true, starts, weights);
     if (found == null) {
       throw new InputFault(
           sweep.name()
-              + ": no single-diode curve comes near these points: look at the points, and at the"
-              + " count of cells in series");
+              + ": no single-diode curve fits these points: check the points and the number of cells in series");
     }
     boolean few = sweep.size() < options.fewPoints();
     for (int i = 0; options.lightSd() > 0 && i < REWEIGHTINGS; i++) {
       weights = lightWeights(found.array());
-      Found again = best(true, List.of(found.array()), weights);
+      Minimum again = best(true, List.of(found.array()), weights);
       found = again == null ? found : again;
     }
     FitResult result = result(found, weights);
@@ -89,25 +86,25 @@ final class SingleDiodeFit {
       result = withCoefficient(result, weights);
     }
     if (few) {
-      result = holdWhatPointsCannotTell(result, weights);
+      result = holdUndetermined(result, weights);
     }
     int spent = evaluations;
-    Found approximate = best(false, starts, equalWeights());
+    Minimum approximate = best(false, starts, equalWeights());
     double approximateRms =
         approximate == null ? Double.NaN : Math.sqrt(approximate.cost() / sweep.size());
     return result.with(spent, approximateRms);
   }
 
-  /** W's coefficient at the bench, as stated. */
+  /** Temperature coefficient of W at the bench that corresponds to the stated one. */
   private double slope() {
     return DiodeParameters.slopeOf(options.vocCoeffPerKelvin(), sweep.meanCelsius());
   }
 
-  /** Points at several temperatures: the coefficient, where they tell it better than is stated. */
+  /** With points at several temperatures, fits the coefficient too, if that is more precise than the stated one. */
   private FitResult withCoefficient(FitResult first, double[] weights) {
     int[] free = Arrays.copyOf(first.free(), first.free().length + 1);
     free[free.length - 1] = DiodeParameters.COEFF;
-    Found found = descend(true, first.theta(), free, weights);
+    Minimum found = descend(true, first.theta(), free, weights);
     if (found == null) {
       return first;
     }
@@ -115,8 +112,8 @@ final class SingleDiodeFit {
     return result.sd(DiodeParameters.COEFF) < options.vocCoeffSd() ? result : first;
   }
 
-  /** With few points: no shunt first, then a usual ideality, each only if not determined. */
-  private FitResult holdWhatPointsCannotTell(FitResult first, double[] weights) {
+  /** With few points: first removes the shunt, then holds the ideality at a typical value, each only if undetermined. */
+  private FitResult holdUndetermined(FitResult first, double[] weights) {
     FitResult result = first;
     if (!result.shuntKnown() && result.isFree(DiodeParameters.G)) {
       result = refit(result, DiodeParameters.G, 0, weights);
@@ -131,14 +128,14 @@ final class SingleDiodeFit {
     double[] theta = from.theta();
     theta[hold] = value;
     int[] free = Arrays.stream(from.free()).filter(j -> j != hold).toArray();
-    Found found = descend(true, theta, free, weights);
+    Minimum found = descend(true, theta, free, weights);
     return found == null ? from : result(found, weights);
   }
 
-  private Found best(boolean exact, List<double[]> starts, double[] weights) {
-    Found best = null;
+  private Minimum best(boolean exact, List<double[]> starts, double[] weights) {
+    Minimum best = null;
     for (double[] start : starts) {
-      Found found = descend(exact, start, DiodeParameters.all(), weights);
+      Minimum found = descend(exact, start, DiodeParameters.all(), weights);
       if (found != null && (best == null || found.cost() < best.cost())) {
         best = found;
       }
@@ -146,15 +143,15 @@ final class SingleDiodeFit {
     return best;
   }
 
-  /** Descends; holds at zero what ends there, and descends again. */
-  private Found descend(boolean exact, double[] start, int[] free, double[] weights) {
+  /** Minimises; a parameter that ends at zero is held there and the rest is minimised again. */
+  private Minimum descend(boolean exact, double[] start, int[] free, double[] weights) {
     bestCost = Double.POSITIVE_INFINITY;
     bestTheta = null;
     CurrentModel model = model(exact, free, start);
     try {
       optimise(model, start, weights);
     } catch (MathRuntimeException e) {
-      // a stalled step or a spent budget: the best point seen stands
+      // stalled, or out of evaluations: the best point so far is used
       if (bestTheta == null) {
         return null;
       }
@@ -170,7 +167,7 @@ final class SingleDiodeFit {
         return descend(exact, theta, Arrays.stream(free).filter(k -> k != j).toArray(), weights);
       }
     }
-    return new Found(
+    return new Minimum(
         bestCost, MatrixUtils.createRealVector(bestTheta), Arrays.stream(free).boxed().toList());
   }
 
@@ -209,7 +206,7 @@ final class SingleDiodeFit {
                 .build());
   }
 
-  /** Keeps a trial point where the equation has a meaning. */
+  /** Limits a trial point to the domain of the equation. */
   private RealVector within(RealVector point, CurrentModel model) {
     double[] theta = model.whole(point);
     theta[DiodeParameters.IL] = Math.max(theta[DiodeParameters.IL], 1e-6 * sweep.mostAmps());
@@ -223,7 +220,7 @@ final class SingleDiodeFit {
     return MatrixUtils.createRealVector(model.freeOf(theta));
   }
 
-  private FitResult result(Found found, double[] weights) {
+  private FitResult result(Minimum found, double[] weights) {
     int[] free = found.free().stream().mapToInt(Integer::intValue).toArray();
     double[] theta = found.array();
     CurrentModel model = model(true, free, theta);
@@ -240,7 +237,7 @@ final class SingleDiodeFit {
     return weights;
   }
 
-  /** Light free at each reading within its sigma: what it leaves of the reading's weight. */
+  /** Weights of the readings where the light at each is uncertain by its sigma. */
   private double[] lightWeights(double[] theta) {
     CurrentModel model = model(true, DiodeParameters.all(), theta);
     double noise = options.currentNoise(sweep.mostAmps());

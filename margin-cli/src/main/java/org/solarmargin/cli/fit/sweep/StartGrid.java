@@ -5,12 +5,10 @@ import java.util.Comparator;
 import java.util.List;
 import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealVector;
-import org.solarmargin.cli.fit.numeric.SmallLinear;
+import org.solarmargin.cli.fit.numeric.NormalEquations;
 
 /**
- * Starts for the least squares: over a grid of ideality and series resistance the approximate
- * residual is linear in photocurrent, saturation current and shunt conductance, so that each grid
- * point costs one small linear problem.
+ * Starting points for the least-squares fit. At given ideality and series resistance the approximate residual is linear in photocurrent, saturation current and shunt conductance, so that each point of a grid over the two needs only one small linear solve.
  */
 final class StartGrid {
 
@@ -19,7 +17,7 @@ final class StartGrid {
   private static final double IDEALITY_STEP = 0.15;
   private static final int RESISTANCES = 10;
 
-  /** Largest series resistance tried: this share of Voc over Isc. */
+  /** Largest series resistance tried, as a share of Voc / Isc: engineering judgement. */
   private static final double LARGEST_DROP = 0.35;
 
   private static final int MOST_POINTS = 60;
@@ -48,7 +46,7 @@ final class StartGrid {
     this.stride = Math.max(1, sweep.size() / MOST_POINTS);
   }
 
-  /** The best starts, best first, each from another ideality. */
+  /** The best starting points, best first, each at a different ideality. */
   List<double[]> starts() {
     double ohms =
         LARGEST_DROP * sweep.mostVolts() / sweep.series() / (sweep.mostAmps() / sweep.parallel());
@@ -56,7 +54,7 @@ final class StartGrid {
     for (double n = IDEALITY_MIN; n <= IDEALITY_MAX; n += IDEALITY_STEP) {
       Start ofThis = null;
       for (int k = 0; k <= RESISTANCES; k++) {
-        // finer towards zero, where good cells lie
+        // finer towards zero, where the values of good cells are
         double share = (double) k / RESISTANCES;
         Start start = solve(Math.log(n), ohms * share * share);
         if (start != null && (ofThis == null || start.score() < ofThis.score())) {
@@ -71,9 +69,9 @@ final class StartGrid {
     return best.stream().limit(STARTS).map(s -> s.at().toArray()).toList();
   }
 
-  /** Least squares for IL, I0 and G at given n and Rs; null if nothing physical comes out. */
+  /** Least squares for IL, I0 and G at given n and Rs; null if the result is not physical. */
   private Start solve(double logN, double rs) {
-    // the model at unit parameters gives the columns: photocurrent, diode, shunt
+    // the model at unit parameters gives the columns of the matrix: photocurrent, diode, shunt
     double reference = Math.exp(logN) * thermalVolts;
     double pivot = sweep.mostVolts() / sweep.series();
     double[] unit = {1, pivot, logN, rs, 0, slope};
@@ -92,9 +90,9 @@ final class StartGrid {
       }
       count++;
     }
-    double[] x = SmallLinear.solve(m, 3);
+    double[] x = NormalEquations.solve(m, 3);
     if (x == null || x[2] < 0) {
-      x = SmallLinear.solve(m, 2);
+      x = NormalEquations.solve(m, 2);
     }
     if (x == null || !(x[0] > 0 && x[1] > 0)) {
       return null;

@@ -5,12 +5,11 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Finds steps in a sweep: where the current dips under the least concave curve over the points by
- * more than noise. The curve of a uniform array is concave; a weak cell or a bypass diode is not.
+ * Finds steps in a sweep: places where the current falls below the concave hull of the points by more than the noise. The curve of a uniform array is concave; that of an array with a weak cell or a conducting bypass diode is not.
  */
 final class StepFinder {
 
-  /** A dip under the concave hull, over the largest current: noise stays well below it. */
+  /** Depth below the concave hull, relative to the largest current, from which a dip is a step: well above the noise. Engineering judgement. */
   private static final double STEP_SHARE = 0.012;
 
   private static final double STEP_SIGMAS = 8;
@@ -25,7 +24,7 @@ final class StepFinder {
     this.smooth = medianOfThree();
   }
 
-  /** Currents by rising voltage, single outliers taken out. */
+  /** Currents by increasing voltage, with single outliers removed. */
   private double[] medianOfThree() {
     double[] amps = new double[order.length];
     for (int k = 0; k < amps.length; k++) {
@@ -38,9 +37,9 @@ final class StepFinder {
   }
 
   /**
-   * Voltage of each step, V; empty if the curve has one knee as it should.
+   * Voltage of each step, V; empty if the curve has a single knee.
    *
-   * @param slack dips of this share of the largest current are no step
+   * @param slack dips up to this share of the largest current do not count as steps
    */
   List<Double> volts(double slack) {
     List<Double> found = new ArrayList<>();
@@ -60,7 +59,7 @@ final class StepFinder {
     return found;
   }
 
-  /** Least concave curve over the points, at the points, by rising voltage. */
+  /** The concave hull at the points, by increasing voltage. */
   private double[] hull() {
     int n = order.length;
     int[] stack = new int[n];
@@ -88,13 +87,13 @@ final class StepFinder {
     return smooth[b] > smooth[a] + share(a, b, c) * (smooth[c] - smooth[a]);
   }
 
-  /** How far b is on the way from a to c, by voltage; 0 if there is no way. */
+  /** Position of b between a and c by voltage, 0 to 1; 0 if a and c have the same voltage. */
   private double share(int a, int b, int c) {
     double span = sweep.volts(order[c]) - sweep.volts(order[a]);
     return span > 0 ? (sweep.volts(order[b]) - sweep.volts(order[a])) / span : 0;
   }
 
-  /** Noise from point to point: median of the third differences' sizes. */
+  /** Noise from point to point, from the median magnitude of the third differences. */
   private double pointNoise() {
     if (order.length < 8) {
       return 0;
@@ -109,7 +108,7 @@ final class StepFinder {
                   - sweep.amps(order[k]));
     }
     Arrays.sort(sizes);
-    // a third difference of white noise has sigma sqrt(20), and 0.6745 of it is the median size
+    // third differences of white noise have sqrt(20) times its sigma; their median magnitude is 0.6745 of that
     return sizes[sizes.length / 2] / (0.6745 * Math.sqrt(20));
   }
 }

@@ -12,7 +12,7 @@ public final class Sweep {
 
   private static final double FULL_SUN = 1000;
 
-  /** A jump of the voltage by this share of its range begins another sweep. */
+  /** A jump of the voltage by this share of its range begins another sweep: engineering judgement. */
   private static final double JUMP_BACK = 0.5;
 
   private final String name;
@@ -27,12 +27,12 @@ public final class Sweep {
   /**
    * A sweep.
    *
-   * @param name for people
+   * @param name shown to the user
    * @param series cells in each string
-   * @param parallel strings side by side
+   * @param parallel strings in parallel
    * @param volts V, of the whole array
    * @param amps A, of the whole array
-   * @param suns light at each point over 1000 W/m2
+   * @param suns light at each point relative to 1000 W/m2
    * @param celsius cell temperature at each point
    */
   Sweep(
@@ -92,7 +92,7 @@ public final class Sweep {
         name, series, parallel, table.column("voltage_v"), amps(table), light, celsius);
   }
 
-  /** Currents as read, or through the known resistors that the points were taken on. */
+  /** Currents as read, or calculated from the known resistor at each point. */
   private static double[] amps(NumberTable table) {
     if (table.has("current_a")) {
       return table.column("current_a");
@@ -108,7 +108,7 @@ public final class Sweep {
     return ohms;
   }
 
-  /** Where a line leaves it empty, the mean of those that do not; the caller's if all do. */
+  /** Fills empty values with the mean of the others, or with the caller's value if all are empty. */
   private static double[] filled(double[] values, double otherwise) {
     double mean = Arrays.stream(values).filter(v -> !Double.isNaN(v)).average().orElse(otherwise);
     return Arrays.stream(values).map(v -> Double.isNaN(v) ? mean : v).toArray();
@@ -119,7 +119,7 @@ public final class Sweep {
     return new Sweep(name, series, parallel, amps, volts, suns, celsius);
   }
 
-  /** The same points, all in the mean light at the mean temperature. */
+  /** The same points, all at the mean light and the mean temperature. */
   Sweep steady() {
     double[] light = new double[volts.length];
     double[] heat = new double[volts.length];
@@ -133,11 +133,11 @@ public final class Sweep {
     int[] order = byVoltage();
     int[] kept = Arrays.copyOfRange(order, lowest, order.length - highest);
     Arrays.sort(kept);
-    return taking(kept);
+    return selecting(kept);
   }
 
-  /** Some of the points, in the order of their places. */
-  Sweep taking(int[] places) {
+  /** Selects points by index. */
+  Sweep selecting(int[] places) {
     return new Sweep(
         name,
         series,
@@ -150,18 +150,18 @@ public final class Sweep {
   }
 
   /**
-   * The same points with each voltage moved to the mean temperature, nearly.
+   * The same points with each voltage translated approximately to the mean temperature.
    *
-   * @param voltsPerKelvin of the array
+   * @param voltsPerKelvin temperature coefficient of the array's voltage, V/K
    */
-  Sweep levelled(double voltsPerKelvin) {
+  Sweep atMeanTemperature(double voltsPerKelvin) {
     double mean = meanCelsius();
     double[] moved = new double[volts.length];
     Arrays.setAll(moved, i -> volts[i] - voltsPerKelvin * (celsius[i] - mean));
     return new Sweep(name, series, parallel, moved, amps, suns, celsius, leftOut);
   }
 
-  /** The points of several sweeps of one array. */
+  /** Joins the points of several sweeps of one array. */
   static Sweep joined(String name, List<Sweep> sweeps) {
     return new Sweep(
         name,
@@ -178,9 +178,9 @@ public final class Sweep {
   }
 
   /**
-   * The same points in another light at another temperature.
+   * The same points with other light and temperature.
    *
-   * @param lightFactor on the light
+   * @param lightFactor factor on the light
    * @param warmer added to the temperature, K
    */
   Sweep at(double lightFactor, double warmer) {
@@ -193,8 +193,8 @@ public final class Sweep {
     return Arrays.stream(places).mapToDouble(i -> values[i]).toArray();
   }
 
-  /** The same points, saying what was left out. */
-  Sweep noting(List<String> notes) {
+  /** The same points with notes on what was left out. */
+  Sweep withNotes(List<String> notes) {
     List<String> all = new ArrayList<>(leftOut);
     all.addAll(notes);
     return new Sweep(name, series, parallel, volts, amps, suns, celsius, List.copyOf(all));
@@ -204,14 +204,13 @@ public final class Sweep {
     return new Sweep(other, series, parallel, volts, amps, suns, celsius, leftOut);
   }
 
-  /** What was left out and why, for people; usually empty. */
+  /** What was left out and why, human-readable; usually empty. */
   public List<String> leftOut() {
     return leftOut;
   }
 
   /**
-   * The sweeps that follow one another in these points: a new one begins where the voltage jumps
-   * back by more than half its range.
+   * Splits the points into successive sweeps: a new one begins where the voltage jumps by more than half its range.
    */
   public List<Sweep> parts() {
     double range = mostVolts() - Arrays.stream(volts).min().orElse(0);
@@ -222,7 +221,7 @@ public final class Sweep {
         int start = from;
         int[] places = new int[i - from];
         Arrays.setAll(places, k -> start + k);
-        parts.add(taking(places).named(name + "#" + (parts.size() + 1)));
+        parts.add(selecting(places).named(name + "#" + (parts.size() + 1)));
         from = i;
       }
     }
@@ -234,7 +233,7 @@ public final class Sweep {
     return Arrays.stream(celsius).max().orElse(0) - Arrays.stream(celsius).min().orElse(0);
   }
 
-  /** Places of the points by rising voltage. */
+  /** Indices of the points by increasing voltage. */
   int[] byVoltage() {
     Integer[] places = new Integer[volts.length];
     Arrays.setAll(places, i -> i);
@@ -282,7 +281,7 @@ public final class Sweep {
     return Arrays.stream(celsius).average().orElse(Double.NaN);
   }
 
-  /** Spread of the light over its mean, largest minus smallest. */
+  /** Spread of the light relative to its mean: largest minus smallest. */
   public double sunsSpread() {
     return (Arrays.stream(suns).max().orElse(0) - Arrays.stream(suns).min().orElse(0)) / meanSuns();
   }

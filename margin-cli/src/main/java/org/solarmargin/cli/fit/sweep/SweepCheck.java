@@ -6,11 +6,11 @@ import java.util.Locale;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Whether points can be a current-voltage curve of one uniform array, before and after the fit.
- * What cannot be is refused with the reason and what to do.
+ * Checks before and after the fit whether points can be a current-voltage curve of one uniform array. Others are refused with the reason and what to do.
  */
 final class SweepCheck {
 
+  // the limits of this class without a source are engineering judgement
   private static final int FEWEST = 5;
   private static final double CELL_VOC_MIN = 0.3;
   private static final double CELL_VOC_MAX = 0.95;
@@ -18,10 +18,10 @@ final class SweepCheck {
   private static final double USUAL_CELL_VOC = 0.62;
   private static final double PAST_OPEN_SHARE = 0.4;
 
-  /** Where the light was free at each point, its sigma times this is no fault of the array. */
+  /** Deviations up to this many sigmas of the light at each point are attributed to the light. */
   private static final double LIGHT_SIGMAS = 4;
 
-  /** Rms over the largest current: above it no single curve was measured. */
+  /** Rms residual relative to the largest current above which the points are not one curve. */
   private static final double NOISE_SHARE = 0.03;
 
   private static final double REFERENCE_CELSIUS = 25;
@@ -32,7 +32,7 @@ final class SweepCheck {
   private static final double RUN_SHARE = 0.01;
   private static final double UNSTEADY_CORRELATION = 0.6;
 
-  /** Hours of the day, clouds: a light this uneven is no sweep unless each point has its own. */
+  /** Largest spread of the light within a sweep; more indicates clouds or points taken hours apart. */
   private static final double LIGHT_SPREAD = 0.25;
 
   private final Sweep sweep;
@@ -47,7 +47,7 @@ final class SweepCheck {
     this.most = sweep.mostAmps();
   }
 
-  /** Share of the largest current by which uneven light alone may bend the points. */
+  /** Share of the largest current by which varying light alone may displace the points. */
   static double slack(double lightSd) {
     return LIGHT_SIGMAS * lightSd;
   }
@@ -59,7 +59,7 @@ final class SweepCheck {
           "a fit needs at least " + FEWEST + " points", sweep.size() + "", "measure more");
     }
     if (!(most > 0)) {
-      throw refusal("current_a must be positive out of the array", format(most), "turn its sign");
+      throw refusal("current_a must be positive out of the array", format(most), "reverse its sign");
     }
     scale();
     ends();
@@ -85,7 +85,7 @@ final class SweepCheck {
     }
     if (swappedPerCell >= CELL_VOC_MIN && swappedPerCell <= CELL_VOC_MAX) {
       throw refusal(
-          "voltage_v and current_a look exchanged: largest voltage over cells in series",
+          "voltage_v and current_a look interchanged: largest voltage over cells in series",
           format(perCell),
           "swap the columns");
     }
@@ -98,7 +98,7 @@ final class SweepCheck {
         format(perCell),
         "--series may be about "
             + Math.max(Math.round(sweep.mostVolts() / USUAL_CELL_VOC), 1)
-            + ", or voltage_v in another unit, or the sweep stops far before open circuit");
+            + ", or voltage_v is in another unit, or the sweep ends far short of open circuit");
   }
 
   private void ends() {
@@ -116,7 +116,7 @@ final class SweepCheck {
     }
     if (peak == order.length - 1) {
       throw refusal(
-          "the points must pass the maximum power point, which lies at a higher voltage",
+          "the points must extend past the maximum power point, which lies at a higher voltage",
           format(sweep.volts(order[peak])) + " V",
           "add larger resistances");
     }
@@ -138,7 +138,7 @@ final class SweepCheck {
    * @param vocCoeff relative temperature coefficient of the voltage, where temperatures differ
    */
   void steps(double vocCoeff) {
-    Sweep level = sweep.levelled(vocCoeff * sweep.mostVolts());
+    Sweep level = sweep.atMeanTemperature(vocCoeff * sweep.mostVolts());
     List<Double> steps = new StepFinder(level).volts(lightSlack);
     if (!steps.isEmpty()) {
       StringBuilder at = new StringBuilder();
@@ -146,9 +146,9 @@ final class SweepCheck {
         at.append(at.length() == 0 ? "" : ", ").append(format(volts));
       }
       throw stepped(
-          "a curve must have one knee; here the current falls in steps",
+          "a curve must have one knee, but here the current falls in steps",
           "at about " + at + " V",
-          "a cell is shaded, cracked or dirty, or a bypass diode conducts: look at the array");
+          "a cell is shaded, cracked or dirty, or a bypass diode conducts: inspect the array");
     }
   }
 
@@ -157,19 +157,19 @@ final class SweepCheck {
     double share = fit.rms() / most - lightSlack;
     if (share > NOISE_SHARE && swappedFitsBetter(fit)) {
       throw refusal(
-          "voltage_v and current_a look exchanged: rms over the largest current",
+          "voltage_v and current_a look interchanged: rms over the largest current",
           format(100 * share) + " %",
           "swap the columns");
     }
     if (share > RUN_SHARE && runs(fit) > UNSTEADY_CORRELATION) {
       if (sorted()) {
         throw stepped(
-            "the points bend away from every curve with one knee, rms",
+            "the points deviate from every curve with one knee, rms",
             format(100 * share) + " % of the current",
-            "a cell is shaded, cracked or dirty, or the sun moved: look at the array");
+            "a cell is shaded, cracked or dirty, or the light changed: inspect the array");
       }
       throw refusal(
-          "the sun must be steady: what is left over drifts from point to point, rms",
+          "the sun must be steady, but the residuals drift from point to point, rms",
           format(100 * share) + " % of the current",
           "give irradiance_w_m2 for each point, or --light-drift");
     }
@@ -178,14 +178,14 @@ final class SweepCheck {
     boolean oddIdeality = ideality < IDEALITY_MIN || ideality > IDEALITY_MAX;
     if (oddIdeality && (open < USUAL_VOC_MIN || open > USUAL_VOC_MAX) && fit.idealityKnown()) {
       throw refusal(
-          "cells in series: ideality and Voc of one cell must be those of a cell",
+          "ideality and Voc of one cell are outside the range of real cells",
           format(ideality) + " and " + format(open) + " V",
           "--series may be about "
               + Math.max(Math.round(sweep.series() * open / USUAL_CELL_VOC), 1));
     }
     if (share > NOISE_SHARE) {
       throw refusal(
-          "rms must be at most 3 % of the largest current: too noisy, or not one curve",
+          "rms must be at most 3 % of the largest current; the points are too noisy, or not one curve",
           format(100 * share) + " %", "sweep again in steady sun, and check the leads");
     }
   }
@@ -200,7 +200,7 @@ final class SweepCheck {
     }
   }
 
-  /** Whether the points were taken by rising or falling voltage. */
+  /** Whether the points were taken in order of increasing or decreasing voltage. */
   private boolean sorted() {
     int up = 0;
     for (int i = 1; i < sweep.size(); i++) {
@@ -209,7 +209,7 @@ final class SweepCheck {
     return up < 0.1 * sweep.size() || up > 0.9 * (sweep.size() - 1);
   }
 
-  /** Correlation of what is left over at one point with the next, in the order of taking. */
+  /** Correlation of successive residuals, in the order of measurement. */
   private double runs(FitResult fit) {
     double product = 0;
     double square = 0;

@@ -2,7 +2,7 @@ package org.solarmargin.cli.fit.sweep;
 
 import org.solarmargin.cli.file.InputFault;
 
-/** A sweep that cannot be fitted, and in which way. */
+/** A sweep that cannot be fitted, with its state. */
 public final class SweepRefusal extends InputFault {
 
   private static final long serialVersionUID = 1L;

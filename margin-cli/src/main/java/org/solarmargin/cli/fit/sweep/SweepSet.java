@@ -10,12 +10,7 @@ import org.solarmargin.cli.fit.numeric.StraightLine;
 /**
  * Several fitted sweeps of one array, fitted together as one cell.
  *
- * <p>Light sensors disagree with the array by more than its curve does, so each sweep's light is
- * set by its own photocurrent, and the median of all says what one sun gives. Open-circuit voltages
- * in one sun over the sweeps' temperatures give the coefficient (a straight line, as IEC 60891 has
- * it), joined with what was known beforehand by their variances. Ideality and series resistance
- * scatter from sweep to sweep by more than each fit's own standard error: that scatter is what a
- * flight must expect, and at least what real sweeps of one module showed.
+ * <p>Light sensors are less consistent than the array's own curve, so each sweep's light is derived from its own photocurrent, with one sun defined by the median of all. A straight line through the open-circuit voltages at one sun over the sweeps' temperatures (IEC 60891) gives the temperature coefficient, which is combined with the prior value by their variances. Ideality and series resistance scatter between sweeps by more than the standard error of each fit. That scatter is used as their uncertainty, but at least the scatter found in real sweeps of one module.
  */
 public final class SweepSet {
 
@@ -28,32 +23,26 @@ public final class SweepSet {
   public static final double LEAST_SERIES_SD = 0.049;
 
   /**
-   * Suns below which a sweep's shunt and ideality are not taken for those in full sun: the model's
-   * shunt conductance falls in proportion to the light and that of real cells does not, so that the
-   * fitted one-sun shunt falls towards low light. Predictions from bright sweeps held down to 0.41
-   * suns ({@code OutdoorStudy}).
+   * Suns below which a sweep is not used for shunt and ideality in full sun: the model's shunt conductance is proportional to the light, that of real cells is not, so that the fitted one-sun shunt decreases in low light. Predictions from bright sweeps were valid down to 0.41 suns ({@code OutdoorStudy}).
    */
   public static final double LEAST_SUNS = 0.4;
 
-  /** Temperatures that differ by less say nothing of the coefficient, K. */
+  /** Temperatures that differ by less do not determine the coefficient, K. */
   private static final double LEAST_KELVIN = 5;
 
-  /** Of a thermometer on the back of a cell, K: common practice, no source. */
+  /** Sigma of a thermometer on the back of a cell, K: common practice, no source. */
   private static final double THERMOMETER_SD = 1;
 
   /**
-   * Sigma of the coefficient at best, 1/K: outdoor curves of one module gave -0.31 and -0.35 % per
-   * C by which of them were taken; a thermometer behind the cells reads too cool as the light
-   * grows.
+   * Smallest sigma of the coefficient, 1/K: different selections of outdoor curves of one module gave -0.31 and -0.35 % per C, because a thermometer behind the cells reads too low in strong light.
    */
   private static final double LEAST_COEFF_SD = 0.0002;
 
-  /** Farthest that a sweep's temperature is moved to its voltage, K. */
+  /** Largest correction of a sweep's temperature to match its voltage, K: engineering judgement. */
   private static final double MOST_KELVIN_OFF = 10;
 
   /**
-   * Sigma of stated light against the array's own current above which light and temperature were
-   * not read with the sweeps.
+   * Scatter of the stated light against the array's current, relative, above which light and temperature are taken not to belong to the sweeps: engineering judgement.
    */
   private static final double MOST_LIGHT_SD = 0.1;
 
@@ -72,7 +61,7 @@ public final class SweepSet {
   private boolean coefficientFound;
 
   /**
-   * Fits together.
+   * Fits sweeps together.
    *
    * @param fits two or more
    * @param options how each was fitted
@@ -90,7 +79,7 @@ public final class SweepSet {
         used.stream().mapToDouble(fit -> fit.benchCelsius() - REFERENCE_CELSIUS).toArray();
     StraightLine line = StraightLine.through(above, volts);
     findCoefficient(line);
-    // a sigma of nothing: the coefficient is decided, the joint fit must not touch it
+    // a sigma of zero keeps the joint fit from changing the coefficient
     joint = new SingleDiodeFit(joined(line, volts), options.withVocCoeff(vocCoeff, 0)).run();
   }
 
@@ -100,7 +89,7 @@ public final class SweepSet {
     return sorted.length % 2 == 1 ? sorted[middle] : 0.5 * (sorted[middle - 1] + sorted[middle]);
   }
 
-  /** Light of a sweep by its own photocurrent over the median's. */
+  /** Light of a sweep from its photocurrent relative to the median. */
   public double suns(FitResult fit) {
     return fit.sweep().meanSuns() * fit.cell().photocurrentAmps() / photocurrent;
   }
@@ -126,7 +115,7 @@ public final class SweepSet {
     coefficientFound = true;
   }
 
-  /** Whether lights were stated and the currents do not follow them. */
+  /** Whether lights were stated and the currents are not proportional to them. */
   private boolean lightDisagrees() {
     double first = used.get(0).sweep().meanSuns();
     boolean stated = used.stream().anyMatch(fit -> fit.sweep().meanSuns() != first);
@@ -151,12 +140,12 @@ public final class SweepSet {
       double above = used.get(i).benchCelsius() - REFERENCE_CELSIUS - line.mean();
       double off = (volts[i] - line.meanValue()) / slope - above;
       double moved = Math.min(Math.max(off, -MOST_KELVIN_OFF), MOST_KELVIN_OFF);
-      sweeps.add(sweep.taking(places).at(suns(used.get(i)) / sweep.meanSuns(), moved));
+      sweeps.add(sweep.selecting(places).at(suns(used.get(i)) / sweep.meanSuns(), moved));
     }
     return Sweep.joined(used.size() + " sweeps", sweeps);
   }
 
-  /** Whether stated light and the array's current have little to do with one another. */
+  /** Whether stated light and the array's current disagree. */
   public boolean lightOff() {
     return lightDisagrees;
   }
@@ -166,7 +155,7 @@ public final class SweepSet {
     return used;
   }
 
-  /** The one cell of all; its bench is at their mean temperature. */
+  /** The joint fit; its bench temperature is their mean. */
   public FitResult joint() {
     return joint;
   }
@@ -183,7 +172,7 @@ public final class SweepSet {
     return (brightest ? all.max() : all.min()).orElse(Double.NaN);
   }
 
-  /** Whether the sweeps' temperatures told the coefficient anything. */
+  /** Whether the sweeps contributed to the coefficient. */
   public boolean coefficientFound() {
     return coefficientFound;
   }

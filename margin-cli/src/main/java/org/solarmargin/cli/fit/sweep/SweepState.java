@@ -1,6 +1,6 @@
 package org.solarmargin.cli.fit.sweep;
 
-/** What came of a sweep. */
+/** The result of a sweep. */
 public enum SweepState {
   /** A curve of one uniform array, fitted. */
   FITTED,

@@ -1,4 +1,4 @@
 /**
- * Current-voltage sweeps: checks, least squares of the single-diode model, several sweeps together.
+ * Current-voltage sweeps: checks, least-squares fits of the single-diode model, and joint fits of several sweeps.
  */
 package org.solarmargin.cli.fit.sweep;

@@ -3,7 +3,7 @@ package org.solarmargin.cli.tune.rule;
 import java.util.List;
 import java.util.Optional;
 import org.solarmargin.cli.flightevent.FlightEvent;
-import org.solarmargin.cli.flightevent.LeadWords;
+import org.solarmargin.cli.flightevent.LeadTimeText;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
@@ -80,6 +80,6 @@ public final class VoltageBaseline {
         new Best(
             evidence.volts(threshold),
             score.raises(),
-            LeadWords.of(score.events(), score.missed(), score.medianLead())));
+            LeadTimeText.of(score.events(), score.missed(), score.medianLead())));
   }
 }

@@ -56,11 +56,11 @@ class LoggerCommandTest {
             GUSTY,
             (i, s) -> new Sample(s.seconds(), 24 + 0.01 * (i % 7), 3, 0.5).line());
     Path out = folder.resolve("lines.properties");
-    Cli told = Cli.run("fit", "logger", still, "--craft", Cli.STILT);
-    assertEquals(0, told.status, told.err);
-    assertTrue(told.out.contains("cannot be told from this log"), told.out);
-    assertTrue(told.out.contains("throttle steps"), told.out);
-    assertFalse(told.out.contains("For the craft profile"), told.out);
+    Cli fit = Cli.run("fit", "logger", still, "--craft", Cli.STILT);
+    assertEquals(0, fit.status, fit.err);
+    assertTrue(fit.out.contains("cannot be determined from this log"), fit.out);
+    assertTrue(fit.out.contains("throttle steps"), fit.out);
+    assertFalse(fit.out.contains("For the craft profile"), fit.out);
     Cli asked = Cli.run("fit", "logger", still, "--craft", Cli.STILT, "--out", out);
     assertEquals(3, asked.status);
     assertTrue(

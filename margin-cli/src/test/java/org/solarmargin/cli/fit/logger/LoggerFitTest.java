@@ -62,7 +62,7 @@ class LoggerFitTest {
     double interval = interval();
     LoggerSummary found = fit(copy(GUSTY, 0, rowsLate, hold));
     assertEquals(rowsLate * interval, found.ampsDelay().value(), 0.02);
-    double period = found.period(FlightRows::voltsFacts);
+    double period = found.period(FlightRows::voltsStatistics);
     assertEquals(hold == 1 ? 0 : hold * interval, period, 1e-3);
   }
 
@@ -79,7 +79,7 @@ class LoggerFitTest {
             GUSTY,
             (i, s) -> new Sample(s.seconds(), 24 + 0.01 * (i % 7), 3, 0.5).line());
     LoggerSummary found = fit(still);
-    assertFalse(found.tells());
+    assertFalse(found.determined());
     assertFalse(found.voltsFilter().known());
   }
 

@@ -6,21 +6,21 @@ package org.solarmargin.cli.fit.logger;
  * @param value the value found
  * @param sd standard error; infinite if the value is unknown
  */
-record Told(double value, double sd) {
+record FittedValue(double value, double sd) {
 
-  static final Told UNTOLD = new Told(0, Double.POSITIVE_INFINITY);
+  static final FittedValue UNKNOWN = new FittedValue(0, Double.POSITIVE_INFINITY);
 
   boolean known() {
     return sd < Double.POSITIVE_INFINITY;
   }
 
   /** The same value with an independent error added. */
-  Told withError(double more) {
-    return new Told(value, Math.hypot(sd, more));
+  FittedValue withError(double more) {
+    return new FittedValue(value, Math.hypot(sd, more));
   }
 
   /** This value, or unknown if its standard error exceeds a limit. */
-  Told within(double limit) {
-    return sd <= limit ? this : UNTOLD;
+  FittedValue within(double limit) {
+    return sd <= limit ? this : UNKNOWN;
   }
 }

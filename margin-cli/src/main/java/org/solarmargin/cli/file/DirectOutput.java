@@ -12,11 +12,11 @@ import java.nio.file.StandardOpenOption;
 /**
  * Outputs that are written to directly because they cannot be replaced: devices, pipes, and files that the process already has open, such as {@code /dev/stdout}.
  */
-final class StandingOutput {
+final class DirectOutput {
 
   private static final Path STANDARD = Path.of("/dev/stdout");
 
-  private StandingOutput() {}
+  private DirectOutput() {}
 
   /** Whether a path is such an output. */
   static boolean is(Path target) throws IOException {

@@ -2,17 +2,17 @@ package org.solarmargin.cli.flightevent;
 
 import java.util.Locale;
 
-/** How an alarm did before losses, for people. */
-public final class LeadWords {
+/** Summary text of an alarm's lead times. */
+public final class LeadTimeText {
 
-  private LeadWords() {}
+  private LeadTimeText() {}
 
   /**
-   * Losses in one figure.
+   * Summarises the lead times before losses.
    *
-   * @param events losses
-   * @param missed of these, without a standing alarm
-   * @param medianSeconds how long the alarm had stood, missed ones as 0, s
+   * @param events number of losses
+   * @param missed number of losses without an active alarm
+   * @param medianSeconds median lead time of the alarm, with missed losses as 0, s
    * @return one phrase
    */
   public static String of(int events, int missed, double medianSeconds) {

@@ -11,7 +11,7 @@ import java.util.Arrays;
  * @param noise standard deviation from reading to reading. It includes the motion of the craft and is therefore an upper bound of the sensor's noise. NaN if there are too few readings.
  * @param noiseSd its standard error
  */
-record ChannelFacts(
+record ChannelStatistics(
     double periodSeconds, double periodSd, double roundingStep, double noise, double noiseSd) {
 
   /** Fewest readings; this and the two tolerances of the rounding step are engineering judgement. */
@@ -30,7 +30,7 @@ record ChannelFacts(
   /** The second difference of white noise has six times its variance. */
   private static final double SECOND_DIFFERENCE = Math.sqrt(6);
 
-  static ChannelFacts of(long[] nanos, double[] values, int size) {
+  static ChannelStatistics of(long[] nanos, double[] values, int size) {
     double[] fresh = new double[size];
     double[] steps = new double[size];
     int count = 0;
@@ -44,7 +44,7 @@ record ChannelFacts(
       }
     }
     if (count < LEAST_READINGS) {
-      return new ChannelFacts(Double.NaN, Double.NaN, 0, Double.NaN, Double.NaN);
+      return new ChannelStatistics(Double.NaN, Double.NaN, 0, Double.NaN, Double.NaN);
     }
     double[] intervals = Arrays.copyOfRange(steps, 1, count);
     double[] differences = new double[count - 1];
@@ -61,7 +61,7 @@ record ChannelFacts(
       spread += (interval - period) * (interval - period);
     }
     double noise = NORMAL_MAD * median(second) / SECOND_DIFFERENCE;
-    return new ChannelFacts(
+    return new ChannelStatistics(
         period,
         Math.sqrt(spread) / count,
         rounding(differences, Math.abs(fresh[0])),

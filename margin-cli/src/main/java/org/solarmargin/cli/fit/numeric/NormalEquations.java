@@ -6,9 +6,9 @@ import org.hipparchus.linear.QRDecomposition;
 import org.hipparchus.linear.RealMatrix;
 
 /** Normal equations with two or three unknowns. */
-public final class SmallLinear {
+public final class NormalEquations {
 
-  private SmallLinear() {}
+  private NormalEquations() {}
 
   /**
    * Solves for the first unknowns.
