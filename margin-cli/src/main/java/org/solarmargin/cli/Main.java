@@ -35,10 +35,11 @@ import picocli.CommandLine.IVersionProvider;
     mixinStandardHelpOptions = true,
     versionProvider = Main.Version.class,
     description = {
-      "Power margin of a multirotor that flies on sunlight alone: how much more power the array could deliver than the motors draw.",
+      "Power margin of a multirotor that flies on sunlight alone: how much more power the array"
+          + " could deliver than the motors draw.",
       "",
-      "Advisory only, not certified. Keep a landing option at all times; test tethered and away from"
-          + " people first."
+      "Advisory only, not certified. Keep a landing option at all times; test tethered and away"
+          + " from people first."
     },
     synopsisSubcommandLabel = "VERB",
     subcommands = {

@@ -1,2 +1,2 @@
-/** The margin command: verbs, exit status, and what all verbs share. */
+/** The margin command: entry point and list of verbs. */
 package org.solarmargin.cli;

@@ -16,8 +16,12 @@ final class CalmHover {
 
   private static final String SCENARIO =
       "plan = 10:60\nsky.suns = 0.95\nair.wind_m_s = 1\nair.turbulence_w20_m_s = 2\n";
-  /** Seconds from which the width is averaged, after the filter has settled: engineering judgement. */
+
+  /**
+   * Seconds from which the width is averaged, after the filter has settled: engineering judgement.
+   */
   private static final double JUDGED_FROM = 40;
+
   private static final double NANOS = 1e9;
 
   private final List<double[]> samples = new ArrayList<>();

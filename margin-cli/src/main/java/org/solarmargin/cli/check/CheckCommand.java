@@ -37,7 +37,8 @@ import picocli.CommandLine.Spec;
     name = "check",
     mixinStandardHelpOptions = true,
     description = {
-      "Reports what a profile leaves out, assumes or contradicts, and how much each assumed default widens the interval during a simulated minute of that craft in hover.",
+      "Reports what a profile leaves out, assumes or contradicts, and how much each assumed default"
+          + " widens the interval during a simulated minute of that craft in hover.",
       "",
       "With logs, it also reports whether they can come from that craft."
     },

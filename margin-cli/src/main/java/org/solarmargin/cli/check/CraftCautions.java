@@ -37,7 +37,8 @@ final class CraftCautions {
     }
     if (!hover.known()) {
       cautions.add(
-          "Missing: rotor.hover_throttle, rotor.hover_power_w, rotor.hover_bus_v - they are learned in flight; measure them with margin fit rotor");
+          "Missing: rotor.hover_throttle, rotor.hover_power_w, rotor.hover_bus_v - they are learned"
+              + " in flight; measure them with margin fit rotor");
     }
     if (weighed && measured && hover.known()) {
       merit(profile, hover).ifPresent(cautions::add);
@@ -56,7 +57,8 @@ final class CraftCautions {
     String words =
         String.format(
             Locale.ROOT,
-            "Contradictory: mass, propellers and hover power imply a figure of merit of %.2f; propellers have 0.5 to 0.7",
+            "Contradictory: mass, propellers and hover power imply a figure of merit of %.2f;"
+                + " propellers have 0.5 to 0.7",
             merit);
     return merit > GOOD_MERIT || merit < POOR_MERIT
         ? java.util.Optional.of(words)

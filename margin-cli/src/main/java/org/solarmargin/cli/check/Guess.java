@@ -19,7 +19,10 @@ record Guess(Map<String, String> measured, String how) {
   /** No cell has less light than the rest. */
   static final Map<String, String> EVEN_LIGHT = Map.of("light.shadow_share", "0");
 
-  /** Values after a bench test or a comparison with a meter: common practice, no source, except for the cells. */
+  /**
+   * Values after a bench test or a comparison with a meter: common practice, no source, except for
+   * the cells.
+   */
   static final List<Guess> ALL =
       List.of(
           new Guess(Map.of("sensor.current_gain_sd_pct", "0.5"), "a meter beside the log"),

@@ -30,7 +30,7 @@ final class AlertCount {
     private final double start;
     private double end = Double.NaN;
 
-        WarningInterval(double start) {
+    WarningInterval(double start) {
       this.start = start;
     }
 
@@ -69,7 +69,7 @@ final class AlertCount {
             finder.mark(seconds, reader.event());
             MarginMonitor monitor = player[0].monitor();
             double volts = reader.value(Column.VOLTS);
-            boolean taken = Verdicts.taken(verdict);
+            boolean taken = Verdicts.usable(verdict);
             if (taken) {
               finder.take(
                   seconds,
@@ -107,8 +107,7 @@ final class AlertCount {
   private void finish(double end) {
     for (WarningInterval interval : warnings) {
       warningSeconds +=
-          (Double.isNaN(interval.end) ? Math.max(end, lastSeconds) : interval.end)
-              - interval.start;
+          (Double.isNaN(interval.end) ? Math.max(end, lastSeconds) : interval.end) - interval.start;
     }
     for (FlightEvent event : events) {
       leads.add(

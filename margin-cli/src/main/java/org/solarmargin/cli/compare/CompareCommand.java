@@ -25,7 +25,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "compare",
     mixinStandardHelpOptions = true,
-    description = "Replays the same flights under two profiles and compares their alerts side by side.",
+    description =
+        "Replays the same flights under two profiles and compares their alerts side by side.",
     footerHeading = "%nExample:%n",
     footer = "  margin compare stilt.properties tuned.properties flights/")
 public final class CompareCommand implements Callable<Integer> {
@@ -124,7 +125,9 @@ public final class CompareCommand implements Callable<Integer> {
 
   private static void explain(Lines out) {
     out.blank();
-    out.text("Alerts raised by level, time under WARNING, and for how long WARNING preceded each event.");
+    out.text(
+        "Alerts raised by level, time under WARNING, and for how long WARNING preceded each"
+            + " event.");
     out.text(
         "V: the best fixed bus-voltage alarm, chosen with hindsight on these flights, with A's");
     out.text("delays for WARNING and no more nuisance alerts than A's WARNING.");

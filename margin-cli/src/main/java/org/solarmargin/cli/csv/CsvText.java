@@ -21,7 +21,8 @@ import org.solarmargin.cli.file.FileKind;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * How this program reads every CSV table: UTF-8, comments after {@code #}, lines of any number of fields.
+ * How this program reads every CSV table: UTF-8, comments after {@code #}, lines of any number of
+ * fields.
  */
 public final class CsvText {
 
@@ -57,7 +58,8 @@ public final class CsvText {
     BufferedInputStream buffered = new BufferedInputStream(bytes);
     Optional<FileKind> kind = kind(buffered);
     if (kind.isPresent()) {
-      throw new InputFault(name + ": is " + kind.get().description() + ": give a table as CSV text");
+      throw new InputFault(
+          name + ": is " + kind.get().description() + ": give a table as CSV text");
     }
     return Dialect.of(buffered);
   }
@@ -114,7 +116,8 @@ public final class CsvText {
   }
 
   /**
-   * The position of a column. A column that is there twice is refused, because it is ambiguous which of the two is meant.
+   * The position of a column. A column that is there twice is refused, because it is ambiguous
+   * which of the two is meant.
    *
    * @param file for the message
    * @param header of the table
@@ -130,7 +133,8 @@ public final class CsvText {
       throw new InputFault(
           String.format(
               Locale.ROOT,
-              "%s line %d: column %s occurs twice, as fields %d and %d of the header: rename or remove one",
+              "%s line %d: column %s occurs twice, as fields %d and %d of the header: rename or"
+                  + " remove one",
               file,
               header.getStartingLineNumber(),
               column,
@@ -157,10 +161,12 @@ public final class CsvText {
   }
 
   /**
-   * Parses a number with the same result as {@link org.solarmargin.core.profile.PlainNumber#parse}, but faster.
+   * Parses a number with the same result as {@link org.solarmargin.core.profile.PlainNumber#parse},
+   * but faster.
    *
    * @param field text
-   * @return the value; infinite or NaN only if the text says so; infinite also if the number is too large
+   * @return the value; infinite or NaN only if the text says so; infinite also if the number is too
+   *     large
    * @throws NumberFormatException if it is not a number; {@code 29d} and {@code 0x1p3} are not
    */
   public static double number(String field) {

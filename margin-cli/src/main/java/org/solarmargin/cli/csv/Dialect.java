@@ -6,7 +6,9 @@ import java.io.IOException;
 import java.io.InputStream;
 
 /**
- * Converts a table separated by semicolons or tabs to one separated by commas. In such a table a comma outside quotes is a decimal mark and becomes a point. The separator is the candidate that occurs most often in the header. The length of the text and its line ends do not change.
+ * Converts a table separated by semicolons or tabs to one separated by commas. In such a table a
+ * comma outside quotes is a decimal mark and becomes a point. The separator is the candidate that
+ * occurs most often in the header. The length of the text and its line ends do not change.
  */
 public final class Dialect extends FilterInputStream {
 
@@ -37,7 +39,10 @@ public final class Dialect extends FilterInputStream {
     return separator == ',' ? buffered : new Dialect(buffered, separator);
   }
 
-  /** The separator that is most frequent in the first line that is not a comment; a comma if it has none. */
+  /**
+   * The separator that is most frequent in the first line that is not a comment; a comma if it has
+   * none.
+   */
   private static byte separator(byte[] head) {
     int[] counts = new int[128];
     boolean fresh = true;

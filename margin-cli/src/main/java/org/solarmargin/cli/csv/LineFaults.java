@@ -38,7 +38,8 @@ public final class LineFaults {
   }
 
   /**
-   * Whether a line has such a fault. Discards the faults of earlier lines: call this in the order of the lines, for each one that is read, so that only faults in the read-ahead are held.
+   * Whether a line has such a fault. Discards the faults of earlier lines: call this in the order
+   * of the lines, for each one that is read, so that only faults in the read-ahead are held.
    *
    * @param line in the file, 1 is the first
    * @return true if its quotes are unbalanced or it is too long

@@ -6,7 +6,10 @@ import java.util.Arrays;
 import org.solarmargin.cli.file.ChunkStream;
 
 /**
- * Confines a fault in one line of CSV text to that line. Fields of the tables read here never span lines, so each line is checked separately: where its quotes are unbalanced, each of them is read as an apostrophe; a line longer than {@link #LONGEST} is read as the single field {@link #OVERLONG}. Lines end with LF, CR or CRLF.
+ * Confines a fault in one line of CSV text to that line. Fields of the tables read here never span
+ * lines, so each line is checked separately: where its quotes are unbalanced, each of them is read
+ * as an apostrophe; a line longer than {@link #LONGEST} is read as the single field {@link
+ * #OVERLONG}. Lines end with LF, CR or CRLF.
  */
 public final class QuoteGuard extends ChunkStream {
 

@@ -16,9 +16,13 @@ import java.nio.file.StandardCopyOption;
 import java.nio.file.StandardOpenOption;
 
 /**
- * A file that appears complete or not at all: it is written under a temporary name in the same folder and moved into place by {@link #commit()}. Closed without a commit, it leaves nothing behind; a draft left by a killed run is removed by the next run for the same file.
+ * A file that appears complete or not at all: it is written under a temporary name in the same
+ * folder and moved into place by {@link #commit()}. Closed without a commit, it leaves nothing
+ * behind; a draft left by a killed run is removed by the next run for the same file.
  *
- * <p>A symbolic link is followed: its target is replaced and the link is kept. A device or pipe such as {@code /dev/stdout} is never replaced: content is written to it directly, so an aborted run leaves a part.
+ * <p>A symbolic link is followed: its target is replaced and the link is kept. A device or pipe
+ * such as {@code /dev/stdout} is never replaced: content is written to it directly, so an aborted
+ * run leaves a part.
  */
 public final class AtomicFile implements AutoCloseable {
 

@@ -10,7 +10,8 @@ import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 
 /**
- * Outputs that are written to directly because they cannot be replaced: devices, pipes, and files that the process already has open, such as {@code /dev/stdout}.
+ * Outputs that are written to directly because they cannot be replaced: devices, pipes, and files
+ * that the process already has open, such as {@code /dev/stdout}.
  */
 final class DirectOutput {
 
@@ -47,7 +48,9 @@ final class DirectOutput {
     return Files.newOutputStream(target, StandardOpenOption.APPEND);
   }
 
-  /** Standard output: continues after what is already written and stays open after {@code close}. */
+  /**
+   * Standard output: continues after what is already written and stays open after {@code close}.
+   */
   private static final class Shared extends FilterOutputStream {
     Shared(OutputStream out) {
       super(out);

@@ -46,7 +46,8 @@ public final class FileLinks {
    *
    * @param one existing or not
    * @param other existing or not
-   * @return true if what is written to the one is read from the other; false if that cannot be determined
+   * @return true if what is written to the one is read from the other; false if that cannot be
+   *     determined
    */
   public static boolean same(Path one, Path other) {
     try {

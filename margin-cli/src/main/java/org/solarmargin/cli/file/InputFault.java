@@ -2,7 +2,10 @@ package org.solarmargin.cli.file;
 
 import org.solarmargin.cli.format.Printable;
 
-/** An input that cannot be used: one line with file, line, rule, value and what to do. Exit status 3. */
+/**
+ * An input that cannot be used: one line with file, line, rule, value and what to do. Exit status
+ * 3.
+ */
 public class InputFault extends RuntimeException {
 
   private static final long serialVersionUID = 1L;

@@ -10,7 +10,8 @@ import java.util.Set;
 import org.solarmargin.core.profile.PropertiesFile;
 
 /**
- * Changes values in the text of a craft profile: existing keys in place, new keys at the end, every other line and comment unchanged.
+ * Changes values in the text of a craft profile: existing keys in place, new keys at the end, every
+ * other line and comment unchanged.
  */
 public final class ProfileEdit {
 

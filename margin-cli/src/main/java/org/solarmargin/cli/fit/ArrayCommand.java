@@ -29,7 +29,10 @@ import picocli.CommandLine.Spec;
       "Fits the single-diode model to the current-voltage points of a cell, a string or the whole"
           + " array.",
       "",
-      "The CSV has voltage_v, current_a (or ohm, the known resistor at each point), and optionally irradiance_w_m2 and cell_c. A folder stands for all its CSV files: each is fitted and printed in one line, then all are fitted together as one array. A file with sweeps at several temperatures, one after another, is treated the same way."
+      "The CSV has voltage_v, current_a (or ohm, the known resistor at each point), and optionally"
+          + " irradiance_w_m2 and cell_c. A folder stands for all its CSV files: each is fitted and"
+          + " printed in one line, then all are fitted together as one array. A file with sweeps at"
+          + " several temperatures, one after another, is treated the same way."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -41,7 +44,10 @@ import picocli.CommandLine.Spec;
     })
 public final class ArrayCommand implements Callable<Integer> {
 
-  /** A file whose cell temperatures spread by this much, K, may hold several sweeps: engineering judgement. */
+  /**
+   * A file whose cell temperatures spread by this much, K, may hold several sweeps: engineering
+   * judgement.
+   */
   private static final double LEAST_KELVIN = 5;
 
   /** Fewest points of each sweep where a file holds several: engineering judgement. */
@@ -146,7 +152,8 @@ public final class ArrayCommand implements Callable<Integer> {
       throw drawn[0] ? new InputFault(refused.getMessage() + "; see " + plot) : refused;
     }
     boolean averaged = sweep.sunsSpread() > 0 && fit.sweep().sunsSpread() == 0;
-    String light = "the points fit the mean light better than the light stated for each: the mean is used";
+    String light =
+        "the points fit the mean light better than the light stated for each: the mean is used";
     new FitText(out).print(fit, averaged ? light : options.assumed(sweep));
     if (page != null) {
       AtomicFile.write(page.path(), file -> new FitPage(fit).write(file.writer()));

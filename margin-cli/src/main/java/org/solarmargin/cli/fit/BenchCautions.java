@@ -28,7 +28,8 @@ final class BenchCautions {
           "Caution: electric shock. %.0f V DC can kill: in light, touch no bare conductor.",
           openCircuitVolts);
     }
-    out.text("An array cannot be switched off in light: cover it before you touch a terminal. A DC");
+    out.text(
+        "An array cannot be switched off in light: cover it before you touch a terminal. A DC");
     out.text("arc does not extinguish itself. Cells break into sharp shards: protect your eyes.");
     out.text("Do not lay anything hot or any bare conductor on metal or on cells.");
   }

@@ -30,7 +30,9 @@ import picocli.CommandLine.Spec;
     name = "cell",
     mixinStandardHelpOptions = true,
     description = {
-      "Converts a cell's data sheet into the five parameters of the single-diode model. With bench sweeps, it also reports the losses from soldering and cover, and which sweep underperforms its peers."
+      "Converts a cell's data sheet into the five parameters of the single-diode model. With bench"
+          + " sweeps, it also reports the losses from soldering and cover, and which sweep"
+          + " underperforms its peers."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -100,7 +102,10 @@ public final class CellCommand implements Callable<Integer> {
   @ArgGroup(multiplicity = "1")
   private RatedValues source;
 
-  @Parameters(paramLabel = "SWEEP", arity = "0..*", description = "current-voltage points of cells or strings, CSV")
+  @Parameters(
+      paramLabel = "SWEEP",
+      arity = "0..*",
+      description = "current-voltage points of cells or strings, CSV")
   private List<Path> sweeps = new ArrayList<>();
 
   @Option(

@@ -66,6 +66,7 @@ final class CellText {
     }
     out.blank();
     out.line("Per cell at 1000 W/m2 and 25 C. Isc below 100: cover, dirt or cracks. Added");
-    out.line("resistance: soldering, ribbons and leads, with the share of MPP power they dissipate.");
+    out.line(
+        "resistance: soldering, ribbons and leads, with the share of MPP power they dissipate.");
   }
 }

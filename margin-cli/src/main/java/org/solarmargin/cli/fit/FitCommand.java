@@ -12,9 +12,11 @@ import picocli.CommandLine.Spec;
     name = "fit",
     mixinStandardHelpOptions = true,
     description = {
-      "Turns bench measurements into profile lines with standard errors: cells, array, rotors and logger.",
+      "Turns bench measurements into profile lines with standard errors: cells, array, rotors and"
+          + " logger.",
       "",
-      "Load resistors burn, cells are sharp as glass, and a DC arc does not extinguish itself: work with care, and follow local electrical rules."
+      "Load resistors burn, cells are sharp as glass, and a DC arc does not extinguish itself: work"
+          + " with care, and follow local electrical rules."
     },
     synopsisSubcommandLabel = "WHAT",
     subcommands = {

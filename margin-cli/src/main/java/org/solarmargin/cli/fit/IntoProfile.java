@@ -20,7 +20,9 @@ import org.solarmargin.core.profile.PropertiesException;
 import org.solarmargin.core.profile.PropertiesFile;
 
 /**
- * Puts the lines of a fit into a profile: existing keys in place, with comments and order kept. Keys that the fit makes obsolete become comments. The counts of cells and strings describe the sweep rather than the craft and are left unchanged.
+ * Puts the lines of a fit into a profile: existing keys in place, with comments and order kept.
+ * Keys that the fit makes obsolete become comments. The counts of cells and strings describe the
+ * sweep rather than the craft and are left unchanged.
  */
 final class IntoProfile {
 

@@ -14,7 +14,8 @@ import org.solarmargin.core.cell.CellParameters;
 final class ProfileLines {
 
   /**
-   * Sigma of the ideality, percent, where the points do not determine it and it is held at a typical value: engineering judgement.
+   * Sigma of the ideality, percent, where the points do not determine it and it is held at a
+   * typical value: engineering judgement.
    */
   private static final double HELD_IDEALITY_PCT = 10;
 

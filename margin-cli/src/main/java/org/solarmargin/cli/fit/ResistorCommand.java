@@ -23,15 +23,20 @@ import picocli.CommandLine.Spec;
     description = {
       "Recommends power resistors to load the array with, and their power ratings.",
       "",
-      "Resistors burn, and an array cannot be switched off in light: cover the array, wear gloves, and place the resistors on stone, away from the cells."
+      "Resistors burn, and an array cannot be switched off in light: cover the array, wear gloves,"
+          + " and place the resistors on stone, away from the cells."
     })
 public final class ResistorCommand implements Callable<Integer> {
 
-  /** Resistances relative to that of the MPP; they span the curve, with most points near the knee. The choice is engineering judgement. */
+  /**
+   * Resistances relative to that of the MPP; they span the curve, with most points near the knee.
+   * The choice is engineering judgement.
+   */
   private static final double[] SPAN = {0.2, 0.5, 0.75, 0.9, 1, 1.12, 1.35, 2, 5};
 
   /**
-   * Air temperatures at which a chassis-mounted wirewound resistor may carry its full rated load and no load, C: MIL-PRF-39009 (1997), scope. At full load it heats up by their difference.
+   * Air temperatures at which a chassis-mounted wirewound resistor may carry its full rated load
+   * and no load, C: MIL-PRF-39009 (1997), scope. At full load it heats up by their difference.
    */
   private static final double RATED_CELSIUS = 25;
 
@@ -99,7 +104,8 @@ public final class ResistorCommand implements Callable<Integer> {
         "At %.0f W/m2 and %.0f C: %.3g ohm puts the array at its MPP, %.4g V and %.4g A,",
         irradiance, celsius, best, array.peakVolts(), array.peakAmps());
     out.line(
-        "and must dissipate %.0f W. Choose a rating of at least %.0f W, on a heat sink.", watts[0], 2 * watts[0]);
+        "and must dissipate %.0f W. Choose a rating of at least %.0f W, on a heat sink.",
+        watts[0], 2 * watts[0]);
     out.blank();
     out.line("%10s %10s %10s %10s", "ohm", "V", "A", "W");
     List<Double> list = new ArrayList<>(ohms);
@@ -122,7 +128,8 @@ public final class ResistorCommand implements Callable<Integer> {
         "rating requires, reach about %.0f C at the MPP, more without it (MIL-PRF-39009: full load",
         RATED_CELSIUS + watts[0] / rated * (NO_LOAD_CELSIUS - RATED_CELSIUS));
     out.line(
-        "at %.0f C, none at %.0f C). Connect for seconds, read, then shade the array and disconnect.",
+        "at %.0f C, none at %.0f C). Connect for seconds, read, then shade the array and"
+            + " disconnect.",
         RATED_CELSIUS, NO_LOAD_CELSIUS);
     BenchCautions cautions = new BenchCautions(out);
     cautions.cells(array.openCircuitVolts());

@@ -30,7 +30,8 @@ import picocli.CommandLine.Spec;
     description = {
       "Fits motor and propeller to readings of a thrust stand, and finds the craft's hover point.",
       "",
-      "The CSV has throttle (0 to 1), bus_v, bus_a, and optionally thrust_g and rpm. Spinning propellers cut: stay out of their plane, behind a guard."
+      "The CSV has throttle (0 to 1), bus_v, bus_a, and optionally thrust_g and rpm. Spinning"
+          + " propellers cut: stay out of their plane, behind a guard."
     },
     footerHeading = "%nExample:%n",
     footer = "  margin fit rotor stand.csv --craft stilt.properties --at-altitude 1500")
@@ -74,7 +75,9 @@ public final class RotorCommand implements Callable<Integer> {
       names = "--at-altitude",
       defaultValue = "0",
       paramLabel = "M",
-      description = "altitude of a flight to evaluate as well, in the standard atmosphere, m (default: ${DEFAULT-VALUE})")
+      description =
+          "altitude of a flight to evaluate as well, in the standard atmosphere, m (default:"
+              + " ${DEFAULT-VALUE})")
   private double flightAltitude;
 
   @Option(

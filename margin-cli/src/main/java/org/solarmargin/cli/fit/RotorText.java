@@ -46,7 +46,9 @@ final class RotorText {
         "  housekeeping power     %.3g W +- %.2g%s",
         fit.housekeepingWatts(),
         fit.housekeepingSd(),
-        fit.housekeepingSd() > Math.max(fit.housekeepingWatts(), 1) ? "  not determined: add a row at rest" : "");
+        fit.housekeepingSd() > Math.max(fit.housekeepingWatts(), 1)
+            ? "  not determined: add a row at rest"
+            : "");
     out.line("  rms error              %.4g A in the bus current", fit.rms());
     out.blank();
     if (law == null) {
@@ -87,7 +89,8 @@ final class RotorText {
           "Left out of this table, because thrust or motor power is not above zero: %d of %d rows.",
           left, stand.size());
     }
-    out.line("Thrust is proportional to power to the %.3f (2/3 by momentum theory)", law.exponent());
+    out.line(
+        "Thrust is proportional to power to the %.3f (2/3 by momentum theory)", law.exponent());
     out.blank();
   }
 
@@ -97,13 +100,15 @@ final class RotorText {
         where, hover.watts(), hover.availableWatts());
     out.line("at %.2f V and throttle %.3f.", hover.volts(), hover.throttle());
     if (!hover.flies()) {
-      out.line("DOES NOT HOVER: the array cannot deliver that power, or the motors cannot draw it.");
+      out.line(
+          "DOES NOT HOVER: the array cannot deliver that power, or the motors cannot draw it.");
     }
     if (hover.flies() && hover.alertLevel() != AlertLevel.NONE) {
       out.line(
           "Caution: that leaves a margin of %.1f %%, about 6 less on the lower bound. By the",
           hover.marginPercent());
-      out.line("profile's rules this hover is in %s even in the steadiest light.", hover.alertLevel());
+      out.line(
+          "profile's rules this hover is in %s even in the steadiest light.", hover.alertLevel());
     }
     if (!hover.measured()) {
       out.line(

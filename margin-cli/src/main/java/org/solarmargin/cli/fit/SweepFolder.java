@@ -29,7 +29,8 @@ import org.solarmargin.cli.playback.LogFiles;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
- * Several sweeps, one line each; a sweep that cannot be used is listed with the reason. The usable ones are then fitted together as one array.
+ * Several sweeps, one line each; a sweep that cannot be used is listed with the reason. The usable
+ * ones are then fitted together as one array.
  */
 final class SweepFolder {
 
@@ -146,8 +147,7 @@ final class SweepFolder {
     if (fragment != null) {
       AtomicFile.write(fragment.path(), file -> content.write(file.writer()));
       out.line(
-          "Profile lines of the joint fit in %s: replace the profile's cell.* with them",
-          fragment);
+          "Profile lines of the joint fit in %s: replace the profile's cell.* with them", fragment);
     }
   }
 

@@ -36,7 +36,8 @@ final class SweepOptions {
       names = "--voc-coeff",
       paramLabel = "PCT",
       description =
-          "change of Voc from the cell's data sheet, percent per C (default: -0.33); sweeps at several temperatures improve it")
+          "change of Voc from the cell's data sheet, percent per C (default: -0.33); sweeps at"
+              + " several temperatures improve it")
   private Double vocCoeff;
 
   @Option(
@@ -50,8 +51,7 @@ final class SweepOptions {
       names = "--light-drift",
       defaultValue = "0",
       paramLabel = "PCT",
-      description =
-          "sigma of the light at each point, percent, if it drifted during the sweep")
+      description = "sigma of the light at each point, percent, if it drifted during the sweep")
   private double lightDrift;
 
   @Option(

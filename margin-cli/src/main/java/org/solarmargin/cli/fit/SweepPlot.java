@@ -26,7 +26,8 @@ import org.solarmargin.cli.fit.sweep.Sweep;
 import org.solarmargin.core.array.SolarArray;
 
 /**
- * A PNG picture with points, fitted curve and knee above and residuals below, over one voltage axis.
+ * A PNG picture with points, fitted curve and knee above and residuals below, over one voltage
+ * axis.
  */
 final class SweepPlot {
 
@@ -36,7 +37,8 @@ final class SweepPlot {
   private static final int CURVE_POINTS = 300;
 
   /**
-   * Width of title and labels of the vertical axes, pixels: enough for "-1,000". It is equal in both charts so that their voltage axes are aligned.
+   * Width of title and labels of the vertical axes, pixels: enough for "-1,000". It is equal in
+   * both charts so that their voltage axes are aligned.
    */
   private static final int LABEL_WIDTH = 85;
 

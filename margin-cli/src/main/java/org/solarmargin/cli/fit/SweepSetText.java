@@ -34,7 +34,9 @@ final class SweepSetText {
         set.coefficientFound() ? "" : ", " + options.vocCoeffOrigin());
     out.line("At 1000 W/m2 and 25 C. Parameters are per cell, Pmp is of the array.");
     if (set.lightOff()) {
-      out.line("Caution: stated light and currents disagree. Were light and temperature measured during");
+      out.line(
+          "Caution: stated light and currents disagree. Were light and temperature measured"
+              + " during");
       out.line("the sweeps? The light of each sweep is derived from its own current.");
     }
     if (set.coefficientFound()) {
@@ -48,7 +50,6 @@ final class SweepSetText {
   private static String scatter(double value) {
     return Double.isNaN(value)
         ? ""
-        : String.format(
-            java.util.Locale.ROOT, ", scatter of %.1f %% between sweeps", 100 * value);
+        : String.format(java.util.Locale.ROOT, ", scatter of %.1f %% between sweeps", 100 * value);
   }
 }

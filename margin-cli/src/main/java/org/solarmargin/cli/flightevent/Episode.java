@@ -3,7 +3,8 @@ package org.solarmargin.cli.flightevent;
 import org.solarmargin.sim.flight.LossOfLift;
 
 /**
- * A condition with a minimum duration: shorter episodes do not count, and two episodes in close succession are one.
+ * A condition with a minimum duration: shorter episodes do not count, and two episodes in close
+ * succession are one.
  */
 public final class Episode {
 

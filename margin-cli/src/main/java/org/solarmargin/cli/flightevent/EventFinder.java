@@ -8,7 +8,9 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 
 /**
- * Finds losses of lift in a flight: past the knee for 0.3 s, bus voltage below the brown-out, full throttle with falling power, and the pilot's marks of a loss. An event that begins within 5 s of the end of the previous one is part of it.
+ * Finds losses of lift in a flight: past the knee for 0.3 s, bus voltage below the brown-out, full
+ * throttle with falling power, and the pilot's marks of a loss. An event that begins within 5 s of
+ * the end of the previous one is part of it.
  */
 public final class EventFinder {
 
@@ -26,7 +28,8 @@ public final class EventFinder {
   private final Episode knee = Episode.loss(recordAs("past the knee for %.1f s"));
   private final Episode brownout =
       new Episode(BROWNOUT_SECONDS, REJOIN_SECONDS, recordAs("bus below brown-out for %.1f s"));
-  private final Episode full = Episode.loss(recordAs("full throttle with falling power for %.1f s"));
+  private final Episode full =
+      Episode.loss(recordAs("full throttle with falling power for %.1f s"));
   private String lastMark = "";
   private double slowWatts = Double.NaN;
   private double lastSeconds = Double.NaN;

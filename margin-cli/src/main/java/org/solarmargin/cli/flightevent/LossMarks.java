@@ -4,7 +4,8 @@ import java.util.Locale;
 import java.util.Set;
 
 /**
- * Recognises marks by the pilot that denote a loss of lift: those whose first word is one of a fixed list. Other marks are shown but do not count as losses.
+ * Recognises marks by the pilot that denote a loss of lift: those whose first word is one of a
+ * fixed list. Other marks are shown but do not count as losses.
  */
 public final class LossMarks {
 

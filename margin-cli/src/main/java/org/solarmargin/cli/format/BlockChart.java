@@ -4,7 +4,10 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
-/** A column chart of a power over time for a terminal, with the letter of an alert under each column. */
+/**
+ * A column chart of a power over time for a terminal, with the letter of an alert under each
+ * column.
+ */
 public final class BlockChart {
 
   /** Most columns that fit beside the labels. */

@@ -3,7 +3,10 @@ package org.solarmargin.cli.format;
 import java.io.PrintWriter;
 import java.util.Locale;
 
-/** Human-readable text, line by line, formatted independently of the locale and without trailing blanks. */
+/**
+ * Human-readable text, line by line, formatted independently of the locale and without trailing
+ * blanks.
+ */
 public final class Lines {
 
   private static final String RULE = "-".repeat(78);

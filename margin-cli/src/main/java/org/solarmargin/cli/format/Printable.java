@@ -1,7 +1,8 @@
 package org.solarmargin.cli.format;
 
 /**
- * Makes text from files safe to print: without characters that control a terminal or change the reading direction.
+ * Makes text from files safe to print: without characters that control a terminal or change the
+ * reading direction.
  */
 public final class Printable {
 

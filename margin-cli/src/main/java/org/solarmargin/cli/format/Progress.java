@@ -58,7 +58,8 @@ public final class Progress implements AutoCloseable {
   }
 
   /**
-   * Whether {@link #step} should be called now; this saves the caller the cost of computing the amount each time.
+   * Whether {@link #step} should be called now; this saves the caller the cost of computing the
+   * amount each time.
    *
    * @return true once in 65536 calls
    */

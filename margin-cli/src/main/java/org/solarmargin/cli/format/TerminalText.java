@@ -5,7 +5,9 @@ import java.io.IOException;
 import java.io.Writer;
 
 /**
- * The last filter before a terminal. It replaces every character that would control the terminal in anything that a verb prints, file names included, except for line ends, tabs and the colours that this program sets itself.
+ * The last filter before a terminal. It replaces every character that would control the terminal in
+ * anything that a verb prints, file names included, except for line ends, tabs and the colours that
+ * this program sets itself.
  */
 public final class TerminalText extends FilterWriter {
 

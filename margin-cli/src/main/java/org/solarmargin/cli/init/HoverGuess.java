@@ -7,7 +7,9 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * An assumed hover point before anything is measured: ideal power by momentum theory (as in {@code HoverCheck}), divided by a figure of merit of 0.62 and by the usual efficiency of motors and controllers. Both values are common practice, no source.
+ * An assumed hover point before anything is measured: ideal power by momentum theory (as in {@code
+ * HoverCheck}), divided by a figure of merit of 0.62 and by the usual efficiency of motors and
+ * controllers. Both values are common practice, no source.
  */
 public final class HoverGuess {
 

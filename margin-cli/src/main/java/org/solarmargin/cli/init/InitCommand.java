@@ -26,9 +26,11 @@ import picocli.CommandLine.Spec;
     name = "init",
     mixinStandardHelpOptions = true,
     description = {
-      "Writes a first profile for a craft: every key with its unit, its default and how to measure it.",
+      "Writes a first profile for a craft: every key with its unit, its default and how to measure"
+          + " it.",
       "",
-      "At a terminal it asks for values that are not given as options; otherwise, every value without a default must be given. An existing file is never overwritten."
+      "At a terminal it asks for values that are not given as options; otherwise, every value"
+          + " without a default must be given. An existing file is never overwritten."
     },
     footerHeading = "%nExample:%n",
     footer = {
@@ -91,8 +93,7 @@ public final class InitCommand implements Callable<Integer> {
   public Integer call() throws IOException {
     if (Files.exists(profile.path())) {
       throw new ParameterException(
-          spec.commandLine(),
-          profile + ": exists already: give another name, or remove it first");
+          spec.commandLine(), profile + ": exists already: give another name, or remove it first");
     }
     Map<String, String> given = answers();
     String bare = text(given);
@@ -110,7 +111,8 @@ public final class InitCommand implements Callable<Integer> {
     out.println(
         String.format(
             java.util.Locale.ROOT,
-            "The hover power of %.3g W is estimated by momentum theory. Weigh and measure, then run: margin check %s",
+            "The hover power of %.3g W is estimated by momentum theory. Weigh and measure, then"
+                + " run: margin check %s",
             watts,
             profile));
     out.println(
@@ -146,7 +148,8 @@ public final class InitCommand implements Callable<Integer> {
     if (!questions.missing().isEmpty()) {
       throw new ParameterException(
           spec.commandLine(),
-          "these options have no default and must be given: " + String.join(", ", questions.missing()));
+          "these options have no default and must be given: "
+              + String.join(", ", questions.missing()));
     }
     if (iscCoeff != null) {
       given.put("cell.isc_temp_coeff_pct_per_c", iscCoeff);

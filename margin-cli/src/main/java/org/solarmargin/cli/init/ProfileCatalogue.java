@@ -33,11 +33,15 @@ final class ProfileCatalogue {
             key("array.series_cells", "", "cells in series in each string: count them"),
             key("array.parallel_strings", "", "strings in parallel"),
             key("bus.brownout_v", "", "bus voltage below which the electronics stop, V"),
-            key("housekeeping.power_w", "3", "power of everything but the motors, W: measure it at rest"),
+            key(
+                "housekeeping.power_w",
+                "3",
+                "power of everything but the motors, W: measure it at rest"),
             key(
                 "light.shadow_share",
                 "0.2",
-                "share of flight time during which a few cells get less light than the rest (legs, antennas, droppings), 0 to 0.9")));
+                "share of flight time during which a few cells get less light than the rest (legs,"
+                    + " antennas, droppings), 0 to 0.9")));
   }
 
   private static Section cell() {
@@ -53,12 +57,14 @@ final class ProfileCatalogue {
             key(
                 "cell.voc_temp_coeff_sd_pct_per_c",
                 "0.02 if the coefficient is given, else 0.05",
-                "its sigma, percent per degree C: from sweeps at several temperatures (fit array)")));
+                "its sigma, percent per degree C: from sweeps at several temperatures (fit"
+                    + " array)")));
   }
 
   private static Section fitted() {
     return new Section(
-        "The same cell from the bench, in place of the four data sheet values: margin fit array SWEEP --into PROFILE",
+        "The same cell from the bench, in place of the four data sheet values: margin fit array"
+            + " SWEEP --into PROFILE",
         List.of(
             key("cell.photocurrent_a", "", "A"),
             key("cell.saturation_a", "", "A"),
@@ -72,7 +78,8 @@ final class ProfileCatalogue {
 
   private static Section thermal() {
     return new Section(
-        "Heat: measure it with a thermometer on the back of a cell during the first tethered minutes",
+        "Heat: measure it with a thermometer on the back of a cell during the first tethered"
+            + " minutes",
         List.of(
             key("thermal.ambient_c", "25", "air temperature, degrees C"),
             key(
@@ -112,7 +119,8 @@ final class ProfileCatalogue {
 
   private static Section timing() {
     return new Section(
-        "The logger's timing; if none is stated it is identified from each log: margin fit logger LOG --into PROFILE",
+        "The logger's timing; if none is stated it is identified from each log: margin fit logger"
+            + " LOG --into PROFILE",
         List.of(
             key("sensor.voltage_filter_s", "0", "first-order filter, s"),
             key("sensor.voltage_delay_s", "0", "delay, s"),
@@ -130,19 +138,37 @@ final class ProfileCatalogue {
     for (AlertLevel level : List.of(AlertLevel.WARNING, AlertLevel.CAUTION, AlertLevel.ADVISORY)) {
       LevelRule rule = usual.of(level);
       String prefix = "alert." + level.name().toLowerCase(Locale.ROOT) + "_";
-      keys.add(key(prefix + "margin_pct", "" + rule.marginPercent(), "margin threshold, percent of peak demand"));
-      keys.add(key(prefix + "time_s", "" + rule.timeSeconds(), "threshold of the time to zero margin, s"));
+      keys.add(
+          key(
+              prefix + "margin_pct",
+              "" + rule.marginPercent(),
+              "margin threshold, percent of peak demand"));
+      keys.add(
+          key(
+              prefix + "time_s",
+              "" + rule.timeSeconds(),
+              "threshold of the time to zero margin, s"));
       keys.add(key(prefix + "on_delay_s", "" + rule.onDelaySeconds(), "delay before raising, s"));
-      keys.add(key(prefix + "off_delay_s", "" + rule.offDelaySeconds(), "delay before clearing, s"));
-      keys.add(key(prefix + "hysteresis_pct", "" + rule.hysteresisPercent(), "hysteresis of the margin, percent"));
+      keys.add(
+          key(prefix + "off_delay_s", "" + rule.offDelaySeconds(), "delay before clearing, s"));
+      keys.add(
+          key(
+              prefix + "hysteresis_pct",
+              "" + rule.hysteresisPercent(),
+              "hysteresis of the margin, percent"));
     }
-    keys.add(key("alert.peak_memory_s", "" + usual.peakMemorySeconds(), "memory of the demand's peaks, s"));
+    keys.add(
+        key(
+            "alert.peak_memory_s",
+            "" + usual.peakMemorySeconds(),
+            "memory of the demand's peaks, s"));
     return new Section("Alert rules; tune them on your own flights: margin tune LOGS", keys);
   }
 
   private static Section logs() {
     return new Section(
-        "Logs: the name of each column in your logs, with :UNIT if its unit differs, as for --column",
+        "Logs: the name of each column in your logs, with :UNIT if its unit differs, as for"
+            + " --column",
         List.of(
             key("log.time_s", "", "time: s, ms, us, ns; for example timestamp:us"),
             key("log.bus_v", "", "bus voltage: V, mV, cV; for example Voltage:mV"),
@@ -157,7 +183,10 @@ final class ProfileCatalogue {
     return new Section(
         "Telemetry, live and recorded (MAVLink, common message set)",
         List.of(
-            key("link.bus_message", "BATTERY_STATUS", "message with volts and amperes; or SYS_STATUS"),
+            key(
+                "link.bus_message",
+                "BATTERY_STATUS",
+                "message with volts and amperes; or SYS_STATUS"),
             key(
                 "link.throttle_message",
                 "SERVO_OUTPUT_RAW",

@@ -7,7 +7,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Asks at a terminal for values that were not given; otherwise uses defaults and records what is missing.
+ * Asks at a terminal for values that were not given; otherwise uses defaults and records what is
+ * missing.
  */
 final class Questions {
 

@@ -2,7 +2,10 @@ package org.solarmargin.cli.live;
 
 import java.util.concurrent.atomic.AtomicLongArray;
 
-/** Counts of what was received over a link. Written by the thread that reads the link; any thread may read them. */
+/**
+ * Counts of what was received over a link. Written by the thread that reads the link; any thread
+ * may read them.
+ */
 public final class LinkCounts {
 
   /** What is counted. */

@@ -11,7 +11,9 @@ import org.solarmargin.cli.mavlink.SignatureCheck;
 import org.solarmargin.core.profile.LogSources;
 
 /**
- * Reads rows from MAVLink packets of versions 1 and 2. Bytes outside packets and packets with a wrong checksum are skipped; packets of other systems and components, and packets without a valid signature where one is required, are skipped and counted.
+ * Reads rows from MAVLink packets of versions 1 and 2. Bytes outside packets and packets with a
+ * wrong checksum are skipped; packets of other systems and components, and packets without a valid
+ * signature where one is required, are skipped and counted.
  */
 final class LinkReader implements QueuedSource.Reader {
 

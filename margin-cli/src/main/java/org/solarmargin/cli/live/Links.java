@@ -14,7 +14,10 @@ import org.solarmargin.cli.mavlink.SigningKey;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.LogSources;
 
-/** Opens links that carry MAVLink. A link that cannot be opened throws an {@code InputFault} of one line. */
+/**
+ * Opens links that carry MAVLink. A link that cannot be opened throws an {@code InputFault} of one
+ * line.
+ */
 public final class Links {
 
   /** Requested receive buffer, bytes; the system may grant less. */

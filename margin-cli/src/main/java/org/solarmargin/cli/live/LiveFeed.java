@@ -10,9 +10,12 @@ import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Feeds a monitor with rows as they arrive. A row up to half a second late is processed just after the newest one, so that a link that reorders packets loses nothing. While no row arrives, time advances without readings, so that the estimate and the alerts reflect the missing data.
+ * Feeds a monitor with rows as they arrive. A row up to half a second late is processed just after
+ * the newest one, so that a link that reorders packets loses nothing. While no row arrives, time
+ * advances without readings, so that the estimate and the alerts reflect the missing data.
  *
- * <p>One thread feeds and reads it, with {@link #await}, or with {@link #take} and {@link #advance} and a clock of its own.
+ * <p>One thread feeds and reads it, with {@link #await}, or with {@link #take} and {@link #advance}
+ * and a clock of its own.
  */
 public final class LiveFeed {
 
@@ -40,7 +43,10 @@ public final class LiveFeed {
     DAMAGED
   }
 
-  /** Readings older than this count as missing, s; frequent ones already after {@link #USUAL} intervals. The times of this class are engineering judgement. */
+  /**
+   * Readings older than this count as missing, s; frequent ones already after {@link #USUAL}
+   * intervals. The times of this class are engineering judgement.
+   */
   public static final double OLDEST_SECONDS = 1;
 
   /** A saved state older than this is not restored, s. */
@@ -233,7 +239,8 @@ public final class LiveFeed {
    * Whether there is no reading recent enough to show.
    *
    * @param local the local clock, s
-   * @return true before the first reading, and after the last one once five usual intervals have passed, but not before half a second and not later than {@link #OLDEST_SECONDS}
+   * @return true before the first reading, and after the last one once five usual intervals have
+   *     passed, but not before half a second and not later than {@link #OLDEST_SECONDS}
    */
   public boolean stale(double local) {
     double limit = Math.min(Math.max(USUAL * usualSeconds, SOONEST_SECONDS), OLDEST_SECONDS);

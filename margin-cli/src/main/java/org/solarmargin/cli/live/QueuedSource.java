@@ -9,7 +9,8 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
- * A source whose rows are read ahead by its own thread, at most {@value #AHEAD} rows. When the queue is full, reading of a file pauses; for a live link the oldest row is dropped and counted.
+ * A source whose rows are read ahead by its own thread, at most {@value #AHEAD} rows. When the
+ * queue is full, reading of a file pauses; for a live link the oldest row is dropped and counted.
  */
 public final class QueuedSource implements RowSource {
 

@@ -9,7 +9,8 @@ import org.solarmargin.cli.file.ChunkStream;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * The bytes of a serial line. If the device disappears, for example because it is unplugged, reopening it is tried every second until it is back.
+ * The bytes of a serial line. If the device disappears, for example because it is unplugged,
+ * reopening it is tried every second until it is back.
  */
 final class SerialStream extends ChunkStream {
 
@@ -41,7 +42,8 @@ final class SerialStream extends ChunkStream {
       return "no such device: is it plugged in?";
     }
     try {
-      // links by vendor or by port may point to another device each time, so they are resolved again
+      // links by vendor or by port may point to another device each time, so they are resolved
+      // again
       SerialPort opened =
           SerialPort.getCommPort(Files.exists(file) ? file.toRealPath().toString() : device);
       opened.setBaudRate(baud);
@@ -64,7 +66,8 @@ final class SerialStream extends ChunkStream {
         ? "cannot be opened (error "
             + error
             + "): another program has it open, or it is not a serial line: close the other program"
-        : "no permission: add your user to the group that owns it (often dialout), and log in again";
+        : "no permission: add your user to the group that owns it (often dialout), and log in"
+              + " again";
   }
 
   /** The problem with the device; empty if there is none. */

@@ -101,7 +101,8 @@ public final class ColumnMap {
       }
     }
     throw new IllegalArgumentException(
-        "--column must name one of time_s, bus_v, bus_a, throttle, cell_c, height_m, event: " + mapping);
+        "--column must name one of time_s, bus_v, bus_a, throttle, cell_c, height_m, event: "
+            + mapping);
   }
 
   String header(Column column) {

@@ -10,7 +10,9 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Printable;
 
 /**
- * Finds the columns of a log in its header. Names match in any case, and a unit may follow a name in brackets. If the log format's own name is missing and none is mapped, a usual name of the quantity is accepted and reported.
+ * Finds the columns of a log in its header. Names match in any case, and a unit may follow a name
+ * in brackets. If the log format's own name is missing and none is mapped, a usual name of the
+ * quantity is accepted and reported.
  */
 final class Header {
 
@@ -124,7 +126,8 @@ final class Header {
         throw new InputFault(
             String.format(
                 Locale.ROOT,
-                "%s line %d: column %s occurs twice, as fields %d and %d of the header: rename or remove one",
+                "%s line %d: column %s occurs twice, as fields %d and %d of the header: rename or"
+                    + " remove one",
                 file,
                 line,
                 Printable.brief(wanted, LONGEST),

@@ -17,7 +17,9 @@ import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.format.Printable;
 
 /**
- * Converts lines with one JSON object each, whose names are those of the log's columns, to lines of CSV. A name that is missing or null is an absent reading. A line that is not an object becomes an unreadable line, which the log reader reports.
+ * Converts lines with one JSON object each, whose names are those of the log's columns, to lines of
+ * CSV. A name that is missing or null is an absent reading. A line that is not an object becomes an
+ * unreadable line, which the log reader reports.
  */
 final class JsonLines implements LineStream.Lines {
 

@@ -25,9 +25,15 @@ import org.solarmargin.cli.format.Printable;
  * Reads a flight log one line at a time, in constant memory. {@link #next()} moves to a line; the
  * getters then describe it.
  *
- * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. A line with text that is not a number, with too few fields, or that is too long is damaged: it is refused, and reading continues; more than one such line in a hundred ends the reading with an {@link InputFault}. If it is the very last line, the log is taken to have been cut short by a power loss, and the line is only counted. Unbalanced quotes are read as apostrophes, and lines that are unreadable because of them do not count as damaged.
+ * <p>An empty field, or {@code nan} in any case, is an absent reading: NaN. A line with text that
+ * is not a number, with too few fields, or that is too long is damaged: it is refused, and reading
+ * continues; more than one such line in a hundred ends the reading with an {@link InputFault}. If
+ * it is the very last line, the log is taken to have been cut short by a power loss, and the line
+ * is only counted. Unbalanced quotes are read as apostrophes, and lines that are unreadable because
+ * of them do not count as damaged.
  *
- * <p>Separators, decimal commas, names in another case, units in brackets, clock times, dates and the unit of a throttle are recognised and reported by {@link #notes()}.
+ * <p>Separators, decimal commas, names in another case, units in brackets, clock times, dates and
+ * the unit of a throttle are recognised and reported by {@link #notes()}.
  */
 public final class LogReader implements AutoCloseable {
 
@@ -35,7 +41,10 @@ public final class LogReader implements AutoCloseable {
     Column.TIME, Column.VOLTS, Column.AMPS, Column.THROTTLE, Column.CELL, Column.HEIGHT
   };
 
-  /** One damaged line per this many lines is tolerated; while the log is being read, this many more are: engineering judgement. */
+  /**
+   * One damaged line per this many lines is tolerated; while the log is being read, this many more
+   * are: engineering judgement.
+   */
   private static final int DAMAGED_IN = 100;
 
   private final String name;
@@ -127,7 +136,8 @@ public final class LogReader implements AutoCloseable {
   }
 
   /**
-   * Reads a log that is still being written, CSV or JSON lines; each line is available as soon as it is complete.
+   * Reads a log that is still being written, CSV or JSON lines; each line is available as soon as
+   * it is complete.
    *
    * @param name for messages
    * @param stream the log, UTF-8; closed with this reader
@@ -341,7 +351,8 @@ public final class LogReader implements AutoCloseable {
     List<String> faults = new ArrayList<>(quotes.faults().sentences());
     if (refusedLines > 0) {
       faults.add(
-          LineFaults.sentence(firstRefused, refusedLines, "is unreadable for that reason") + ": refused");
+          LineFaults.sentence(firstRefused, refusedLines, "is unreadable for that reason")
+              + ": refused");
     }
     if (damagedLines > 0) {
       String others = damagedLines == 1 ? "" : " (the first of " + damagedLines + " damaged lines)";

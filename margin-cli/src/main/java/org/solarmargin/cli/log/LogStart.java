@@ -16,7 +16,9 @@ import org.solarmargin.cli.csv.CsvText;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * The start time of a log whose times are relative to its first row, stated in a comment at the top: {@code # start: 2026-06-21T12:00:00Z}. Logs whose times are dates or epoch times need no such comment.
+ * The start time of a log whose times are relative to its first row, stated in a comment at the
+ * top: {@code # start: 2026-06-21T12:00:00Z}. Logs whose times are dates or epoch times need no
+ * such comment.
  */
 public final class LogStart {
 

@@ -15,7 +15,10 @@ import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
- * Converts a recorded MAVLink stream, with a time stamp of eight bytes in microseconds before each packet, to lines in the log format's own columns. It uses the messages named in the profile, from the first system that sends one. A truncated file ends with its last complete packet; bytes outside packets are skipped.
+ * Converts a recorded MAVLink stream, with a time stamp of eight bytes in microseconds before each
+ * packet, to lines in the log format's own columns. It uses the messages named in the profile, from
+ * the first system that sends one. A truncated file ends with its last complete packet; bytes
+ * outside packets are skipped.
  */
 final class TelemetryLog implements LineStream.Lines {
 

@@ -5,7 +5,8 @@ import java.nio.file.Path;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Infers the unit of a throttle column without a stated unit from the range of its values: 0 to 1, percent, permille or the pulse width of a servo.
+ * Infers the unit of a throttle column without a stated unit from the range of its values: 0 to 1,
+ * percent, permille or the pulse width of a servo.
  */
 final class ThrottleScale {
 
@@ -13,7 +14,10 @@ final class ThrottleScale {
   private static final double FLYING = 0.2;
   private static final double FRACTION = 1.05;
 
-  /** Number of rows between these two values that decides for a fraction; percentages pass through that range in only a few rows. */
+  /**
+   * Number of rows between these two values that decides for a fraction; percentages pass through
+   * that range in only a few rows.
+   */
   private static final int SETTLED_ROWS = 50;
 
   private static final double PERCENT = 105;

@@ -9,13 +9,20 @@ import java.util.Optional;
 import org.solarmargin.cli.csv.CsvText;
 
 /**
- * Parses the times of a log: numbers, clock times {@code hh:mm:ss} or dates with times (ISO 8601, with T or a blank as separator; UTC where no offset is given). The first line decides which. Clock times and dates are converted to time since the first line; clock times may run past midnight. Numbers without a stated unit, in a column other than {@code time_s}, are taken as epoch times in milli-, micro- or nanoseconds if they are as large as such times have been since 2001.
+ * Parses the times of a log: numbers, clock times {@code hh:mm:ss} or dates with times (ISO 8601,
+ * with T or a blank as separator; UTC where no offset is given). The first line decides which.
+ * Clock times and dates are converted to time since the first line; clock times may run past
+ * midnight. Numbers without a stated unit, in a column other than {@code time_s}, are taken as
+ * epoch times in milli-, micro- or nanoseconds if they are as large as such times have been since
+ * 2001.
  */
 final class TimeForm {
 
   private static final double DAY = 86_400;
 
-  /** Epoch time in milliseconds in September 2001; micro- and nanoseconds are larger by 1e3 and 1e6. */
+  /**
+   * Epoch time in milliseconds in September 2001; micro- and nanoseconds are larger by 1e3 and 1e6.
+   */
   private static final double EPOCH_MILLIS = 1e12;
 
   /** The same in seconds; no log is 31 years long. */

@@ -57,7 +57,8 @@ public final class TruthReader implements AutoCloseable {
   /** Moves to the next line; call once for each line of the log. */
   public void next() {
     if (!more()) {
-      throw new InputFault(file + ": shorter than its log: it must have one line for each line of the log");
+      throw new InputFault(
+          file + ": shorter than its log: it must have one line for each line of the log");
     }
     record = records.next();
     if (quotes.faults().has(record.getStartingLineNumber())) {

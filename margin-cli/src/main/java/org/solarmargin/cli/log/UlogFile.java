@@ -13,7 +13,9 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 
 /**
- * Reads the messages of a ULog file one after another. After a header of 16 bytes each message has two bytes of length, one of type, and its content, all little-endian. A truncated file ends with its last complete message.
+ * Reads the messages of a ULog file one after another. After a header of 16 bytes each message has
+ * two bytes of length, one of type, and its content, all little-endian. A truncated file ends with
+ * its last complete message.
  */
 final class UlogFile implements Closeable {
 

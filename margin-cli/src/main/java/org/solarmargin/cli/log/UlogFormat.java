@@ -47,7 +47,10 @@ final class UlogFormat {
     };
   }
 
-  /** The layout of a topic, whose definitions have the form {@code type name;} each, with nested types expanded. */
+  /**
+   * The layout of a topic, whose definitions have the form {@code type name;} each, with nested
+   * types expanded.
+   */
   static UlogFormat of(String topic, Map<String, String> definitions) {
     UlogFormat format = new UlogFormat();
     format.add("", topic, definitions, 0, 0);

@@ -15,7 +15,9 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Printable;
 
 /**
- * Converts a ULog flight log (openly documented format) to lines in the log format's own columns. Each message gives a line at its own time with the columns that it feeds; the others are empty, meaning no new reading. Lines are sorted by time within a window of half a second.
+ * Converts a ULog flight log (openly documented format) to lines in the log format's own columns.
+ * Each message gives a line at its own time with the columns that it feeds; the others are empty,
+ * meaning no new reading. Lines are sorted by time within a window of half a second.
  */
 final class UlogLog implements LineStream.Lines {
 

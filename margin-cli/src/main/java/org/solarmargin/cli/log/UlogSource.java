@@ -4,8 +4,8 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * Which elements of which topic feed a column: {@code TOPIC.FIELD}, {@code TOPIC.FIELD[3]}, the mean
- * of {@code TOPIC.FIELD[0-3]}, or another instance of the topic, {@code TOPIC#1.FIELD}.
+ * Which elements of which topic feed a column: {@code TOPIC.FIELD}, {@code TOPIC.FIELD[3]}, the
+ * mean of {@code TOPIC.FIELD[0-3]}, or another instance of the topic, {@code TOPIC#1.FIELD}.
  *
  * @param topic name of the topic
  * @param instance instance of the topic, from 0

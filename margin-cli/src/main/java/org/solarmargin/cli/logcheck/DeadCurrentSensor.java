@@ -4,7 +4,12 @@ import java.util.Optional;
 import org.solarmargin.core.estimator.EstimatorSettings.Rotor;
 
 /**
- * A bus current that hardly changes while the throttle does. A craft's current changes at least in proportion to its throttle: about in proportion at constant power (the voltage falls), about with the cube at constant voltage. The threshold is a quarter of that proportion, which allows for filtered readings and for light that limits the current near the knee (engineering judgement, checked by {@code LogChecksTest}). A mean current below a tenth of that in hover also counts as no current.
+ * A bus current that hardly changes while the throttle does. A craft's current changes at least in
+ * proportion to its throttle: about in proportion at constant power (the voltage falls), about with
+ * the cube at constant voltage. The threshold is a quarter of that proportion, which allows for
+ * filtered readings and for light that limits the current near the knee (engineering judgement,
+ * checked by {@code LogChecksTest}). A mean current below a tenth of that in hover also counts as
+ * no current.
  */
 final class DeadCurrentSensor implements LogCheck {
 

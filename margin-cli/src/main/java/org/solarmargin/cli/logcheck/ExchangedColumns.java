@@ -5,7 +5,10 @@ import java.util.Optional;
 import org.solarmargin.core.estimator.EstimatorSettings.Rotor;
 
 /**
- * Interchanged volts and amperes. If the two differ by a factor of three or more in the profile's hover, the levels decide: their ratio is inverted while their product is not. Otherwise the signs decide: with more throttle an array's voltage falls and its current rises. The thresholds are engineering judgement, checked by {@code LogChecksTest}.
+ * Interchanged volts and amperes. If the two differ by a factor of three or more in the profile's
+ * hover, the levels decide: their ratio is inverted while their product is not. Otherwise the signs
+ * decide: with more throttle an array's voltage falls and its current rises. The thresholds are
+ * engineering judgement, checked by {@code LogChecksTest}.
  */
 final class ExchangedColumns implements LogCheck {
 

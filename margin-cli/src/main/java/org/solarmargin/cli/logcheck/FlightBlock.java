@@ -1,7 +1,8 @@
 package org.solarmargin.cli.logcheck;
 
 /**
- * Mean readings over one second in flight. Averaging over a second suppresses sensor noise and the effect of most filters and delays of loggers.
+ * Mean readings over one second in flight. Averaging over a second suppresses sensor noise and the
+ * effect of most filters and delays of loggers.
  *
  * @param seconds time of the first sample, s
  * @param volts mean reading, V

@@ -5,7 +5,10 @@ import java.util.Optional;
 import org.solarmargin.core.estimator.EstimatorSettings.Rotor;
 
 /**
- * A hover power more than 25 % off that of the profile (engineering judgement). The median decides whether it is too high. Wind reduces hover power (translational lift: the demo flight in gusts has a median of 67 %), so the 90 % quantile decides whether it is too low. Quantiles come from a histogram with steps of 2 %.
+ * A hover power more than 25 % off that of the profile (engineering judgement). The median decides
+ * whether it is too high. Wind reduces hover power (translational lift: the demo flight in gusts
+ * has a median of 67 %), so the 90 % quantile decides whether it is too low. Quantiles come from a
+ * histogram with steps of 2 %.
  */
 final class HoverPower implements LogCheck {
 

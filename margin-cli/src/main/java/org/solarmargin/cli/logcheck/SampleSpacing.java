@@ -6,7 +6,9 @@ import java.util.Optional;
 /** A log in which most time steps exceed 0.6 s, slower than the 2 Hz that estimates need. */
 final class SampleSpacing {
 
-  /** A microsecond more than 0.6 s, because a double resolves seconds since 1970 no finer than that. */
+  /**
+   * A microsecond more than 0.6 s, because a double resolves seconds since 1970 no finer than that.
+   */
   private static final double SLOW_SECONDS = 0.6 + 1e-6;
 
   private static final int LEAST_STEPS = 5;

@@ -6,7 +6,13 @@ import org.solarmargin.core.cell.Physics;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * A bus voltage that changes less with the current than solar cells can: a battery, a converter or a dead voltage sensor. From second to second the voltage of a string changes by at least its differential resistance times the change of the current. At any current that resistance exceeds n k T / (q Iph) per cell, even without series resistance (single-diode equation). 1.2 suns at 25 degrees Celsius represent the brightest flight. {@code LogChecksTest} shows that a battery of 30 mohm is below this bound and that the demo flights are above it, also with one or both readings filtered by a second.
+ * A bus voltage that changes less with the current than solar cells can: a battery, a converter or
+ * a dead voltage sensor. From second to second the voltage of a string changes by at least its
+ * differential resistance times the change of the current. At any current that resistance exceeds n
+ * k T / (q Iph) per cell, even without series resistance (single-diode equation). 1.2 suns at 25
+ * degrees Celsius represent the brightest flight. {@code LogChecksTest} shows that a battery of 30
+ * mohm is below this bound and that the demo flights are above it, also with one or both readings
+ * filtered by a second.
  */
 final class StiffBus implements LogCheck {
 

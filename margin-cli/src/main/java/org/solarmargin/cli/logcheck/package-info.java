@@ -1,4 +1,5 @@
 /**
- * Checks for faults of a whole log, from running statistics in constant memory; each gives its finding at the end of the log.
+ * Checks for faults of a whole log, from running statistics in constant memory; each gives its
+ * finding at the end of the log.
  */
 package org.solarmargin.cli.logcheck;

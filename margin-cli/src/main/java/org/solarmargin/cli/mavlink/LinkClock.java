@@ -1,11 +1,16 @@
 package org.solarmargin.cli.mavlink;
 
 /**
- * Reconstructs the vehicle's clock at the receiving end of a link. Messages with a boot time stamp show how far their arrival lags behind it; the smallest recent lag is attributed to the link and dates messages without a stamp. After a restart or a wrap of the boot clock, the reconstructed time continues.
+ * Reconstructs the vehicle's clock at the receiving end of a link. Messages with a boot time stamp
+ * show how far their arrival lags behind it; the smallest recent lag is attributed to the link and
+ * dates messages without a stamp. After a restart or a wrap of the boot clock, the reconstructed
+ * time continues.
  */
 final class LinkClock {
 
-  /** Rate at which the smallest lag may grow, to allow for clock drift: common practice, no source. */
+  /**
+   * Rate at which the smallest lag may grow, to allow for clock drift: common practice, no source.
+   */
   private static final double SKEW = 1e-4;
 
   /** A stamp earlier than the last by more than this indicates a restart of the boot clock, s. */

@@ -12,7 +12,10 @@ import java.util.Set;
 import org.solarmargin.core.profile.LogSources;
 
 /**
- * Converts MAVLink messages (common message set) to rows. Each message contributes its values at its own time: volts and amperes from BATTERY_STATUS or SYS_STATUS, throttle from SERVO_OUTPUT_RAW (1000 to 2000 us), ACTUATOR_OUTPUT_STATUS or VFR_HUD (percent), as the profile states; time from every boot time stamp.
+ * Converts MAVLink messages (common message set) to rows. Each message contributes its values at
+ * its own time: volts and amperes from BATTERY_STATUS or SYS_STATUS, throttle from SERVO_OUTPUT_RAW
+ * (1000 to 2000 us), ACTUATOR_OUTPUT_STATUS or VFR_HUD (percent), as the profile states; time from
+ * every boot time stamp.
  */
 public final class MessageRows {
 
@@ -45,7 +48,8 @@ public final class MessageRows {
    * Creates the converter for one vehicle.
    *
    * @param sources which messages feed them
-   * @param motors number of outputs that drive motors, 1 or more; those beyond the last output are left out
+   * @param motors number of outputs that drive motors, 1 or more; those beyond the last output are
+   *     left out
    */
   public MessageRows(LogSources sources, int motors) {
     this.sources = sources;

@@ -14,7 +14,9 @@ import java.util.HashMap;
 import java.util.Map;
 
 /**
- * Reads packets of the common message set, versions 1 and 2, from a stream. Bytes outside packets and packets with a wrong checksum are skipped. Payloads are decoded, which is by far the most expensive step, only on request, so that a flood of other packets costs little.
+ * Reads packets of the common message set, versions 1 and 2, from a stream. Bytes outside packets
+ * and packets with a wrong checksum are skipped. Payloads are decoded, which is by far the most
+ * expensive step, only on request, so that a flood of other packets costs little.
  */
 public final class PacketReader {
 
@@ -27,7 +29,9 @@ public final class PacketReader {
   private final MavlinkDialect dialect = new CommonDialect();
   private final MavlinkPayloadDeserializer decoder = new ReflectionPayloadDeserializer();
 
-  /** Types by message id, for the messages received so far; bounded by the size of the message set. */
+  /**
+   * Types by message id, for the messages received so far; bounded by the size of the message set.
+   */
   private final Map<Integer, Type> types = new HashMap<>();
 
   /**

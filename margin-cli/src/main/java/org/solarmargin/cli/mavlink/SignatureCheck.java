@@ -6,7 +6,9 @@ import java.util.Map;
 import java.util.function.LongSupplier;
 
 /**
- * Checks that packets are signed with a key, and newer than all earlier ones of the same system, component and link (MAVLink 2, message signing). The first packet of a stream may be up to a minute behind this machine's clock.
+ * Checks that packets are signed with a key, and newer than all earlier ones of the same system,
+ * component and link (MAVLink 2, message signing). The first packet of a stream may be up to a
+ * minute behind this machine's clock.
  */
 public final class SignatureCheck {
 
@@ -27,7 +29,9 @@ public final class SignatureCheck {
   private final byte[] key;
   private final LongSupplier now;
 
-  /** Newest time stamp by stream. Only holders of the key can add streams, at most 2 to the 24th. */
+  /**
+   * Newest time stamp by stream. Only holders of the key can add streams, at most 2 to the 24th.
+   */
   private final Map<Integer, Long> newest = new HashMap<>();
 
   /**

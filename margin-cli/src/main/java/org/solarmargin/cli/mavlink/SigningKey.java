@@ -49,7 +49,9 @@ public final class SigningKey {
       }
       if (bytes.length != BYTES) {
         throw new InputFault(
-            file + ": a key must have 32 bytes or 64 hexadecimal digits: the file has another length");
+            file
+                + ": a key must have 32 bytes or 64 hexadecimal digits: the file has another"
+                + " length");
       }
       return new SigningKey(bytes, exposed(file));
     } catch (IOException e) {

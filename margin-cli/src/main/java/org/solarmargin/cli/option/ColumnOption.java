@@ -15,7 +15,9 @@ public final class ColumnOption {
       names = "--column",
       paramLabel = "NAME=HEADER[:UNIT]",
       description = {
-        "name and unit of a column in the log; may be repeated. Units: time_s: s ms us ns; bus_v: V mV cV; bus_a: A mA cA; throttle: 1 pct permille us (1000 to 2000); cell_c: C K cC; height_m: m cm mm"
+        "name and unit of a column in the log; may be repeated. Units: time_s: s ms us ns; bus_v: V"
+            + " mV cV; bus_a: A mA cA; throttle: 1 pct permille us (1000 to 2000); cell_c: C K cC;"
+            + " height_m: m cm mm"
       })
   private List<String> columns = new ArrayList<>();
 

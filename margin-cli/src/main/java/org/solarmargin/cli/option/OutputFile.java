@@ -4,7 +4,8 @@ import java.nio.file.Path;
 import picocli.CommandLine.ITypeConverter;
 
 /**
- * An output file named by an option. {@link OutputCheck} compares every option of this type with every other and with every {@link Path}, which is an input.
+ * An output file named by an option. {@link OutputCheck} compares every option of this type with
+ * every other and with every {@link Path}, which is an input.
  *
  * @param path as given
  */

@@ -6,7 +6,8 @@ import java.util.Locale;
  * Attitude of the array.
  *
  * @param tilt tilt from level, degrees
- * @param heading direction in which it faces, degrees clockwise from north; NaN if it follows the sun
+ * @param heading direction in which it faces, degrees clockwise from north; NaN if it follows the
+ *     sun
  */
 record Attitude(double tilt, double heading) {
 

@@ -16,7 +16,11 @@ import org.solarmargin.sim.air.StandardAtmosphere;
 import org.solarmargin.sim.sky.DaySky;
 
 /**
- * Forecast of a craft's margin on a clear day. Sun position by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302); horizontal irradiance by Haurwitz (J. Meteorology 2, 1945: sea level, mid-latitudes, clean air; clear skies in the mountains give more), transposed to the array's plane as in {@link DaySky}; cells warmer than the air by the profile's rise; power at the array's maximum power point.
+ * Forecast of a craft's margin on a clear day. Sun position by the NREL algorithm (Reda and
+ * Andreas, NREL/TP-560-34302); horizontal irradiance by Haurwitz (J. Meteorology 2, 1945: sea
+ * level, mid-latitudes, clean air; clear skies in the mountains give more), transposed to the
+ * array's plane as in {@link DaySky}; cells warmer than the air by the profile's rise; power at the
+ * array's maximum power point.
  */
 final class DayOutlook {
 
@@ -25,7 +29,10 @@ final class DayOutlook {
    */
   static final double SKY_LOG_SD = 0.05;
 
-  /** Sigma of the cell temperature against the model, K, and the relative loss of power per kelvin: common practice, no source. */
+  /**
+   * Sigma of the cell temperature against the model, K, and the relative loss of power per kelvin:
+   * common practice, no source.
+   */
   static final double HEAT_SD = 5;
 
   private static final double PER_KELVIN = 0.004;

@@ -42,7 +42,8 @@ final class FieldSheet {
             + String.join(" ", OutlookText.bestSentences(moments, asked.outlook())));
     html.element(
         "p class=\"safety\"",
-        "Advisory only, not certified. A clear sky is the upper limit: clouds and haze only reduce the light. Local rules come first; the pilot decides whether to fly.");
+        "Advisory only, not certified. A clear sky is the upper limit: clouds and haze only reduce"
+            + " the light. Local rules come first; the pilot decides whether to fly.");
     html.raw("<div class=\"two\"><div>");
     hours(moments);
     html.raw("</div><div>");
@@ -85,7 +86,9 @@ final class FieldSheet {
         rows);
     html.element(
         "p class=\"over\"",
-        "At least: exceeded with 95 % probability under a clear sky. Margin: percent of hover power, from that bound. Ceiling: the steady throttle that draws all available power; stay below it.");
+        "At least: exceeded with 95 % probability under a clear sky. Margin: percent of hover"
+            + " power, from that bound. Ceiling: the steady throttle that draws all available"
+            + " power; stay below it.");
   }
 
   private static long hoursOf(List<Moment> moments) {
@@ -146,7 +149,11 @@ final class FieldSheet {
     items.add("Propellers off.");
     items.add("Array covered: in light it cannot be switched off.");
     items.add(
-        String.format(Locale.ROOT, "Up to %.0f V at open circuit with cold cells in full sun%s", volts, shock(volts)));
+        String.format(
+            Locale.ROOT,
+            "Up to %.0f V at open circuit with cold cells in full sun%s",
+            volts,
+            shock(volts)));
     items.add("A DC arc does not extinguish itself: never unplug under load.");
     items.add("Cells intact and clean; their edges cut: wear gloves and glasses.");
     items.add("Connectors, wires and screws tight; nothing chafes.");
@@ -166,7 +173,8 @@ final class FieldSheet {
     return List.of(
         "Nobody within 10 m, the tether's reach or the propellers' plane; glasses on.",
         "Tether anchored below the centre of mass, with no slack that can reach a propeller.",
-        "Slow throttle ramp in full light with the craft held down; replay says whether the light is even.",
+        "Slow throttle ramp in full light with the craft held down; replay says whether the light"
+            + " is even.",
         "Hover for a minute below 1 m: are throttle, watts and margin as above?",
         "Shade part of the array with a board on a stick: the margin falls and alerts are raised.",
         "The pilot can hear or see alerts; the throttle ceiling is set.",

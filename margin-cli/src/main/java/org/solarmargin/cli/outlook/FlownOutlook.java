@@ -13,27 +13,38 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Comparison of a flight with the forecast for its time and place: medians over the seconds in the air, and the effect of each difference in percentage points of margin. A difference larger than its uncertainty (two sigmas of forecast and measurement combined) shows that an assumption was wrong.
+ * Comparison of a flight with the forecast for its time and place: medians over the seconds in the
+ * air, and the effect of each difference in percentage points of margin. A difference larger than
+ * its uncertainty (two sigmas of forecast and measurement combined) shows that an assumption was
+ * wrong.
  */
 final class FlownOutlook {
 
   /** Relative sigma of the forecast hover power: common practice, no source. */
   private static final double HOVER_LOG_SD = 0.03;
 
-  /** Sigma of the cell temperature with a thermometer, and without one, K: common practice, no source. */
+  /**
+   * Sigma of the cell temperature with a thermometer, and without one, K: common practice, no
+   * source.
+   */
   private static final double THERMOMETER_SD = 3;
 
   private static final double ESTIMATED_SD = 6;
   private static final double SIGNIFICANT_SIGMAS = 2;
 
   /**
-   * Interquartile range of the light relative to a clear sky above which the sky was not clear: common practice, no source.
+   * Interquartile range of the light relative to a clear sky above which the sky was not clear:
+   * common practice, no source.
    */
   private static final double MOVING_LIGHT = 0.04;
 
   /** How to read the table. */
   static final String NOTE =
-      "Points: effect of the difference on the margin, in percent of hover power. Light is derived from the array with the profile, so dirt and ageing look like haze. Uncertainty (+/-): two sigmas of forecast and measurement (sky 5 %, cell temperature 5 K, a thermometer 3 K, without one 6 K, hover 3 %: common practice, no source; and the interval of the estimate).";
+      "Points: effect of the difference on the margin, in percent of hover power. Light is derived"
+          + " from the array with the profile, so dirt and ageing look like haze. Uncertainty"
+          + " (+/-): two sigmas of forecast and measurement (sky 5 %, cell temperature 5 K, a"
+          + " thermometer 3 K, without one 6 K, hover 3 %: common practice, no source; and the"
+          + " interval of the estimate).";
 
   /** The compared quantities. */
   enum Subject {
@@ -267,7 +278,8 @@ final class FlownOutlook {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "No assumption was off by more than its uncertainty; the largest effect was %+.0f points (%s).",
+              "No assumption was off by more than its uncertainty; the largest effect was %+.0f"
+                  + " points (%s).",
               most.points(),
               most.subject().words().replaceAll(",.*", "")));
     }
@@ -293,10 +305,12 @@ final class FlownOutlook {
       case LIGHT ->
           d.off() < 0
               ? text(
-                  "OFF: light %.0f %% below a clear sky's: haze, clouds, dirt, ageing, or another attitude (--tilt, --heading); --haze %.0f would fit this flight.",
+                  "OFF: light %.0f %% below a clear sky's: haze, clouds, dirt, ageing, or another"
+                      + " attitude (--tilt, --heading); --haze %.0f would fit this flight.",
                   -d.off(), 100 * (1 - (1 - outlook.haze()) * lightRatio))
               : text(
-                  "OFF: light %.0f %% above a clear sky's: bright clouds near the sun, very clear air or a high altitude; do not count on it.",
+                  "OFF: light %.0f %% above a clear sky's: bright clouds near the sun, very clear"
+                      + " air or a high altitude; do not count on it.",
                   d.off());
       case HEAT -> heatFinding(d);
       case HOVER ->
@@ -316,7 +330,8 @@ final class FlownOutlook {
     double light = difference(Subject.LIGHT).measured() / 1000;
     double air = medianForecast(Moment::airCelsius);
     return text(
-        "OFF: cells %.0f K %s: air temperature (--air-c), wind over the cells, or their rise above the air: %.0f K in full sun would fit this flight (thermal.sun_rise_c, now %.0f).",
+        "OFF: cells %.0f K %s: air temperature (--air-c), wind over the cells, or their rise above"
+            + " the air: %.0f K in full sun would fit this flight (thermal.sun_rise_c, now %.0f).",
         Math.abs(d.off()), d.off() > 0 ? "hotter" : "cooler", (d.measured() - air) / light, rise);
   }
 

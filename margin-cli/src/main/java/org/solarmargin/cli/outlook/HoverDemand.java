@@ -5,7 +5,10 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.rotor.RotorLoad;
 
 /**
- * Hover power of a craft in air other than that of the profile's hover point (still air, ISA at sea level): induced power is inversely proportional to the square root of the density, and a wind along the rotor discs reduces it by Glauert's momentum theory (1926), {@code v = vh^2 / sqrt(Vx^2 + v^2)}.
+ * Hover power of a craft in air other than that of the profile's hover point (still air, ISA at sea
+ * level): induced power is inversely proportional to the square root of the density, and a wind
+ * along the rotor discs reduces it by Glauert's momentum theory (1926), {@code v = vh^2 / sqrt(Vx^2
+ * + v^2)}.
  */
 final class HoverDemand {
 

@@ -12,9 +12,18 @@ final class Logbook {
 
   /** Sources and limits of the statements. */
   static final String NOTE =
-      "Light: median of the light derived from the array with the profile, relative to a clear sky in its plane. Flights under moving light (interquartile range above 4 %) are left out of its trend. Hazy days remain in it and widen the interval. Hover: median demand relative to the forecast. Trends are by ordinary least squares with intervals of 95 % (Student's t); a step is reported where it leaves less than half the residual sum of squares of the line. Cells lose about half a percent per year (from memory, no source).";
+      "Light: median of the light derived from the array with the profile, relative to a clear sky"
+          + " in its plane. Flights under moving light (interquartile range above 4 %) are left out"
+          + " of its trend. Hazy days remain in it and widen the interval. Hover: median demand"
+          + " relative to the forecast. Trends are by ordinary least squares with intervals of 95 %"
+          + " (Student's t); a step is reported where it leaves less than half the residual sum of"
+          + " squares of the line. Cells lose about half a percent per year (from memory, no"
+          + " source).";
 
-  /** Loss in 30 days, percent, above which ageing is ruled out: about six times the usual rate. Engineering judgement. */
+  /**
+   * Loss in 30 days, percent, above which ageing is ruled out: about six times the usual rate.
+   * Engineering judgement.
+   */
   private static final double AGEING = 0.25;
 
   private static final double SECONDS_PER_DAY = 86_400;
@@ -69,7 +78,8 @@ final class Logbook {
       sentences.add(
           String.format(
               Locale.ROOT,
-              "Dim cells were found in %d flights, most recently on %s: look for a shadow, dirt on a few cells, or a crack (margin fit array on a sweep).",
+              "Dim cells were found in %d flights, most recently on %s: look for a shadow, dirt on"
+                  + " a few cells, or a crack (margin fit array on a sweep).",
               uneven.size(),
               uneven.get(uneven.size() - 1).from().toLocalDate()));
     }
@@ -80,7 +90,8 @@ final class Logbook {
     String over =
         String.format(Locale.ROOT, "%d flight%s", some.size(), some.size() == 1 ? "" : "s");
     return switch (trend.kind()) {
-      case TOO_FEW -> subject + ": " + over + ", too few for a trend (four are needed, on at least two days).";
+      case TOO_FEW ->
+          subject + ": " + over + ", too few for a trend (four are needed, on at least two days).";
       case NONE ->
           text(
               "%s: no significant trend over %s, %+.2f %% in 30 days (%+.2f to %+.2f).",
@@ -108,11 +119,14 @@ final class Logbook {
           !falls
               ? " Cleaner cells or clearer skies."
               : light.high() < -AGEING
-                  ? " This is faster than cells age: suspect DIRT first. Wash the array and see whether the light response recovers."
-                  : " Cells AGE at about this rate, or dirt builds up slowly: wash the array, then measure it again (margin fit array).";
+                  ? " This is faster than cells age: suspect DIRT first. Wash the array and see"
+                        + " whether the light response recovers."
+                  : " Cells AGE at about this rate, or dirt builds up slowly: wash the array, then"
+                        + " measure it again (margin fit array).";
       case STEP ->
           falls
-              ? " A CRACKED CELL, a new shadow, or fresh dirt: wash the array, inspect each cell, and measure a sweep (margin fit array)."
+              ? " A CRACKED CELL, a new shadow, or fresh dirt: wash the array, inspect each cell,"
+                    + " and measure a sweep (margin fit array)."
               : " Was the array cleaned or repaired?";
       default -> "";
     };
@@ -123,7 +137,8 @@ final class Logbook {
     return switch (hover.kind()) {
       case SLOPE, STEP ->
           rises
-              ? " A heavier craft, or worn or damaged propellers or bearings: weigh it, inspect them, and state the new hover point (margin fit rotor)."
+              ? " A heavier craft, or worn or damaged propellers or bearings: weigh it, inspect"
+                    + " them, and state the new hover point (margin fit rotor)."
               : " A lighter craft, better propellers, or more wind: wind reduces hover power.";
       default -> "";
     };

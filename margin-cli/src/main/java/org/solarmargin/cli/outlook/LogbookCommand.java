@@ -36,13 +36,17 @@ import picocli.CommandLine.Spec;
     name = "logbook",
     mixinStandardHelpOptions = true,
     description = {
-      "Prints one line per flight with light, cell temperature and hover power compared with the clear-sky forecast for its time, and trends over the flights: ageing, dirt, a cracked cell, worn propellers.",
+      "Prints one line per flight with light, cell temperature and hover power compared with the"
+          + " clear-sky forecast for its time, and trends over the flights: ageing, dirt, a cracked"
+          + " cell, worn propellers.",
       "",
-      "The time of a flight comes from dates or epoch times in the log's time column, or from a comment # start: 2026-06-21T12:00:00Z at its top. Advisory only, not certified."
+      "The time of a flight comes from dates or epoch times in the log's time column, or from a"
+          + " comment # start: 2026-06-21T12:00:00Z at its top. Advisory only, not certified."
     },
     footerHeading = "%nExample:%n",
     footer = {
-      "  margin logbook flights --craft stilt.properties --at 53.7,7.7 --air-c 15 --report book.html"
+      "  margin logbook flights --craft stilt.properties --at 53.7,7.7 --air-c 15 --report"
+          + " book.html"
     })
 public final class LogbookCommand implements Callable<Integer> {
 
@@ -130,7 +134,8 @@ public final class LogbookCommand implements Callable<Integer> {
     if (start.isEmpty()) {
       throw new InputFault(
           file
-              + ": does not state when it was flown: put a comment at its top, # start: 2026-06-21T12:00:00Z");
+              + ": does not state when it was flown: put a comment at its top, # start:"
+              + " 2026-06-21T12:00:00Z");
     }
     FlownOutlook flown = new FlownOutlook(asked, flight, start.get());
     if (!flown.sunUp()) {

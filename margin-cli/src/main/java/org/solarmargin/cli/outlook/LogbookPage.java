@@ -42,7 +42,8 @@ final class LogbookPage {
     sentences.subList(1, sentences.size()).forEach(s -> html.element("p class=\"least\"", s));
     Page.safetyOf(html);
     chart("light-trend", "Light relative to a clear sky, %", FlownOutlook::lightRatio, true);
-    chart("hover-trend", "Hover power relative to the forecast, %", FlownOutlook::hoverRatio, false);
+    chart(
+        "hover-trend", "Hover power relative to the forecast, %", FlownOutlook::hoverRatio, false);
     table();
     if (!leftOut.isEmpty()) {
       html.element("h2", "Left out");

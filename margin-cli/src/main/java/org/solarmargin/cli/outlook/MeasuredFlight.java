@@ -22,7 +22,8 @@ import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Light, cell temperature and hover power from a log: one value for each second in the air with an actionable estimate, as {@code replay} computes them.
+ * Light, cell temperature and hover power from a log: one value for each second in the air with an
+ * actionable estimate, as {@code replay} computes them.
  *
  * @param name name of the log
  * @param start instant of its first row, if the log states it
@@ -51,7 +52,8 @@ record MeasuredFlight(
   record Second(double offset, double suns, double lightSd, double celsius, double watts) {}
 
   /**
-   * Reads a log with the air temperature of a forecast, on which the cell temperature depends where there is no thermometer.
+   * Reads a log with the air temperature of a forecast, on which the cell temperature depends where
+   * there is no thermometer.
    *
    * @throws InputFault if it cannot be used, or has no second of flight with an estimate
    */
@@ -111,7 +113,7 @@ record MeasuredFlight(
       }
       MarginReading reading = player.monitor().reading();
       if (!reading.status().beforeKnee()
-          || !Verdicts.taken(verdict)
+          || !Verdicts.usable(verdict)
           || !player.monitor().airborne()) {
         return;
       }

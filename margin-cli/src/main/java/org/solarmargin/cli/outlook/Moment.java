@@ -47,7 +47,9 @@ record Moment(
     return 100 * (lowWatts / demandWatts - 1);
   }
 
-  /** Additional lift that the craft could hold, percent: thrust is proportional to power to the 2/3. */
+  /**
+   * Additional lift that the craft could hold, percent: thrust is proportional to power to the 2/3.
+   */
   double liftPercent() {
     double ratio = availableWatts / demandWatts;
     return 100 * (Math.cbrt(ratio * ratio) - 1);

@@ -34,16 +34,19 @@ import picocli.CommandLine.Spec;
     name = "outlook",
     mixinStandardHelpOptions = true,
     description = {
-      "Forecasts whether the craft can hover at a place on a clear day, with what reserve, and at what times.",
+      "Forecasts whether the craft can hover at a place on a clear day, with what reserve, and at"
+          + " what times.",
       "",
-      "A clear sky is the upper limit: clouds and haze only reduce the light. Advisory only, not certified."
+      "A clear sky is the upper limit: clouds and haze only reduce the light. Advisory only, not"
+          + " certified."
     },
     footerHeading = "%nExamples:%n",
     footer = {
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 \\",
       "      --zone Europe/Berlin --air-c 12,19 --wind 3",
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 --what-if",
-      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 --sheet field.html",
+      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 --sheet"
+          + " field.html",
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-01-01 --season \\",
       "      --report year.html",
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --air-c 15 --log flight.csv \\",
@@ -81,14 +84,16 @@ public final class OutlookCommand implements Callable<Integer> {
       names = "--log",
       paramLabel = "LOG",
       description =
-          "after the flight: compare its log with the forecast for its time, and report which assumption was off")
+          "after the flight: compare its log with the forecast for its time, and report which"
+              + " assumption was off")
   private Path log;
 
   @Option(
       names = "--start",
       paramLabel = "INSTANT",
       description =
-          "time of the log's first row, like 2026-06-21T12:00Z (default: from its dates or epoch times, or its comment # start:)")
+          "time of the log's first row, like 2026-06-21T12:00Z (default: from its dates or epoch"
+              + " times, or its comment # start:)")
   private String start;
 
   @Mixin private ColumnOption columns;
@@ -107,7 +112,8 @@ public final class OutlookCommand implements Callable<Integer> {
       names = "--sheet",
       paramLabel = "FILE",
       description =
-          "write a page of A4 to print for the field, with windows, ceiling, thresholds and checklists, .html")
+          "write a page of A4 to print for the field, with windows, ceiling, thresholds and"
+              + " checklists, .html")
   private OutputFile sheet;
 
   @Option(names = "--ascii", description = "draw the chart of the day in plain ASCII")
@@ -205,7 +211,8 @@ public final class OutlookCommand implements Callable<Integer> {
               .orElseThrow(
                   () ->
                       new IllegalArgumentException(
-                          "the log does not state when it was flown: give --start 2026-06-21T12:00Z, or put # start: ... in its first line"));
+                          "the log does not state when it was flown: give --start"
+                              + " 2026-06-21T12:00Z, or put # start: ... in its first line"));
       FlownOutlook flown = new FlownOutlook(asked, flight, first);
       if (!flown.sunUp()) {
         throw new InputFault(

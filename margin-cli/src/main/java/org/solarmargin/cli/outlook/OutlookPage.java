@@ -214,8 +214,7 @@ final class OutlookPage {
               Double.isNaN(worth.grams()) ? "-" : Html.cell("%.1f", worth.grams())));
     }
     html.element("h2", "Sensitivity at the best hour");
-    html.table(
-        "Sensitivity", List.of("change", ">points of margin", ">equivalent grams"), worths);
+    html.table("Sensitivity", List.of("change", ">points of margin", ">equivalent grams"), worths);
   }
 
   private static List<String> row(WhatIf.Outcome outcome) {

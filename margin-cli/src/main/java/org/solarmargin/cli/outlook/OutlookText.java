@@ -74,7 +74,8 @@ final class OutlookText {
       wrapped(
           String.format(
               Locale.ROOT,
-              "Lower bound minus hover power, steps of %d min; W, c, a: below the WARNING, CAUTION, ADVISORY threshold",
+              "Lower bound minus hover power, steps of %d min; W, c, a: below the WARNING, CAUTION,"
+                  + " ADVISORY threshold",
               step.toMinutes()));
       chart.forEach(out::text);
       out.blank();
@@ -135,8 +136,8 @@ final class OutlookText {
                 List.of(
                     String.format(
                         Locale.ROOT,
-                        "Best at %s: margin %+.0f %% (%+.0f to %+.0f), %.0f W (%.0f to %.0f) for a hover"
-                            + " of %.0f W.",
+                        "Best at %s: margin %+.0f %% (%+.0f to %+.0f), %.0f W (%.0f to %.0f) for a"
+                            + " hover of %.0f W.",
                         CLOCK.format(m.time()),
                         m.marginPercent(),
                         m.lowPercent(),
@@ -147,7 +148,8 @@ final class OutlookText {
                         m.demandWatts()),
                     String.format(
                         Locale.ROOT,
-                        "Clouds may then block %.0f %% of the light before hover becomes impossible.",
+                        "Clouds may then block %.0f %% of the light before hover becomes"
+                            + " impossible.",
                         100 * outlook.bearableCloud(m))))
         .orElse(List.of());
   }
@@ -162,11 +164,18 @@ final class OutlookText {
     return List.of(
         String.format(
             Locale.ROOT,
-            "Basis: sun position by NREL/TP-560-34302; clear sky by Haurwitz (1945) for sea level and clean air, less %.0f %% for haze, 15 %% of it diffuse (common practice, no source); cells warmer than the air (%s) by the profile's rise; ISA; hover point of the profile, corrected by momentum theory%s. Bounds: 95 %% each, for a clear sky.",
+            "Basis: sun position by NREL/TP-560-34302; clear sky by Haurwitz (1945) for sea level"
+                + " and clean air, less %.0f %% for haze, 15 %% of it diffuse (common practice, no"
+                + " source); cells warmer than the air (%s) by the profile's rise; ISA; hover point"
+                + " of the profile, corrected by momentum theory%s. Bounds: 95 %% each, for a clear"
+                + " sky.",
             100 * asked.weather().haze(),
             asked.weather().words(),
-            hover.knowsDiscs() ? "" : " (without the effect of wind: craft.mass_kg or rotor.diameter_m missing)"),
-        "A clear sky is the upper limit: clouds and haze only reduce the light. The pilot decides whether to fly, and local rules come first. Advisory only, not certified.");
+            hover.knowsDiscs()
+                ? ""
+                : " (without the effect of wind: craft.mass_kg or rotor.diameter_m missing)"),
+        "A clear sky is the upper limit: clouds and haze only reduce the light. The pilot decides"
+            + " whether to fly, and local rules come first. Advisory only, not certified.");
   }
 
   void printRestsOn(DayQuestion asked) {
@@ -178,7 +187,8 @@ final class OutlookText {
   static List<String> notes(DayQuestion asked) {
     List<String> notes = new ArrayList<>();
     notes.add(
-        "An additional cell weighs 9 g, and a dirty or cracked cell reduces the light of its string (common practice, no source).");
+        "An additional cell weighs 9 g, and a dirty or cracked cell reduces the light of its string"
+            + " (common practice, no source).");
     if (asked.outlook().hover().knowsDiscs()) {
       double density =
           StandardAtmosphere.density(asked.place().altitude(), asked.weather().warmest());
@@ -189,7 +199,8 @@ final class OutlookText {
               + ".");
     } else {
       notes.add(
-          "Mass or propellers are not in the profile (craft.mass_kg, rotor.diameter_m): changes that depend on them are left out, and added cells weigh nothing.");
+          "Mass or propellers are not in the profile (craft.mass_kg, rotor.diameter_m): changes"
+              + " that depend on them are left out, and added cells weigh nothing.");
     }
     return notes;
   }

@@ -7,7 +7,8 @@ import java.util.List;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Effect of a gram, a watt, a kelvin and a percent of light at the best hour: percentage points of margin (of hover power), and the grams with the same effect.
+ * Effect of a gram, a watt, a kelvin and a percent of light at the best hour: percentage points of
+ * margin (of hover power), and the grams with the same effect.
  */
 final class Sensitivity {
 
@@ -19,7 +20,10 @@ final class Sensitivity {
 
   private Sensitivity() {}
 
-  /** Effects of a gram less (where the mass is known), a watt less, a kelvin less, and a percent more light. */
+  /**
+   * Effects of a gram less (where the mass is known), a watt less, a kelvin less, and a percent
+   * more light.
+   */
   static List<Worth> of(DayQuestion asked, List<String> text) throws IOException {
     CraftProfile profile = asked.profile();
     int series = profile.settings().seriesCells();

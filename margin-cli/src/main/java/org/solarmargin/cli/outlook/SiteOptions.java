@@ -28,7 +28,8 @@ final class SiteOptions {
   @Option(
       names = "--air-c",
       paramLabel = "T|LOW,HIGH",
-      description = "air temperature all day, or its lowest and highest value (default: the profile's)")
+      description =
+          "air temperature all day, or its lowest and highest value (default: the profile's)")
   private String air;
 
   @Option(
@@ -49,7 +50,9 @@ final class SiteOptions {
       names = "--heading",
       defaultValue = "sun",
       paramLabel = "DEG|sun",
-      description = "direction in which the tilted array faces, from north, or sun to follow the sun (default: ${DEFAULT-VALUE})")
+      description =
+          "direction in which the tilted array faces, from north, or sun to follow the sun"
+              + " (default: ${DEFAULT-VALUE})")
   private String heading;
 
   @Option(

@@ -26,9 +26,11 @@ import picocli.CommandLine.Spec;
     name = "size",
     mixinStandardHelpOptions = true,
     description = {
-      "Finds the fewest cells with which a craft hovers with a reserve at a place, at the best hour of a clear day. The mass of additional cells is taken into account.",
+      "Finds the fewest cells with which a craft hovers with a reserve at a place, at the best hour"
+          + " of a clear day. The mass of additional cells is taken into account.",
       "",
-      "A clear sky is the upper limit: clouds and haze only reduce the light. Advisory only, not certified."
+      "A clear sky is the upper limit: clouds and haze only reduce the light. Advisory only, not"
+          + " certified."
     },
     footerHeading = "%nExample:%n",
     footer = {
@@ -41,7 +43,11 @@ public final class SizeCommand implements Callable<Integer> {
   private static final int MOST_CELLS = 400;
 
   private static final String RESTS_ON =
-      "Basis: single-diode model of the cells from their data sheet (De Soto 2006), at the temperature of the best hour; sun position by NREL/TP-560-34302; clear sky by Haurwitz (1945) for sea level and clean air, 15 % of it diffuse (common practice, no source); hover by momentum theory with the figure of merit above, ISA density. Reserve: by how much the lower bound (95 %, for a clear sky) exceeds hover power.";
+      "Basis: single-diode model of the cells from their data sheet (De Soto 2006), at the"
+          + " temperature of the best hour; sun position by NREL/TP-560-34302; clear sky by"
+          + " Haurwitz (1945) for sea level and clean air, 15 % of it diffuse (common practice, no"
+          + " source); hover by momentum theory with the figure of merit above, ISA density."
+          + " Reserve: by how much the lower bound (95 %, for a clear sky) exceeds hover power.";
 
   @Spec private CommandSpec spec;
 
@@ -145,7 +151,8 @@ public final class SizeCommand implements Callable<Integer> {
   private void explain(Lines out, SizedCraft most, Optional<SizedCraft> chosen) {
     if (chosen.isEmpty()) {
       out.line(
-          "NO ARRAY of these cells suffices: the best, with %d cells, reaches %+.0f %%. Make the craft",
+          "NO ARRAY of these cells suffices: the best, with %d cells, reaches %+.0f %%. Make the"
+              + " craft",
           most.cells(), most.lowPercent());
       out.text("lighter, use larger propellers or better cells, or accept less reserve.");
     }

@@ -14,7 +14,11 @@ final class SizeOptions {
       description = "mass of everything except the cells and their supports")
   private double mass;
 
-  @Option(names = "--rotors", defaultValue = "4", paramLabel = "N", description = "number of rotors (default: ${DEFAULT-VALUE})")
+  @Option(
+      names = "--rotors",
+      defaultValue = "4",
+      paramLabel = "N",
+      description = "number of rotors (default: ${DEFAULT-VALUE})")
   private int rotors;
 
   @Option(
@@ -24,23 +28,41 @@ final class SizeOptions {
       description = "diameter of each propeller")
   private double diameter;
 
-  @Option(names = "--isc", required = true, paramLabel = "A", description = "short-circuit current of one cell")
+  @Option(
+      names = "--isc",
+      required = true,
+      paramLabel = "A",
+      description = "short-circuit current of one cell")
   private double isc;
 
-  @Option(names = "--voc", required = true, paramLabel = "V", description = "open-circuit voltage of one cell")
+  @Option(
+      names = "--voc",
+      required = true,
+      paramLabel = "V",
+      description = "open-circuit voltage of one cell")
   private double voc;
 
-  @Option(names = "--imp", required = true, paramLabel = "A", description = "current of one cell at the MPP")
+  @Option(
+      names = "--imp",
+      required = true,
+      paramLabel = "A",
+      description = "current of one cell at the MPP")
   private double imp;
 
-  @Option(names = "--vmp", required = true, paramLabel = "V", description = "voltage of one cell at the MPP")
+  @Option(
+      names = "--vmp",
+      required = true,
+      paramLabel = "V",
+      description = "voltage of one cell at the MPP")
   private double vmp;
 
   @Option(
       names = "--reserve",
       defaultValue = "30",
       paramLabel = "PCT",
-      description = "required reserve of the lower bound over hover power, percent (default: ${DEFAULT-VALUE})")
+      description =
+          "required reserve of the lower bound over hover power, percent (default:"
+              + " ${DEFAULT-VALUE})")
   private double reserve;
 
   @Option(
@@ -76,7 +98,8 @@ final class SizeOptions {
       defaultValue = "3",
       paramLabel = "PCT",
       description =
-          "power lost to unequal cells, wiring and a cracked cell, percent (default: ${DEFAULT-VALUE})")
+          "power lost to unequal cells, wiring and a cracked cell, percent (default:"
+              + " ${DEFAULT-VALUE})")
   private double mismatch;
 
   @Option(
@@ -90,7 +113,9 @@ final class SizeOptions {
       names = "--most-v",
       defaultValue = "60",
       paramLabel = "V",
-      description = "highest open-circuit voltage, as limited by the motor controllers (default: ${DEFAULT-VALUE})")
+      description =
+          "highest open-circuit voltage, as limited by the motor controllers (default:"
+              + " ${DEFAULT-VALUE})")
   private double mostVolts;
 
   @Option(
@@ -186,7 +211,9 @@ final class SizeOptions {
         text("a cell with its wiring weighs %.1f g (--cell-kg)", 1000 * cellKilograms),
         text("the support of a cell weighs %.1f g (--frame-kg)", 1000 * frameKilograms),
         text("figure of merit %.2f (--merit): common practice, no source", merit),
-        text("efficiency of motors and controllers %.2f (--drive): common practice, no source", drive),
+        text(
+            "efficiency of motors and controllers %.2f (--drive): common practice, no source",
+            drive),
         text("unequal and cracked cells lose %.1f %% of the power (--mismatch)", mismatch),
         text("%.1f W for housekeeping (--house-w)", housekeepingWatts),
         text("the bus stays below %.0f V at open circuit and 25 C (--most-v)", mostVolts));

@@ -82,7 +82,10 @@ record SizedCraft(
         Optional.empty());
   }
 
-  /** The craft evaluated at a moment, less the loss of unequal cells; a craft that cannot fly is returned unchanged. */
+  /**
+   * The craft evaluated at a moment, less the loss of unequal cells; a craft that cannot fly is
+   * returned unchanged.
+   */
   SizedCraft at(Moment moment, double mismatch) {
     return Double.isNaN(hoverWatts)
         ? new SizedCraft(

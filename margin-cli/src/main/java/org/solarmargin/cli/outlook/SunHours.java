@@ -7,9 +7,7 @@ import net.e175.klaus.solarpositioning.DeltaT;
 import net.e175.klaus.solarpositioning.SPA;
 import net.e175.klaus.solarpositioning.SunriseResult;
 
-/**
- * Sunrise and sunset by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302, appendix A.2).
- */
+/** Sunrise and sunset by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302, appendix A.2). */
 final class SunHours {
 
   private SunHours() {}

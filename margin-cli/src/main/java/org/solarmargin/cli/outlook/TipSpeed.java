@@ -7,8 +7,9 @@ import org.solarmargin.core.profile.CraftProfile;
  * Approximate tip speed and Reynolds number in hover: thrust {@code T = CT rho n^2 D^4} with the
  * middle CT of UIUC's static tables of an 11 in propeller (Brandt and Selig, AIAA 2011-1255: 0.099
  * to 0.126), and a chord of 8 % of the diameter at three quarters of the radius (common practice,
- * no source). Above Mach 0.5 compressibility increases the power; below a Reynolds number of about 100 000 the figure of merit falls (the same tables, with that chord: 0.63 at 28 000, 0.72 at
- * 100 000).
+ * no source). Above Mach 0.5 compressibility increases the power; below a Reynolds number of about
+ * 100 000 the figure of merit falls (the same tables, with that chord: 0.63 at 28 000, 0.72 at 100
+ * 000).
  *
  * @param metresPerSecond speed of the tips
  * @param reynolds Reynolds number at three quarters of the radius

@@ -6,27 +6,27 @@ import org.hipparchus.distribution.continuous.TDistribution;
 import org.hipparchus.stat.regression.OLSMultipleLinearRegression;
 
 /**
- * What changes over flights: ordinary least squares on the day, or on one step between two flights
- * where a step leaves less than the line and is beyond its interval. Intervals are of 95 %, by
- * Student's t; the place of the step is chosen among all, so that its interval is Bonferroni's for
- * so many.
+ * Trend over flights by ordinary least squares: a line over the days or, where it leaves at most
+ * half the residual sum of squares of the line and is significant, one step between two flights.
+ * Intervals are of 95 %, by Student's t; since the position of the step is chosen among all
+ * possible ones, its interval is Bonferroni-corrected for their number.
  *
- * @param kind what was found
+ * @param kind kind of trend
  * @param change percent in 30 days, or the height of the step; NaN where there are too few flights
- * @param low end of its interval
- * @param high end of its interval
- * @param before flights before the step; 0 without one
- * @param mean at the middle of the days, and the slope a day, for drawing
- * @param middle day of the mean
+ * @param low lower end of its interval
+ * @param high upper end of its interval
+ * @param before number of flights before the step; 0 without one
+ * @param mean value at the middle day, or before the step; for drawing
+ * @param middle day to which the mean belongs; NaN for a step
  */
 record Trend(
     Kind kind, double change, double low, double high, int before, double mean, double middle) {
 
-  /** What was found. */
+  /** Kinds of trend. */
   enum Kind {
     /** Fewer than four flights, or all on one day. */
     TOO_FEW,
-    /** The interval of the slope holds nothing. */
+    /** A slope whose interval includes zero. */
     NONE,
     /** A slope whose interval excludes zero. */
     SLOPE,
@@ -39,7 +39,7 @@ record Trend(
 
   private static final int LEAST_FLIGHTS = 4;
 
-  /** Flights on either side of a step. */
+  /** Fewest flights on either side of a step: engineering judgement, as is the number above. */
   private static final int LEAST_SIDE = 2;
 
   private static final double MONTH = 30;
@@ -47,7 +47,7 @@ record Trend(
 
   private record Fit(double intercept, double slope, double error, double residual) {}
 
-  /** Of points in the order of their days. */
+  /** Finds the trend of points in chronological order. */
   static Trend of(List<Point> points) {
     int n = points.size();
     boolean oneDay = n == 0 || points.get(n - 1).day() - points.get(0).day() < 1;
@@ -79,7 +79,7 @@ record Trend(
     int places = n - 2 * LEAST_SIDE + 1;
     Fit best = null;
     int before = 0;
-    // with fewer flights a step and a slope cannot be told
+    // with fewer flights a step cannot be distinguished from a slope
     for (int at = LEAST_SIDE; places >= 3 && at <= n - LEAST_SIDE; at++) {
       double[] after = new double[n];
       java.util.Arrays.fill(after, at, n, 1);
@@ -126,7 +126,7 @@ record Trend(
         regression.calculateResidualSumOfSquares());
   }
 
-  /** Percent of the trend at a day of the flight of an index, for drawing; NaN without one. */
+  /** Value of the trend at a day and flight index, percent, for drawing; NaN without a trend. */
   double at(double day, int index) {
     return switch (kind) {
       case TOO_FEW -> Double.NaN;

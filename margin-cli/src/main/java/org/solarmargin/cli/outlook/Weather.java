@@ -3,16 +3,18 @@ package org.solarmargin.cli.outlook;
 import java.util.Locale;
 
 /**
- * What is assumed of a day's air.
+ * Assumptions about a day's air.
  *
- * @param coolest air of the day, degrees Celsius, at 5 h by the sun
- * @param warmest air of the day, at 15 h by the sun
- * @param wind steady, that the craft holds against, m/s
+ * @param coolest lowest air temperature of the day, degrees Celsius, at 5 h solar time
+ * @param warmest highest air temperature of the day, degrees Celsius, at 15 h solar time
+ * @param wind steady wind that the craft holds against, m/s
  * @param haze share of the clear sky's light that is lost, 0 to 1
  */
 record Weather(double coolest, double warmest, double wind, double haze) {
 
+  /** Solar hours of the extremes: common practice, no source. */
   private static final double COOLEST_HOUR = 5;
+
   private static final double WARMEST_HOUR = 15;
 
   Weather hazier(double share) {
@@ -23,7 +25,7 @@ record Weather(double coolest, double warmest, double wind, double haze) {
     return new Weather(coolest + kelvin, warmest + kelvin, wind, haze);
   }
 
-  /** Between coolest and warmest. */
+  /** Mean of lowest and highest air temperature, degrees Celsius. */
   double middle() {
     return 0.5 * (coolest + warmest);
   }
@@ -34,7 +36,7 @@ record Weather(double coolest, double warmest, double wind, double haze) {
         : String.format(Locale.ROOT, "%.0f to %.0f \u00b0C", coolest, warmest);
   }
 
-  /** Air at an hour by the sun: half a cosine up, half a cosine down. */
+  /** Air temperature at a solar hour: half a cosine up, half a cosine down. */
   double celsius(double solarHour) {
     double rise = WARMEST_HOUR - COOLEST_HOUR;
     double since = (solarHour - COOLEST_HOUR + 48) % 24;

@@ -13,33 +13,39 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Changes of craft and day, one at a time. Power of a hover goes with the mass to the 3/2 and with
- * one over the diameter (momentum theory at one figure of merit); a string or a cell more weighs
- * what is stated beside it.
+ * Effects of changes to craft and day, one at a time. Hover power is proportional to the mass to
+ * the 3/2 and inversely proportional to the diameter (momentum theory at constant figure of merit);
+ * each additional cell adds {@link #CELL_KILOGRAMS}.
  */
 final class WhatIf {
 
-  /** A bare back-contact cell of 125 mm with its wiring and film: common practice, no source. */
+  /**
+   * Mass of a bare back-contact cell of 125 mm with its wiring and film: common practice, no
+   * source.
+   */
   private static final double CELL_KILOGRAMS = 0.009;
 
   private static final double CRACKED = 0.85;
   private static final double LIGHTER = 0.1;
 
-  /** Propellers against those that there are. */
+  /** Factor on the propellers' diameter. */
   static final double LARGER = 1.1;
 
-  /** Tilt that heading is judged at where the array lies level, degrees: a brisk wind's pitch. */
+  /**
+   * Tilt used to compare headings where the array is level, degrees: the pitch in a fresh wind,
+   * engineering judgement.
+   */
   private static final double SOME_TILT = 15;
 
-  /** A change and what it makes of the question. */
+  /** A change and the resulting question. */
   record Change(String words, DayQuestion question) {}
 
   /**
-   * What comes of a change.
+   * The result of a change.
    *
-   * @param words of the change
-   * @param best moment of the day; empty in polar night
-   * @param window the longest without WARNING
+   * @param words description of the change
+   * @param best best moment of the day; empty in polar night
+   * @param window longest window without WARNING
    */
   record Outcome(String words, Optional<Moment> best, Optional<Window> window) {
 
@@ -52,7 +58,7 @@ final class WhatIf {
   private final CraftProfile profile;
   private final List<String> text;
 
-  /** Changes to a question whose profile has these lines. */
+  /** Creates the changes to a question whose profile has these lines. */
   WhatIf(DayQuestion asked, List<String> text) {
     this.asked = asked;
     this.profile = asked.profile();
@@ -72,16 +78,16 @@ final class WhatIf {
     }
     list.add(
         change(
-            "two cells more in each string",
+            "two more cells in each string",
             craft(series + 2, strings, 2 * strings * CELL_KILOGRAMS, 1, 0)));
-    list.add(change("one string more", craft(series, strings + 1, series * CELL_KILOGRAMS, 1, 0)));
+    list.add(change("one more string", craft(series, strings + 1, series * CELL_KILOGRAMS, 1, 0)));
     if (!Double.isNaN(profile.rotorDiameterMetres())) {
       list.add(
           change(
               "propellers 10 % larger, same figure of merit",
               craft(series, strings, 0, LARGER, 0)));
     }
-    // a cracked cell limits its string: the whole string is taken at its current
+    // a cracked cell limits the current of its whole string
     list.add(
         new Change(
             "one cracked cell, 15 % less current",
@@ -90,7 +96,7 @@ final class WhatIf {
     list.add(new Change("10 K hotter", asked.with(weather.warmer(10))));
     list.add(
         new Change(
-            "1000 m higher, air as warm",
+            "1000 m higher, same air temperature",
             asked.with(new Place(place.latitude(), place.longitude(), place.altitude() + 1000))));
     headings(list);
     return list;
@@ -108,9 +114,9 @@ final class WhatIf {
       list.add(heading("tilted %.3g deg, following the sun", tilt, Double.NaN));
     }
     if (now.tilt() == 0 || now.followsSun()) {
-      list.add(heading("tilted %.3g deg, heading fixed to noon", tilt, noon));
+      list.add(heading("tilted %.3g deg, facing the noon sun", tilt, noon));
     }
-    list.add(heading("tilted %.3g deg, heading fixed away from noon", tilt, 180 - noon));
+    list.add(heading("tilted %.3g deg, facing away from the noon sun", tilt, 180 - noon));
   }
 
   private Change heading(String words, double tilt, double heading) {
@@ -119,7 +125,8 @@ final class WhatIf {
   }
 
   /** The craft with another array, mass, propellers or housekeeping. */
-  CraftProfile craft(int series, int strings, double kilograms, double diameter, double addedHousekeeping)
+  CraftProfile craft(
+      int series, int strings, double kilograms, double diameter, double addedHousekeeping)
       throws IOException {
     EstimatorSettings.Rotor rotor = profile.settings().rotor();
     double mass = profile.massKilograms();

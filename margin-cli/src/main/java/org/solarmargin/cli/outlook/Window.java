@@ -6,7 +6,7 @@ import java.util.List;
 import java.util.Optional;
 
 /**
- * A span of a day.
+ * A period of a day.
  *
  * @param from its first moment
  * @param to its last moment
@@ -17,7 +17,7 @@ record Window(ZonedDateTime from, ZonedDateTime to) {
     return Duration.between(from, to);
   }
 
-  /** The longest span in which the lower bound of the margin stays at or above a percentage. */
+  /** The longest period in which the lower bound of the margin stays at or above a percentage. */
   static Optional<Window> longest(List<Moment> moments, double leastPercent, Duration step) {
     Window best = null;
     Moment first = null;

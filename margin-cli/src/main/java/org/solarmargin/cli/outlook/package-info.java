@@ -1,2 +1,4 @@
-/** What a clear day would give a craft: light, heat, available power, hover and margin ahead. */
+/**
+ * Forecasts for a craft on a clear day: light, cell temperature, available power, hover and margin.
+ */
 package org.solarmargin.cli.outlook;

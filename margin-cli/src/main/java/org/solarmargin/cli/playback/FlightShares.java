@@ -7,11 +7,11 @@ import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.gate.Verdict;
 
 /**
- * What became of each second of a flight: estimates by status, refused samples by reason, gaps.
+ * How each second of a flight was used: estimates by status, refused samples by reason, gaps.
  *
- * <p>Flight is told from the log alone, so that a flight of refused samples is a flight: throttle
- * above 0.4 of the profile's hover, as the estimator has it, or power above half the hover's where
- * the throttle column says idle.
+ * <p>Flight is recognised from the log alone, so that a flight counts even if all its samples are
+ * refused: throttle above 0.4 of the profile's hover throttle, as in the estimator, or power above
+ * half the hover power where the throttle column shows idle.
  */
 public final class FlightShares {
 
@@ -38,9 +38,9 @@ public final class FlightShares {
   }
 
   /**
-   * Takes a line whose time is in order.
+   * Adds a line whose time is in order.
    *
-   * @param status of the reading after it
+   * @param status status of the reading after it
    */
   void take(double seconds, double throttle, double watts, Verdict verdict, Status status) {
     double step = Double.isNaN(last) ? 0 : seconds - last;
@@ -55,10 +55,10 @@ public final class FlightShares {
       usualStep += (step - usualStep) * (usualStep == 0 ? 1 : 1 / 16.0);
       count(flying ? step : 0, verdict, status);
     }
-    estimated |= Verdicts.taken(verdict) && status != Status.NO_ESTIMATE;
+    estimated |= Verdicts.usable(verdict) && status != Status.NO_ESTIMATE;
   }
 
-  /** Takes a line whose time runs backward: it stands for one usual step. */
+  /** Adds a line whose time runs backward; it counts as one usual step. */
   void takeBackward(double throttle, double watts) {
     follow(throttle, watts);
     count(flying ? usualStep : 0, Verdict.TIME_BACKWARD, Status.SENSOR_FAULT);
@@ -74,7 +74,7 @@ public final class FlightShares {
   }
 
   private void count(double seconds, Verdict verdict, Status status) {
-    if (Verdicts.taken(verdict)) {
+    if (Verdicts.usable(verdict)) {
       statusSeconds[status.ordinal()] += seconds;
     } else {
       refusedSeconds[verdict.ordinal()] += seconds;
@@ -125,32 +125,32 @@ public final class FlightShares {
   }
 
   /**
-   * Time in flight with an estimate to act on, s: sharp, coarse or past the knee.
+   * Time in flight with an actionable estimate, s: sharp, coarse or past the knee.
    *
    * @return 0 or more
    */
-  public double toldSeconds() {
-    double told = 0;
+  public double actionableSeconds() {
+    double sum = 0;
     for (Status status : Status.values()) {
-      told += status.bearsMargin() ? seconds(status) : 0;
+      sum += status.bearsMargin() ? seconds(status) : 0;
     }
-    return told;
+    return sum;
   }
 
   /**
-   * Time in flight with an estimate, s: one to act on, or one whose interval is still wide.
+   * Time in flight with an estimate, s: an actionable one, or one whose interval is still wide.
    *
-   * @return {@link #toldSeconds()} or more
+   * @return {@link #actionableSeconds()} or more
    */
   public double estimatedSeconds() {
-    return toldSeconds() + seconds(Status.WARMING_UP);
+    return actionableSeconds() + seconds(Status.WARMING_UP);
   }
 
   /**
    * Time in flight under a status, s.
    *
-   * @param status which
-   * @return 0 or more; refused samples not counted
+   * @param status the status
+   * @return 0 or more; without refused samples
    */
   public double seconds(Status status) {
     return statusSeconds[status.ordinal()];
@@ -166,9 +166,9 @@ public final class FlightShares {
   }
 
   /**
-   * The whole flight, refused samples together.
+   * Shares of the whole flight, with all refused samples in one.
    *
-   * @return adds up to 100 %; empty without a flight
+   * @return shares that add up to 100 %; empty without a flight
    */
   public List<Share> shares() {
     List<Share.Part> parts = new ArrayList<>();
@@ -185,18 +185,18 @@ public final class FlightShares {
   }
 
   /**
-   * Why parts of the flight have no estimate to act on.
+   * Shares of the flight without an actionable estimate, by reason.
    *
-   * @return with the rest, which has one and is left out, adds up to 100 %
+   * @return shares that add up to 100 % together with the remaining part, which is left out
    */
-  public List<Share> untold() {
+  public List<Share> withoutEstimate() {
     List<Share.Part> parts = new ArrayList<>();
-    parts.add(new Share.Part("", toldSeconds()));
+    parts.add(new Share.Part("", actionableSeconds()));
     for (Verdict verdict : Verdict.values()) {
       parts.add(new Share.Part(verdict.words(), refusedSeconds[verdict.ordinal()]));
     }
     addOthers(parts);
-    return Share.of(parts).stream().filter(share -> !share.words().isEmpty()).toList();
+    return Share.of(parts).stream().filter(share -> !share.label().isEmpty()).toList();
   }
 
   private void addOthers(List<Share.Part> parts) {

@@ -10,7 +10,7 @@ import org.solarmargin.core.gate.SampleGate;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Reads the rows of a log in the air as the monitor's gate judges them. */
+/** Reads the rows of a log in the air, as passed by the monitor's gate. */
 public final class FreshRows {
 
   private static final double AIRBORNE_SHARE = 0.4;
@@ -18,17 +18,17 @@ public final class FreshRows {
 
   private FreshRows() {}
 
-  /** Takes rows. */
+  /** Receives rows. */
   @FunctionalInterface
   public interface Sink {
     /**
-     * Takes a row.
+     * Receives a row.
      *
      * @param nanos time since the log's first row, ns
      * @param throttle 0 to 1
-     * @param volts V; NaN if this one is not fresh
-     * @param amps A; NaN if this one is not fresh
-     * @return whether to go on
+     * @param volts bus voltage, V; NaN if this reading is not fresh
+     * @param amps bus current, A; NaN if this reading is not fresh
+     * @return whether to continue
      */
     boolean row(long nanos, double throttle, double volts, double amps);
   }
@@ -38,8 +38,8 @@ public final class FreshRows {
    *
    * @param profile the craft
    * @param log the log
-   * @param columns which header stands for what
-   * @param sink gets each row that is not refused and whose throttle carries the craft
+   * @param columns mapping of header names
+   * @param sink receives each row that is not refused and whose throttle is that of flight
    * @throws IOException if the log cannot be read
    */
   public static void read(CraftProfile profile, Path log, ColumnMap columns, Sink sink)

@@ -9,7 +9,7 @@ import java.util.Locale;
 import java.util.stream.Stream;
 import org.solarmargin.cli.file.InputFault;
 
-/** Logs named on the command line, folders opened. */
+/** Resolves logs and folders named on the command line to files. */
 public final class LogFiles {
 
   private LogFiles() {}
@@ -17,7 +17,7 @@ public final class LogFiles {
   /**
    * Lists logs.
    *
-   * @param inputs files, and folders that stand for all {@code .csv} files in them, by name
+   * @param inputs files, and folders that stand for all {@code .csv} files in them, sorted by name
    * @return at least one
    * @throws InputFault if a folder has none, or cannot be read
    */
@@ -34,10 +34,10 @@ public final class LogFiles {
   }
 
   /**
-   * The {@code .csv} files of a folder, by name.
+   * The {@code .csv} files of a folder, sorted by name.
    *
    * @param folder the folder
-   * @param wanted what they should be, for the message
+   * @param wanted what the files should be, for the message
    * @return at least one
    * @throws InputFault if it has none, or cannot be read
    */
@@ -46,7 +46,8 @@ public final class LogFiles {
       List<Path> files =
           all.filter(f -> f.toString().toLowerCase(Locale.ROOT).endsWith(".csv")).sorted().toList();
       if (files.isEmpty()) {
-        throw new InputFault(folder + ": no .csv file in this folder: give one with " + wanted);
+        throw new InputFault(
+            folder + ": no .csv file in this folder: give a folder with " + wanted);
       }
       return files;
     } catch (IOException e) {

@@ -15,24 +15,27 @@ import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Drives one log through a monitor, in constant memory. */
+/** Replays one log through a monitor in constant memory. */
 public final class LogPlayer {
 
   /** FittedValue of each line of the log. */
   @FunctionalInterface
   public interface Sink {
     /**
-     * A line was taken.
+     * A line was processed.
      *
-     * @param seconds its time in the log, s; where it has none that is in order, that of the last
-     *     line that had; NaN before any
-     * @param verdict what became of the sample
+     * @param seconds its time in the log, s; if it has no time in order, that of the last line that
+     *     had one; NaN before any
+     * @param verdict the gate's verdict on the sample
      * @throws IOException if an output cannot be written
      */
     void take(double seconds, Verdict verdict) throws IOException;
   }
 
-  /** Impossible voltages for longer than so many lines are no glitch of the start. */
+  /**
+   * Impossible voltages on more than this many lines in a row are not a start-up glitch:
+   * engineering judgement.
+   */
   private static final int GLITCH_LINES = 100;
 
   private static final double NANOS_PER_SECOND = 1e9;
@@ -48,10 +51,10 @@ public final class LogPlayer {
   private boolean timeMoved;
 
   /**
-   * A player that has played nothing.
+   * A player before any line.
    *
    * @param profile the craft and its rules
-   * @param listener told of each alert
+   * @param listener receives each alert
    */
   public LogPlayer(CraftProfile profile, AlertListener listener) {
     this.profile = profile;
@@ -61,12 +64,13 @@ public final class LogPlayer {
   }
 
   /**
-   * Plays the log to its end. Ask {@link #unusable()} then whether its estimates mean anything.
+   * Replays the log to its end. Afterwards {@link #unusable()} says whether its estimates can be
+   * relied on.
    *
    * @param reader the log
-   * @param progress told how far it is
-   * @param sink told of each line
-   * @throws InputFault if the log cannot be this craft's, or has no samples
+   * @param progress shows the progress
+   * @param sink receives each line
+   * @throws InputFault if the log cannot come from this craft, or has no samples
    * @throws IOException if the sink cannot write
    */
   public void play(LogReader reader, Progress progress, Sink sink) throws IOException {
@@ -99,7 +103,7 @@ public final class LogPlayer {
       return monitor.refuseUntimed();
     }
     double lastInOrder = seconds;
-    seconds = time + monitor.clockShiftSeconds(); // alerts that this sample raises ask for it
+    seconds = time + monitor.clockShiftSeconds(); // needed by alerts that this sample raises
     Verdict verdict =
         monitor.update(
             Math.round((time - origin) * NANOS_PER_SECOND),
@@ -118,7 +122,7 @@ public final class LogPlayer {
     }
     timeMoved = !verdict.ofTime();
     if (timeMoved) {
-      // a clock that has started anew goes on where the old one was
+      // after a restart of the clock, time continues from where it was
       seconds = time + monitor.clockShiftSeconds();
       shares.take(seconds, throttle, volts * amps, verdict, monitor.reading().status());
       checks.take(seconds, volts, amps, throttle);
@@ -134,10 +138,10 @@ public final class LogPlayer {
   private String wrongArray(LogReader reader, double volts) {
     return String.format(
         Locale.ROOT,
-        "%s line %d: bus voltage cannot be above %.1f V, which %d of these cells in series give in the"
-            + " brightest light and deepest cold: %.2f: check array.series_cells, the sensor's scale"
-            + " (--column bus_v=HEADER:UNIT), whether volts and amperes are exchanged, or whether"
-            + " this is that craft's log",
+        "%s line %d: bus voltage cannot be above %.1f V, which %d of these cells in series reach in"
+            + " the brightest light and the coldest air: %.2f: check array.series_cells, the"
+            + " sensor's scale (--column bus_v=HEADER:UNIT), whether volts and amperes are"
+            + " interchanged, and whether this log comes from that craft",
         reader.name(),
         reader.line(),
         monitor.gate().limits().highestVolts(),
@@ -146,17 +150,16 @@ public final class LogPlayer {
   }
 
   /**
-   * Time of the line being taken.
+   * Time of the current line.
    *
-   * @return s, in the log, as {@link Sink#take} has it
+   * @return time in the log, s, as passed to {@link Sink#take}
    */
   public double seconds() {
     return seconds;
   }
 
   /**
-   * Whether the line being taken has a time, and one that is in order: only then did the monitor
-   * move.
+   * Whether the current line has a time that is in order; only then was the monitor updated.
    *
    * @return true if {@link #seconds()} is its own
    */
@@ -165,7 +168,7 @@ public final class LogPlayer {
   }
 
   /**
-   * What became of the flight's time.
+   * How the flight's time was used.
    *
    * @return never null
    */
@@ -174,9 +177,9 @@ public final class LogPlayer {
   }
 
   /**
-   * Faults that the log as a whole shows.
+   * Faults of the log as a whole.
    *
-   * @return none for a sound log
+   * @return an empty list for a log without faults
    */
   public List<Finding> findings() {
     return checks.findings();
@@ -194,7 +197,7 @@ public final class LogPlayer {
   /**
    * Refuses a log whose estimates cannot be relied on.
    *
-   * @param name of the log, for the message
+   * @param name name of the log, for the message
    * @throws InputFault with the reason
    */
   public void requireUsable(String name) {
@@ -206,7 +209,7 @@ public final class LogPlayer {
   }
 
   /**
-   * The monitor that is fed.
+   * The monitor.
    *
    * @return never null
    */

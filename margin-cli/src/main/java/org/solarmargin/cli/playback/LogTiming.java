@@ -11,23 +11,26 @@ import org.solarmargin.core.profile.TimingWords;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * The time model with which a log is estimated: stated by the profile, or found from the log, which
- * is read once before, up to {@value #ROWS} samples in the air. A log that cannot be read twice (a
- * pipe) is left to the live search.
+ * The time model used to replay a log: stated in the profile, or identified from the log, of which
+ * up to {@value #ROWS} samples in the air are read beforehand. For a log that cannot be read twice
+ * (a pipe), the live search is used instead.
  *
- * @param profile the craft, with the time model as its own
- * @param line what to tell the flyer, one sentence or two; empty where the profile states the model
+ * @param profile the craft with this time model
+ * @param line message for the pilot, one or two sentences; empty where the profile states the model
  */
 public record LogTiming(CraftProfile profile, String line) {
 
   private static final int ROWS = 6000;
 
-  /** Rows closer together tell nothing more. */
+  /**
+   * Rows closer together than this are left out, because they add no information: engineering
+   * judgement.
+   */
   private static final double SPACING_SECONDS = 0.009;
 
   private static final int SLICE = 100_000;
 
-  /** Between rows so far apart and farther, the throttle's path is not known. */
+  /** Row interval, s, from which the throttle between rows is unknown. */
   private static final double SLOW_SECONDS = 0.095;
 
   /**
@@ -35,8 +38,8 @@ public record LogTiming(CraftProfile profile, String line) {
    *
    * @param profile the craft
    * @param log the log
-   * @param columns which header stands for what
-   * @return profile and words
+   * @param columns mapping of header names
+   * @return profile and message
    * @throws IOException if the log cannot be read
    */
   public static LogTiming of(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
@@ -54,7 +57,7 @@ public record LogTiming(CraftProfile profile, String line) {
         });
     search.start();
     while (!search.work(SLICE)) {
-      // each slice is bounded
+      // each call does a bounded amount of work
     }
     if (search.rows() == 0) {
       return new LogTiming(profile, "");
@@ -70,10 +73,10 @@ public record LogTiming(CraftProfile profile, String line) {
     String assumed =
         used.throttleUsed()
             ? text(
-                "a filter of %.2f s is assumed, which errs towards too little",
+                "a filter of %.2f s is assumed, which biases the estimate low",
                 used.volts().filterSeconds())
-            : "the throttle's moves are left out, and the interval is wide";
-    return text("rows are %.2f s apart, so that filters and delays cannot be told: ", interval)
+            : "throttle movements are left out, and the interval is wide";
+    return text("rows are %.2f s apart, so filters and delays cannot be determined: ", interval)
         + assumed
         + ". Log 20 rows a second or more";
   }
@@ -81,7 +84,7 @@ public record LogTiming(CraftProfile profile, String line) {
   private static String words(TimeModel found, TimeModel used) {
     String words = TimingWords.found(found, used);
     if (!used.throttleUsed()) {
-      return words + ". Fly a few throttle steps on a tether for margin fit logger";
+      return words + ". Fly a few throttle steps on a tether and run margin fit logger";
     }
     return TimingWords.lines(found).isEmpty() ? words : words + " (margin fit logger measures it)";
   }

@@ -5,17 +5,20 @@ import java.util.Comparator;
 import java.util.List;
 
 /**
- * A part of the flight.
+ * A share of the flight.
  *
- * @param words what became of it, for people
- * @param percent of the flight, whole; the parts of a flight add up to 100
+ * @param label human-readable description
+ * @param percent whole percent of the flight; the shares of a flight add up to 100
  */
-public record Share(String words, int percent) {
+public record Share(String label, int percent) {
 
-  /** A part before it is rounded. */
-  record Part(String words, double seconds) {}
+  /** A part of the flight before rounding. */
+  record Part(String label, double seconds) {}
 
-  /** Whole percents that add up to 100, by largest remainder; parts of 0 % are left out. */
+  /**
+   * Rounds to whole percents that add up to 100, by the largest-remainder method; parts of 0 % are
+   * left out.
+   */
   static List<Share> of(List<Part> parts) {
     double total = parts.stream().mapToDouble(Part::seconds).sum();
     if (!(total > 0)) {
@@ -36,7 +39,7 @@ public record Share(String words, int percent) {
     List<Share> shares = new ArrayList<>();
     for (int i = 0; i < percents.length; i++) {
       if (percents[i] > 0) {
-        shares.add(new Share(parts.get(i).words(), percents[i]));
+        shares.add(new Share(parts.get(i).label(), percents[i]));
       }
     }
     return shares;
@@ -47,16 +50,16 @@ public record Share(String words, int percent) {
   }
 
   /**
-   * Shares as a list.
+   * Formats shares as a list.
    *
    * @param shares in order
    * @return like "sharp 90 %, warming up 10 %"
    */
-  public static String words(List<Share> shares) {
+  public static String text(List<Share> shares) {
     StringBuilder text = new StringBuilder();
     for (Share share : shares) {
       text.append(text.isEmpty() ? "" : ", ");
-      text.append(share.words()).append(' ').append(share.percent()).append(" %");
+      text.append(share.label()).append(' ').append(share.percent()).append(" %");
     }
     return text.toString();
   }

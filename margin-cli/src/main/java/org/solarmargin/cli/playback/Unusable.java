@@ -7,16 +7,18 @@ import org.solarmargin.core.gate.GateCounts;
 import org.solarmargin.core.gate.Verdict;
 
 /**
- * Why a log's estimates cannot be relied on. Exit 3.
+ * Why a log's estimates cannot be relied on. Exit status 3.
  *
- * @param headline a sentence for people
- * @param voidsEstimates whether what estimates there are mean nothing
- * @param rule what is wrong, with its value, for one line
- * @param advice what to do, an imperative, no full stop
+ * @param headline a human-readable sentence
+ * @param voidsEstimates whether all estimates are invalid
+ * @param rule the fault with its value, for one line
+ * @param advice what to do, in the imperative, without full stop
  */
 public record Unusable(String headline, boolean voidsEstimates, String rule, String advice) {
 
+  /** Least share of a flight that must have an estimate: engineering judgement. */
   private static final double LEAST_SHARE = 0.5;
+
   private static final String CHECK_COLUMNS = "check the columns and their units (--column)";
 
   static Optional<Unusable> of(GateCounts gate, FlightShares shares, List<Finding> findings) {
@@ -32,7 +34,7 @@ public record Unusable(String headline, boolean voidsEstimates, String rule, Str
       String why = Verdicts.refusals(gate);
       return Optional.of(
           new Unusable(
-              (gate.count(Verdict.ACCEPTED) == 0 ? "No" : "Hardly a")
+              (gate.count(Verdict.ACCEPTED) == 0 ? "No" : "Hardly any")
                   + (" sample of this log could be used: " + why + "."),
               false,
               refused + " of " + gate.samples() + " samples refused: " + why,
@@ -40,35 +42,35 @@ public record Unusable(String headline, boolean voidsEstimates, String rule, Str
     }
     double flight = shares.flightSeconds();
     boolean few = shares.estimatedSeconds() < LEAST_SHARE * flight;
-    if (flight > 0 && (few || shares.toldSeconds() == 0)) {
-      List<Share> parts = shares.untold();
+    if (flight > 0 && (few || shares.actionableSeconds() == 0)) {
+      List<Share> parts = shares.withoutEstimate();
       StringBuilder advice = new StringBuilder(CHECK_COLUMNS);
       findings.forEach(finding -> advice.append("; ").append(finding.advice()));
       return Optional.of(
           new Unusable(
-              untold(shares),
+              withoutEstimate(shares),
               false,
-              "too little of the flight got an estimate: none for "
+              "too little of the flight has an estimate: none for "
                   + percent(parts)
                   + " %: "
-                  + Share.words(parts),
+                  + Share.text(parts),
               advice.toString()));
     }
     return Optional.empty();
   }
 
   /**
-   * What part of a flight has no estimate to act on, and why.
+   * Which part of a flight has no actionable estimate, and why.
    *
-   * @param shares of the flight
+   * @param shares shares of the flight
    * @return a sentence
    */
-  public static String untold(FlightShares shares) {
-    List<Share> parts = shares.untold();
+  public static String withoutEstimate(FlightShares shares) {
+    List<Share> parts = shares.withoutEstimate();
     return "No usable estimate for "
         + percent(parts)
         + " % of the flight: "
-        + Share.words(parts)
+        + Share.text(parts)
         + ".";
   }
 
@@ -77,9 +79,9 @@ public record Unusable(String headline, boolean voidsEstimates, String rule, Str
   }
 
   /**
-   * The whole in one line, for diagnostics.
+   * The fault in one line, for diagnostics.
    *
-   * @param name of the log
+   * @param name name of the log
    * @return log, rule, value, what to do
    */
   public String line(String name) {

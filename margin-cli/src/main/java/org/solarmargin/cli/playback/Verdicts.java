@@ -5,44 +5,45 @@ import java.util.Set;
 import org.solarmargin.core.gate.GateCounts;
 import org.solarmargin.core.gate.Verdict;
 
-/** The one place that says which verdicts leave a reading to use, and which refuse the sample. */
+/** Which verdicts leave a usable reading, and which refuse the sample. */
 public final class Verdicts {
 
-  private static final Set<Verdict> TAKEN = EnumSet.of(Verdict.ACCEPTED, Verdict.NO_NEW_READING);
+  private static final Set<Verdict> USABLE = EnumSet.of(Verdict.ACCEPTED, Verdict.NO_NEW_READING);
 
   private Verdicts() {}
 
   /**
-   * Whether the monitor's reading belongs to the sample.
+   * Whether the monitor's reading applies to the sample.
    *
-   * @param verdict of the sample
+   * @param verdict verdict on the sample
    * @return false if the sample was refused
    */
-  public static boolean taken(Verdict verdict) {
-    return TAKEN.contains(verdict);
+  public static boolean usable(Verdict verdict) {
+    return USABLE.contains(verdict);
   }
 
   /**
-   * Refused samples.
+   * Number of refused samples.
    *
    * @param gate the gate that judged them
    * @return count
    */
   public static long refused(GateCounts gate) {
-    return gate.samples() - TAKEN.stream().mapToLong(gate::count).sum();
+    return gate.samples() - USABLE.stream().mapToLong(gate::count).sum();
   }
 
   /**
-   * Counts of refused samples by reason; where no sample brought a reading, that is a reason too.
+   * Counts of refused samples by reason; if no sample had a reading, that is listed as a reason
+   * too.
    *
    * @param gate the gate that refused them
-   * @return words for one line; empty if none was refused
+   * @return text for one line; empty if none was refused
    */
   public static String refusals(GateCounts gate) {
     StringBuilder text = new StringBuilder();
     for (Verdict verdict : Verdict.values()) {
       boolean nothing = verdict == Verdict.NO_NEW_READING && gate.count(Verdict.ACCEPTED) == 0;
-      if ((!taken(verdict) || nothing) && gate.count(verdict) > 0) {
+      if ((!usable(verdict) || nothing) && gate.count(verdict) > 0) {
         text.append(text.isEmpty() ? "" : ", ");
         text.append(gate.count(verdict)).append(' ').append(verdict.words());
       }

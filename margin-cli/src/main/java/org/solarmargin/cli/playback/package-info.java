@@ -1,2 +1,5 @@
-/** A log driven through a monitor: its time model found first, and how much of it could be used. */
+/**
+ * Replay of a log through a monitor: its time model is identified first, and its usable share is
+ * counted.
+ */
 package org.solarmargin.cli.playback;

@@ -5,28 +5,29 @@ import java.util.List;
 
 /**
  * Finds slow throttle ramps in a log: from idle, rising over at least {@value #LEAST_SECONDS} s
- * without falling. Slow means at most {@value #FASTEST} of full throttle a second, so that filters,
- * delays and holds of a logger shift readings along the curve rather than off it.
+ * without falling. Slow means at most {@value #FASTEST} of full throttle per second, so that
+ * filters, delays and held readings of a logger shift points along the curve rather than off it.
  */
 public final class RampFinder {
 
+  // the limits of this class are engineering judgement
   private static final double LEAST_SECONDS = 5;
   private static final double FASTEST = 0.15;
   private static final double POINT_SECONDS = 0.25;
 
-  /** Throttle of idle over that of hover. */
+  /** Highest throttle of idle relative to that of hover. */
   private static final double IDLE_SHARE = 0.3;
 
-  /** Least top of a ramp over the throttle of hover. */
+  /** Lowest top of a ramp relative to the hover throttle. */
   private static final double TOP_SHARE = 0.5;
 
-  /** A throttle logged in steps, or a hand that trembles, falls by no more. */
+  /** Decrease that is tolerated, for a throttle logged in steps or an unsteady hand. */
   private static final double FALL = 0.02;
 
-  private static final double LONGEST_STAY = 2;
+  private static final double LONGEST_PLATEAU = 2;
   private static final double LONGEST_GAP = 2;
 
-  /** Points kept: ten minutes; a longer ramp is told by its first part. */
+  /** Points kept, ten minutes; of a longer ramp the first part is used. */
   private static final int MOST_POINTS = 2400;
 
   private final double hover;
@@ -48,16 +49,16 @@ public final class RampFinder {
   private double lastAmps = Double.NaN;
 
   /**
-   * A finder that has seen nothing.
+   * A finder before any row.
    *
-   * @param hoverThrottle of the craft, 0 to 1
+   * @param hoverThrottle hover throttle of the craft, 0 to 1
    */
   public RampFinder(double hoverThrottle) {
     this.hover = hoverThrottle;
   }
 
   /**
-   * Takes a row in the order of time.
+   * Adds a row in order of time.
    *
    * @param seconds its time, s
    * @param busVolts V
@@ -73,7 +74,7 @@ public final class RampFinder {
     boolean broken =
         !(seconds - last <= LONGEST_GAP)
             || command < top - FALL
-            || (!idle && seconds - lastRise > LONGEST_STAY)
+            || (!idle && seconds - lastRise > LONGEST_PLATEAU)
             || command - top > Math.max(FASTEST * (seconds - lastRise), FALL);
     last = seconds;
     boolean standing = idle && command <= top + 1e-9;
@@ -86,7 +87,7 @@ public final class RampFinder {
       begun = idle ? seconds : Double.NaN;
     }
     if (Double.isNaN(begun)) {
-      return; // not from idle
+      return; // the ramp did not begin at idle
     }
     if (command > top) {
       top = command;
@@ -138,9 +139,9 @@ public final class RampFinder {
   }
 
   /**
-   * The ramp that went highest, ended or not.
+   * The ramp with the highest top, complete or not.
    *
-   * @return points by time; empty if there was no ramp
+   * @return points in order of time; empty if there was no ramp
    */
   public List<RampPoint> points() {
     finish();

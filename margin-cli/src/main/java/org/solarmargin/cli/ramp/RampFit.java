@@ -10,8 +10,8 @@ import org.hipparchus.optim.nonlinear.vector.leastsquares.LevenbergMarquardtOpti
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * Both hypotheses of a ramp, all cells in one light and some with less, each at its least sum of
- * squares; the difference of the sums decides.
+ * Fits two hypotheses to a ramp, equal light on all cells and less light on some; the difference of
+ * their sums of squares decides.
  */
 public final class RampFit {
 
@@ -19,27 +19,30 @@ public final class RampFit {
   public enum Light {
     /** All cells have the same light, as far as the ramp went. */
     EVEN,
-    /** Some cells have less. */
+    /** Some cells have less light. */
     UNEVEN,
-    /** The ramp cannot tell. */
-    UNTOLD
+    /** The ramp does not decide. */
+    UNDECIDED
   }
 
   /**
-   * Sum of squares by which uneven light must be better. Two unknowns more gain 9.2 by chance in
-   * one ramp of a hundred; the rest covers what the model of the cell leaves out.
+   * Reduction of the sum of squares from which the light is called uneven. Two additional unknowns
+   * gain 9.2 by chance in one ramp of a hundred (chi-square); the rest allows for errors of the
+   * cell model. Checked by {@code RampStudy}.
    */
-  private static final double DECIDES = 20;
+  private static final double UNEVEN_FROM = 20;
 
-  private static final double UNDECIDED = 10;
+  private static final double EVEN_BELOW = 10;
 
-  /** A reduced sum of squares above this is no curve of either kind: the light moved. */
+  /**
+   * With a reduced sum of squares above this, neither hypothesis fits, because the light changed.
+   */
   private static final double UNSTEADY = 4;
 
-  /** The knee is passed where power has fallen to this share of its largest. */
+  /** The knee is passed where power has fallen to this share of its maximum. */
   private static final double PAST_KNEE = 0.95;
 
-  /** Fewer points than this tell nothing. */
+  /** Fewest points for a fit. */
   private static final int FEWEST = 12;
 
   private static final int MOST_POINTS = 90;
@@ -96,7 +99,7 @@ public final class RampFit {
   private static List<RampPoint> thinned(List<RampPoint> points) {
     int every = Math.max((int) Math.ceil(points.size() / (double) MOST_POINTS), 1);
     List<RampPoint> kept = new ArrayList<>();
-    // the end is the part that tells, so that thinning counts from there
+    // the end of the ramp is the most informative part, so thinning starts from there
     for (int i = points.size() - 1; i >= 0; i -= every) {
       kept.add(0, points.get(i));
     }
@@ -139,7 +142,7 @@ public final class RampFit {
                   .checker((i, a, b) -> Math.abs(a.getCost() - b.getCost()) < 1e-3)
                   .build());
     } catch (MathRuntimeException | IllegalArgumentException e) {
-      return null; // another start finds it
+      return null; // another starting point may converge
     }
   }
 
@@ -152,9 +155,9 @@ public final class RampFit {
   }
 
   /**
-   * How much better uneven light describes the ramp, as a difference of chi-square.
+   * By how much uneven light fits the ramp better, as a difference of chi-square.
    *
-   * @return 0 or more, but for rounding
+   * @return 0 or more, except for rounding
    */
   public double evidence() {
     double scatter = Math.max(reduced(uneven), 1);
@@ -172,13 +175,13 @@ public final class RampFit {
    */
   public Light light() {
     if (reduced(uneven) > UNSTEADY) {
-      return Light.UNTOLD;
+      return Light.UNDECIDED;
     }
     double evidence = evidence();
-    if (evidence < UNDECIDED) {
+    if (evidence < EVEN_BELOW) {
       return Light.EVEN;
     }
-    return evidence > DECIDES ? Light.UNEVEN : Light.UNTOLD;
+    return evidence > UNEVEN_FROM ? Light.UNEVEN : Light.UNDECIDED;
   }
 
   private Optimum favoured() {
@@ -186,7 +189,7 @@ public final class RampFit {
   }
 
   /**
-   * Cells of each string with less light, where it is uneven.
+   * Number of cells in each string with less light, if it is uneven.
    *
    * @return 0.5 or more
    */
@@ -195,7 +198,7 @@ public final class RampFit {
   }
 
   /**
-   * Their light over that of the rest.
+   * Their light relative to that of the rest.
    *
    * @return 0 to 1
    */
@@ -204,7 +207,7 @@ public final class RampFit {
   }
 
   /**
-   * Light that the better cells answer to.
+   * Light on the better cells.
    *
    * @return suns
    */
@@ -231,7 +234,7 @@ public final class RampFit {
   }
 
   /**
-   * What the array would give if all its cells had the light of the better ones.
+   * Power of the array if all its cells had the light of the better ones.
    *
    * @return W
    */
@@ -245,16 +248,16 @@ public final class RampFit {
   }
 
   /**
-   * Whether the ramp went past the knee, or up to it.
+   * Whether the ramp reached or passed the knee.
    *
-   * @return false if the knee lies above the ramp's top
+   * @return false if the knee is above the top of the ramp
    */
   public boolean kneeReached() {
     return topAmps() >= 0.99 * peak()[1];
   }
 
   /**
-   * Highest current of the ramp; every cell carried it.
+   * Highest current of the ramp, which every cell carried.
    *
    * @return A
    */

@@ -11,24 +11,25 @@ import org.solarmargin.core.cell.CellCurve;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * Voltage of a string at the currents of a ramp, beside what was read, in sigmas; and each unknown
- * beside what is known of it beforehand. Light, temperature and their drift, cells and calibration
- * are unknown; a second hypothesis has some cells with less light as well. Temperature and light
- * drift along the throttle: the rotors cool the cells.
+ * Residuals of a ramp in sigmas: voltage of the array at the measured currents, and deviation of
+ * each unknown from its prior. The unknowns are light, temperature and their drifts, cell
+ * parameters and calibration; the second hypothesis also has some cells with less light.
+ * Temperature and light drift with the throttle, because the rotors cool the cells. The priors
+ * without a source are engineering judgement, checked by {@code RampStudy}.
  */
 final class RampModel implements MultivariateJacobianFunction {
 
   static final int LOG_LIGHT = 0;
   static final int CELSIUS = 1;
   private static final int COOLING = 2;
-  private static final int BEND = 3;
+  private static final int CURVATURE = 3;
   private static final int LIGHT_DRIFT = 4;
   private static final int SERIES = 5;
   private static final int IDEALITY = 6;
   private static final int VOLT_GAIN = 7;
   private static final int AMP_GAIN = 8;
   private static final int AMP_OFFSET = 9;
-  private static final int LATE = 10;
+  private static final int DELAY = 10;
   static final int EVEN = 11;
   static final int LOG_CELLS = 11;
   static final int LOG_DIM = 12;
@@ -37,7 +38,7 @@ final class RampModel implements MultivariateJacobianFunction {
   private static final double THERMOMETER_KELVIN = 3;
   private static final double WEATHER_KELVIN = 12;
 
-  /** Model and quantisation error of a mean voltage, over the open-circuit voltage. */
+  /** Model and quantisation error of a mean voltage, relative to the open-circuit voltage. */
   private static final double VOLTS_FLOOR = 0.0004;
 
   private static final int NEAR = 4;
@@ -74,7 +75,10 @@ final class RampModel implements MultivariateJacobianFunction {
     priorSd = sigmas();
   }
 
-  /** Moves of both readings about a point; noise of the current counts by the curve's slope. */
+  /**
+   * Slopes of both readings about a point; the current's noise contributes through the slope of the
+   * curve.
+   */
   private void slopes(int i) {
     RampPoint here = points.get(i);
     int from = Math.max(i - NEAR, 0);
@@ -88,7 +92,7 @@ final class RampModel implements MultivariateJacobianFunction {
     double voltsNoise = s.voltageNoiseVolts() / Math.sqrt(here.fresh());
     double slope = volts / Math.max(Math.abs(amps), 2 * ampsNoise);
     double floor = VOLTS_FLOOR * points.get(0).volts();
-    // a mean over a bent piece of the curve lies beside it
+    // the mean over a curved piece lies off the curve
     double bent = 0.05 * Math.abs(volts);
     sigma[i] =
         Math.sqrt(
@@ -100,12 +104,12 @@ final class RampModel implements MultivariateJacobianFunction {
 
   private double[] priors() {
     EstimatorSettings.Thermal heat = settings.thermal();
-    double told = points.stream().mapToDouble(RampPoint::celsius).average().orElse(Double.NaN);
+    double measured = points.stream().mapToDouble(RampPoint::celsius).average().orElse(Double.NaN);
     double warm = heat.ambientCelsius() + heat.sunRiseKelvin();
     double[] p = new double[uneven ? UNEVEN : EVEN];
     p[LOG_LIGHT] = Math.log(0.8);
-    p[CELSIUS] = Double.isNaN(told) ? warm : told;
-    p[COOLING] = Double.isNaN(told) ? 4 : 0;
+    p[CELSIUS] = Double.isNaN(measured) ? warm : measured;
+    p[COOLING] = Double.isNaN(measured) ? 4 : 0;
     if (uneven) {
       p[LOG_CELLS] = Math.log(4);
       p[LOG_DIM] = Math.log(0.6);
@@ -116,19 +120,19 @@ final class RampModel implements MultivariateJacobianFunction {
   private double[] sigmas() {
     EstimatorSettings.Sensors s = settings.sensors();
     EstimatorSettings.CellSpread c = settings.cellSpread();
-    double told = points.get(0).celsius();
+    double measured = points.get(0).celsius();
     double[] sd = new double[uneven ? UNEVEN : EVEN];
     sd[LOG_LIGHT] = 1;
-    sd[CELSIUS] = Double.isNaN(told) ? WEATHER_KELVIN : THERMOMETER_KELVIN;
+    sd[CELSIUS] = Double.isNaN(measured) ? WEATHER_KELVIN : THERMOMETER_KELVIN;
     sd[COOLING] = 8;
-    sd[BEND] = 2;
+    sd[CURVATURE] = 2;
     sd[LIGHT_DRIFT] = 0.02;
     sd[SERIES] = Math.max(c.seriesLogSd(), 0.02);
     sd[IDEALITY] = Math.max(c.idealityLogSd(), 0.01);
     sd[VOLT_GAIN] = Math.max(s.voltageGainSd(), 1e-4);
     sd[AMP_GAIN] = Math.max(s.currentGainSd(), 1e-4);
     sd[AMP_OFFSET] = Math.max(s.currentOffsetSdAmps(), 1e-4);
-    sd[LATE] = 0.3;
+    sd[DELAY] = 0.3;
     if (uneven) {
       sd[LOG_CELLS] = 1.5;
       sd[LOG_DIM] = 1;
@@ -146,10 +150,10 @@ final class RampModel implements MultivariateJacobianFunction {
     return points.size() + prior.length;
   }
 
-  /** Moves both curves to the light and heat at a share of the ramp. */
+  /** Sets both curves to light and temperature at a fraction of the ramp. */
   private void move(double[] p, double share) {
     double suns = Math.exp(p[LOG_LIGHT]) * (1 + p[LIGHT_DRIFT] * (share - 1));
-    double celsius = p[CELSIUS] + p[COOLING] * (1 - share) + p[BEND] * 4 * share * (1 - share);
+    double celsius = p[CELSIUS] + p[COOLING] * (1 - share) + p[CURVATURE] * 4 * share * (1 - share);
     double series = Math.exp(p[SERIES]);
     double ideality = Math.exp(p[IDEALITY]);
     suns = Math.min(Math.max(suns, 0.01), 3);
@@ -160,7 +164,7 @@ final class RampModel implements MultivariateJacobianFunction {
     }
   }
 
-  /** Voltage of the array at a current, curves as they stand. */
+  /** Voltage of the array at a current, with the curves as set. */
   private double volts(double[] p, double amps) {
     double each = amps / settings.parallelStrings();
     double cells = settings.seriesCells();
@@ -177,8 +181,8 @@ final class RampModel implements MultivariateJacobianFunction {
   }
 
   /**
-   * Power at the first peak from open circuit down at the ramp's end; and its current. Even light
-   * takes the unknowns of uneven light too, and leaves the dim cells out.
+   * Power and current at the first peak from open circuit down, at the ramp's end. The model of
+   * even light also accepts the unknowns of uneven light and ignores the dim cells.
    */
   double[] firstPeak(double[] p) {
     move(p, 1);
@@ -202,7 +206,7 @@ final class RampModel implements MultivariateJacobianFunction {
     for (int i = 0; i < n; i++) {
       RampPoint at = points.get(i);
       move(p, rise[i]);
-      double amps = (at.amps() + p[LATE] * ampsPerSecond[i] - p[AMP_OFFSET]) / (1 + p[AMP_GAIN]);
+      double amps = (at.amps() + p[DELAY] * ampsPerSecond[i] - p[AMP_OFFSET]) / (1 + p[AMP_GAIN]);
       r[i] = ((1 + p[VOLT_GAIN]) * volts(p, amps) - at.volts()) / sigma[i];
     }
     for (int k = 0; k < p.length; k++) {

@@ -1,2 +1,2 @@
-/** A slow throttle ramp on a tether, and what it says of the array before the flight. */
+/** Analysis of a slow throttle ramp on a tether, which checks the array before the flight. */
 package org.solarmargin.cli.ramp;

@@ -6,29 +6,29 @@ import java.util.List;
 import java.util.PriorityQueue;
 import java.util.Random;
 
-/** A link that loses, doubles and delays packets. */
+/** A link that loses, duplicates and delays packets. */
 final class FlakyLink {
 
-  /** Where packets go. */
+  /** Receives the packets. */
   interface Sink {
     void send(byte[] bytes) throws IOException;
   }
 
   /**
-   * What goes wrong.
+   * Faults of the link.
    *
-   * @param loss share of packets
-   * @param duplicate share of packets
-   * @param reorder greatest delay, s
-   * @param outages when nothing comes through
+   * @param loss share of packets lost
+   * @param duplicate share of packets duplicated
+   * @param reorder largest delay, s
+   * @param outages periods without transmission
    */
   record Faults(double loss, double duplicate, double reorder, List<Outage> outages) {}
 
   /**
-   * A time in which nothing comes through.
+   * A period without transmission.
    *
-   * @param start s of the flight
-   * @param seconds its length
+   * @param start time in the flight, s
+   * @param seconds its length, s
    */
   record Outage(double start, double seconds) {
     boolean at(double time) {
@@ -66,7 +66,7 @@ final class FlakyLink {
     random = new Random(seed);
   }
 
-  /** Takes a packet at a time of the flight, s. */
+  /** Sends a packet at a time of the flight, s. */
   void send(double seconds, byte[] bytes) {
     boolean out = faults.outages().stream().anyMatch(outage -> outage.at(seconds));
     boolean lost = random.nextDouble() < faults.loss();
@@ -81,7 +81,7 @@ final class FlakyLink {
     }
   }
 
-  /** Sends what is still under way. */
+  /** Delivers all packets that are still delayed. */
   void flush() {
     while (!waiting.isEmpty()) {
       pass();

@@ -1,6 +1,6 @@
 package org.solarmargin.cli.rehearse;
 
-/** Holds a flight back to real time, or a multiple of it. */
+/** Paces a flight to real time or a multiple of it. */
 final class Pace {
 
   private static final double NANOS = 1e9;
@@ -8,7 +8,7 @@ final class Pace {
   private final double speed;
   private final long start = System.nanoTime();
 
-  /** So many times real time; 0 holds nothing back. */
+  /** Creates the pacing at a multiple of real time; 0 disables it. */
   Pace(double speed) {
     this.speed = speed;
   }

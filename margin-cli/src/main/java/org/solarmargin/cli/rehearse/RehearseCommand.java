@@ -33,10 +33,10 @@ import picocli.CommandLine.Spec;
     name = "rehearse",
     mixinStandardHelpOptions = true,
     description = {
-      "Flies a scenario and sends it as MAVLink telemetry, so that alerts can be rehearsed at the"
-          + " ground station the evening before.",
+      "Flies a scenario in the simulator and sends it as MAVLink telemetry, so that alerts can be"
+          + " practised at the ground station before a flight.",
       "",
-      "Simulated: a model's word, advisory and not certified."
+      "Simulated: model prediction only, advisory and not certified."
     },
     footerHeading = "%nExample:%n",
     footer =
@@ -54,14 +54,14 @@ public final class RehearseCommand implements Callable<Integer> {
       names = "--to",
       required = true,
       paramLabel = "udp:HOST:PORT",
-      description = "where the packets go")
+      description = "destination of the packets")
   private String to;
 
   @Option(
       names = "--speed",
       defaultValue = "1",
       paramLabel = "N",
-      description = "times real time; 0 for flat out (default: ${DEFAULT-VALUE})")
+      description = "multiple of real time; 0 for as fast as possible (default: ${DEFAULT-VALUE})")
   private double speed;
 
   @Option(
@@ -75,28 +75,27 @@ public final class RehearseCommand implements Callable<Integer> {
       names = "--loss",
       defaultValue = "0",
       paramLabel = "PCT",
-      description = "packets that are lost, percent (default: ${DEFAULT-VALUE})")
+      description = "packets lost, percent (default: ${DEFAULT-VALUE})")
   private double loss;
 
   @Option(
       names = "--duplicate",
       defaultValue = "0",
       paramLabel = "PCT",
-      description = "packets that come twice, percent (default: ${DEFAULT-VALUE})")
+      description = "packets duplicated, percent (default: ${DEFAULT-VALUE})")
   private double duplicate;
 
   @Option(
       names = "--reorder",
       defaultValue = "0",
       paramLabel = "SECONDS",
-      description = "packets come late by up to so much (default: ${DEFAULT-VALUE})")
+      description = "largest random delay of a packet, s (default: ${DEFAULT-VALUE})")
   private double reorder;
 
   @Option(
       names = "--outage",
       paramLabel = "START:SECONDS",
-      description =
-          "nothing comes through from START on, s in the flight; may be given several times")
+      description = "outage of SECONDS from START, s in the flight; may be repeated")
   private List<String> outages = List.of();
 
   @Option(

@@ -13,7 +13,10 @@ import org.solarmargin.cli.mavlink.PacketWriter;
 import org.solarmargin.cli.mavlink.SigningKey;
 import org.solarmargin.sim.flight.FlightSample;
 
-/** A flight's samples as packets of version 2: outputs at 25 Hz, the bus at 10 Hz, a heartbeat. */
+/**
+ * Sends a flight's samples as packets of version 2: motor outputs at 25 Hz, the bus at 10 Hz, a
+ * heartbeat at 1 Hz.
+ */
 final class Telemetry {
 
   private static final int SYSTEM = 1;
@@ -35,14 +38,14 @@ final class Telemetry {
   private double heartbeatDue;
   private long count;
 
-  /** Sends over a link; packets are signed where the key is not null. */
+  /** Sends over a link; packets are signed unless the key is null. */
   Telemetry(FlakyLink link, int motors, SigningKey key) {
     this.link = link;
     packets = new PacketWriter(SYSTEM, AUTOPILOT, key);
     this.motors = Math.min(motors, MOST_MOTORS);
   }
 
-  /** Sends what is due at a sample's time. */
+  /** Sends the messages due at a sample's time. */
   void send(FlightSample sample) {
     double now = sample.seconds;
     if (now >= heartbeatDue - SLACK) {

@@ -1,2 +1,2 @@
-/** A simulated flight as a telemetry link would send it. */
+/** A simulated flight as telemetry over an impaired link. */
 package org.solarmargin.cli.rehearse;

@@ -4,7 +4,7 @@ import java.io.IOException;
 import java.io.Writer;
 import org.solarmargin.cli.format.Decimals;
 
-/** Writes one line for each step of the alerts. */
+/** Writes one line for each alert raised or cleared. */
 final class AlertsCsv {
 
   private static final String HEADER = "time_s,level,state,reason,margin_low_pct,time_to_zero_s\n";

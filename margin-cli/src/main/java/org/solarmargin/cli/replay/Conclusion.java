@@ -10,19 +10,25 @@ import org.solarmargin.cli.playback.Unusable;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.Status;
 
-/** What a replayed flight comes to, in sentences for people; no comfort without estimates. */
+/**
+ * Conclusions from a replayed flight in human-readable sentences; nothing reassuring is said
+ * without estimates.
+ */
 final class Conclusion {
 
   private static final String KNEE_ADVICE =
       "past the knee CLOSE the throttle to the ceiling; opening it drops the craft.";
 
-  /** A flight is told as a whole if no more than this is without an estimate to act on. */
+  /**
+   * A flight counts as fully estimated if no more than this is without an actionable estimate. The
+   * limits of this class are engineering judgement.
+   */
   private static final double WARM_UP_SECONDS = 5;
 
-  private static final double UNTOLD_SHARE = 0.05;
+  private static final double MISSING_SHARE = 0.05;
 
   private final Replay replay;
-  private static final double TOLD_SECONDS = 2;
+  private static final double REPORTED_SECONDS = 2;
 
   private final FlightSummary summary;
   private final FlightShares shares;
@@ -37,30 +43,30 @@ final class Conclusion {
   String headline() {
     Optional<Unusable> unusable = replay.unusable();
     if (unusable.isPresent()) {
-      // under a fault that voids the estimates, the knee is no more than a guess
-      boolean told = !unusable.get().voidsEstimates() && !lost().isEmpty();
-      return unusable.get().headline() + (told ? " " + lost() : "");
+      // a fault that invalidates the estimates also invalidates the detection of the knee
+      boolean showLoss = !unusable.get().voidsEstimates() && !lost().isEmpty();
+      return unusable.get().headline() + (showLoss ? " " + lost() : "");
     }
     if (shares.flightSeconds() == 0) {
       return shares.flew()
-          ? "No flight in this log: too few samples above idle to tell any."
+          ? "No flight in this log: too few samples above idle."
           : "No flight in this log: the throttle never left idle.";
     }
     if (!summary.losses().isEmpty()) {
-      boolean mostUntold = untoldSeconds() > 0.5 * shares.flightSeconds();
-      return (mostUntold ? untold() + " " : "") + lost();
+      boolean mostMissing = missingSeconds() > 0.5 * shares.flightSeconds();
+      return (mostMissing ? missing() + " " : "") + lost();
     }
     if (!summary.hasMargin()) {
-      return "Flight too short or too uncertain for a margin.";
+      return "The flight is too short or the estimate too uncertain for a margin.";
     }
     String caveats =
-        (whole() ? "" : untold() + " ")
-            + (replay.findings().isEmpty() ? "" : "Doubtful log, see Check. ");
+        (whole() ? "" : missing() + " ")
+            + (replay.findings().isEmpty() ? "" : "The log is doubtful, see Check. ");
     return String.format(
         Locale.ROOT,
         "%s %.0f W (%.0f %% of demand) at %s.",
         caveats.isEmpty()
-            ? "Power to spare all the way; the least was"
+            ? "There was spare power throughout; the least margin was"
             : caveats + "The least margin found was",
         summary.smallestMarginWatts(),
         100 * summary.smallestMarginWatts() / summary.smallestMarginDemandWatts(),
@@ -77,29 +83,29 @@ final class Conclusion {
             Clock.minutes(since(summary.losses().get(0).startSeconds())));
   }
 
-  private double untoldSeconds() {
-    return shares.flightSeconds() - shares.toldSeconds();
+  private double missingSeconds() {
+    return shares.flightSeconds() - shares.actionableSeconds();
   }
 
-  /** Whether the whole flight but its warm-up has an estimate to act on. */
+  /** Whether the whole flight except its warm-up has an actionable estimate. */
   private boolean whole() {
-    return untoldSeconds() <= Math.max(WARM_UP_SECONDS, UNTOLD_SHARE * shares.flightSeconds());
+    return missingSeconds() <= Math.max(WARM_UP_SECONDS, MISSING_SHARE * shares.flightSeconds());
   }
 
-  private String untold() {
-    return Unusable.untold(shares);
+  private String missing() {
+    return Unusable.withoutEstimate(shares);
   }
 
-  /** Shares of the flight by what is known of it; they add up to 100 %. */
+  /** Shares of the flight by status; they add up to 100 %. */
   String estimate() {
     List<Share> all = shares.shares();
-    return all.isEmpty() ? "no flight to estimate" : Share.words(all) + " of the flight";
+    return all.isEmpty() ? "no flight to estimate" : Share.text(all) + " of the flight";
   }
 
-  /** The smallest margin and when; a word if there was none. */
+  /** The smallest margin and its time, or a statement that there is none. */
   String least() {
     if (!summary.hasMargin()) {
-      return "No margin can be told.";
+      return "No margin can be given.";
     }
     String when = Clock.minutes(since(summary.smallestMarginSeconds()));
     double watts = summary.smallestMarginWatts();
@@ -110,8 +116,8 @@ final class Conclusion {
     String most = String.format(Locale.ROOT, "%.1f W at %s; ", watts, when);
     return most
         + (low > 0
-            ? String.format(Locale.ROOT, "at least %.1f W of it with 95 %% probability", low)
-            : "it may be none (the lower bound of the available power is under the demand)");
+            ? String.format(Locale.ROOT, "with 95 %% probability at least %.1f W", low)
+            : "it may be zero (the lower bound of the available power is below the demand)");
   }
 
   /** What to do next, in a sentence or two. */
@@ -127,11 +133,12 @@ final class Conclusion {
       return "Next: "
           + KNEE_ADVICE
           + hold()
-          + " Fly in steadier light or lighter, and test tethered before the next free flight.";
+          + " Fly in steadier light or with less weight, and test on a tether before the next free"
+          + " flight.";
     }
     if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
-      return "Next: a WARNING means land now. Look at what led to it in the timeline, and leave more"
-          + " margin: steadier light, less weight, lower wind.";
+      return "Next: a WARNING means land now. See in the timeline what led to it, and allow more"
+                 + " margin: steadier light, less weight, less wind.";
     }
     if (shares.flightSeconds() == 0) {
       return shares.flew()
@@ -142,27 +149,30 @@ final class Conclusion {
       return "Next: " + replay.findings().get(0).advice() + ".";
     }
     if (shares.seconds(Status.COARSE) > 0.5 * shares.flightSeconds()) {
-      return "Next: the estimate was coarse most of the flight. Calibrate the current sensor and state"
-          + " what is left in the profile; a cell_c column helps most.";
+      return "Next: the estimate was coarse for most of the flight. Calibrate the current sensor"
+                 + " and state the remaining error in the profile; a cell_c column helps a little.";
     }
     if (!thermometer().isEmpty()) {
-      return "Next: repair or move the thermometer, or leave cell_c out of the log; the estimate goes without.";
+      return "Next: repair or move the thermometer, or leave cell_c out of the log; the estimate"
+                 + " works without it.";
     }
     if (!whole()) {
-      return "Next: find out why part of the flight has no estimate: the status column of --estimates"
-          + " says when.";
+      return "Next: find out why part of the flight has no estimate; the status column of"
+                 + " --estimates shows when.";
     }
-    return "Next: nothing to correct. Keep this log: thresholds are tuned on flights (margin tune).";
+    return "Next: nothing to correct. Keep this log for tuning the thresholds (margin tune).";
   }
 
-  /** The throttle that would have held the array at its knee when the first loss began. */
+  /**
+   * Advice with the throttle that would have held the array at its knee when the first loss began.
+   */
   private String hold() {
     double ceiling = summary.losses().get(0).throttleCeiling();
     return ceiling > 0
         ? String.format(
             Locale.ROOT,
-            " Hold the throttle at or below %.2f here, and at throttle_ceiling (--estimates) all"
-                + " along.",
+            " Hold the throttle at or below %.2f here, and at throttle_ceiling (--estimates)"
+                + " throughout.",
             Math.floor(100 * ceiling) / 100)
         : " Hold the throttle at or below throttle_ceiling (--estimates).";
   }
@@ -172,28 +182,29 @@ final class Conclusion {
     return seconds - shares.firstSeconds();
   }
 
-  /** What is to be said of the thermometer; empty if it was believed. */
+  /** Message about the thermometer; empty if it was used throughout. */
   String thermometer() {
-    if (!(summary.leftOutSeconds() >= TOLD_SECONDS)) {
+    if (!(summary.leftOutSeconds() >= REPORTED_SECONDS)) {
       return "";
     }
     return String.format(
         Locale.ROOT,
-        "cell_c disagrees with voltage and current by more than a sensor on the back of a cell errs,"
-            + " and was left out for %.0f s. Check where the sensor sits, its unit and its scale",
+        "cell_c disagrees with voltage and current by more than the error of a sensor on the back"
+            + " of a cell, and was left out for %.0f s. Check the sensor's position, unit and"
+            + " scale",
         summary.leftOutSeconds());
   }
 
-  /** What is to be said of uneven light; empty if it was never likely for long. */
+  /** Message about uneven light; empty if it was never likely for long. */
   String light() {
-    if (!(summary.unevenSeconds() >= TOLD_SECONDS)) {
+    if (!(summary.unevenSeconds() >= REPORTED_SECONDS)) {
       return "";
     }
     return String.format(
         Locale.ROOT,
-        "a shadow or dirt on a few cells is suspected for %.0f s from %s on; such cells limit the whole"
-            + " string. Look for a leaf, an antenna or a leg over them, and for a cracked cell; haze"
-            + " that thickens looks much the same",
+        "a shadow or dirt on a few cells is suspected for %.0f s from %s; such cells limit the"
+            + " whole string. Look for a leaf, an antenna or a leg above them, and for a cracked"
+            + " cell; thickening haze looks similar",
         summary.unevenSeconds(),
         Clock.minutes(since(summary.unevenSince())));
   }

@@ -47,7 +47,7 @@ final class EstimatesCsv {
     writer.append(line);
   }
 
-  /** Writes a sample that was refused: no figures, the standing alert. */
+  /** Writes a refused sample: no figures, only the active alert. */
   void writeRefused(String time, AlertLevel level) throws IOException {
     line.setLength(0);
     line.append(time).append(',').append(Status.SENSOR_FAULT).append(NO_FIGURES);

@@ -7,7 +7,7 @@ import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 
-/** What a flyer wants to know of a flight, gathered sample by sample in constant memory. */
+/** Summary of a flight for the pilot, collected sample by sample in constant memory. */
 final class FlightSummary {
 
   private static final int KEPT = 10_000;
@@ -18,7 +18,9 @@ final class FlightSummary {
 
   private double last = Double.NaN;
 
-  /** From here on a shadow on a few cells is told to the flyer. */
+  /**
+   * Probability from which a shadow on a few cells is reported to the pilot: engineering judgement.
+   */
   private static final double UNEVEN = 0.5;
 
   private double smallestMargin = Double.POSITIVE_INFINITY;
@@ -33,7 +35,7 @@ final class FlightSummary {
   private double unevenSeconds;
   private double leftOutSeconds;
 
-  /** Takes one accepted sample. */
+  /** Adds one accepted sample. */
   void take(double seconds, MarginReading reading, AlertLevel level) {
     double step = Double.isNaN(last) ? 0 : seconds - last;
     last = seconds;
@@ -89,7 +91,7 @@ final class FlightSummary {
     return levelSeconds[level.ordinal()];
   }
 
-  /** Whether there was a moment in flight with a margin to speak of. */
+  /** Whether there was a moment in flight with a margin. */
   boolean hasMargin() {
     return !Double.isNaN(smallestMarginAt);
   }
@@ -115,7 +117,7 @@ final class FlightSummary {
     return unevenSince;
   }
 
-  /** How long it was likely in all, s. */
+  /** Total time for which it was likely, s. */
   double unevenSeconds() {
     return unevenSeconds;
   }

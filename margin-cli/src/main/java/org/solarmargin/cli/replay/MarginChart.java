@@ -11,8 +11,8 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 
 /**
- * The margin over time for a terminal: the least of each slice of time, and the highest alert under
- * it. Slices double in length as the flight goes on, so memory is constant.
+ * A terminal chart of the margin over time: the least margin of each interval, and the highest
+ * alert below it. Intervals double in length as the flight continues, so memory is constant.
  */
 final class MarginChart {
 
@@ -40,7 +40,7 @@ final class MarginChart {
     used = Math.max(used, place + 1);
     Status status = reading.status();
     if (status.bearsMargin()) {
-      // past the knee the power that the array could give is out of the motors' reach
+      // past the knee the motors cannot draw the power that the array could deliver
       double gap = reading.availableWatts() - reading.steadyDemandWatts();
       double margin = status == Status.PAST_KNEE ? 0 : Math.max(gap, 0);
       least[place] = Double.isNaN(least[place]) ? margin : Math.min(least[place], margin);

@@ -16,7 +16,7 @@ import org.solarmargin.cli.playback.LogTiming;
 import org.solarmargin.cli.playback.Unusable;
 import org.solarmargin.cli.playback.Verdicts;
 import org.solarmargin.cli.ramp.RampFinder;
-import org.solarmargin.cli.ramp.RampWords;
+import org.solarmargin.cli.ramp.RampText;
 import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
@@ -25,7 +25,7 @@ import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Drives one log through the monitor, in constant memory. */
+/** Replays one log through the monitor and collects the results, in constant memory. */
 final class Replay {
 
   private static final int KEPT_EVENTS = 10_000;
@@ -71,16 +71,16 @@ final class Replay {
   }
 
   /**
-   * Runs the log to its end.
+   * Replays the log to its end.
    *
-   * @throws InputFault if the log cannot be this craft's, or has no samples
+   * @throws InputFault if the log cannot come from this craft, or has no samples
    * @throws IOException if an output cannot be written
    */
   void run(LogReader reader, Progress progress) throws IOException {
     log = reader;
     player.play(reader, progress, this::take);
     summary.finish();
-    ramp = RampWords.of(profile.settings(), ramps.points(), irradiance);
+    ramp = RampText.of(profile.settings(), ramps.points(), irradiance);
     if (outputFault != null) {
       throw outputFault;
     }
@@ -98,7 +98,7 @@ final class Replay {
       truthWatts = truth.value(0);
     }
     if (player.timeMoved()) {
-      // outliers too: past the knee the readings move fast
+      // outliers included, because readings change fast past the knee
       ramps.take(
           seconds,
           log.value(Column.VOLTS),
@@ -106,7 +106,7 @@ final class Replay {
           log.value(Column.THROTTLE),
           log.value(Column.CELL));
     }
-    if (!Verdicts.taken(verdict)) {
+    if (!Verdicts.usable(verdict)) {
       refuse(seconds);
       return;
     }
@@ -179,7 +179,7 @@ final class Replay {
     return events;
   }
 
-  /** All steps of the alerts, those that were not kept included. */
+  /** Number of alerts raised and cleared, including those not kept. */
   long eventCount() {
     return eventCount;
   }
@@ -197,7 +197,7 @@ final class Replay {
     return player.shares();
   }
 
-  /** Faults that the log as a whole shows. */
+  /** Faults of the log as a whole. */
   List<Finding> findings() {
     return player.findings();
   }
@@ -211,18 +211,19 @@ final class Replay {
     return player.monitor();
   }
 
-  /** What was found of the logger's timing; empty where there is nothing to say. */
+  /** Message about the logger's timing; empty if there is none. */
   String timing() {
     boolean lost =
         profile.settings().timing().throttleUsed()
             && player.monitor().timingStatus() == TimingStatus.LEFT_OUT;
     return lost
-        ? "innovations follow the throttle's moves, so the time model is wrong: the throttle was left"
-            + " out from then on, and the interval is wide; measure it with margin fit logger"
+        ? "innovations correlate with throttle movements, so the time model is wrong: the throttle"
+              + " was left out from then on, and the interval is wide; measure the timing with"
+              + " margin fit logger"
         : timing;
   }
 
-  /** What a slow throttle ramp says of the array; empty without one. */
+  /** Conclusions from a slow throttle ramp; empty without one. */
   String ramp() {
     return ramp;
   }

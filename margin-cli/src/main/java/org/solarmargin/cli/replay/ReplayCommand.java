@@ -36,11 +36,12 @@ import picocli.CommandLine.Spec;
     name = "replay",
     mixinStandardHelpOptions = true,
     description = {
-      "Reads a flight log and says how close it was, when you would have been warned, and how far to"
-          + " trust that.",
+      "Replays a flight log and reports how small the margin became, when alerts would have been"
+          + " raised, and how reliable the estimate is.",
       "",
-      "The log is CSV with a header: time_s, bus_v, bus_a, throttle (0 to 1), and if there are any"
-          + " cell_c, height_m, event. Other names and units: --column."
+      "The log is CSV with a header: time_s, bus_v, bus_a, throttle (0 to 1), and optionally"
+          + " cell_c, height_m, event. ULog and recorded MAVLink are read too. For other names and"
+          + " units use --column."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -57,7 +58,7 @@ public final class ReplayCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "LOG", description = "flight log, CSV")
+  @Parameters(paramLabel = "LOG", description = "flight log")
   private Path log;
 
   @Mixin private CraftOption craft;
@@ -66,14 +67,14 @@ public final class ReplayCommand implements Callable<Integer> {
       names = "--irradiance",
       paramLabel = "W_M2",
       description =
-          "light on the array during a slow throttle ramp, W/m2, by a sun meter: says whether the array"
-              + " delivers what the profile promises")
+          "irradiance measured on the array during a slow throttle ramp, W/m2; shows whether the"
+              + " array delivers its rated output")
   private double irradiance = Double.NaN;
 
   @Option(
       names = "--estimates",
       paramLabel = "FILE",
-      description = "write available power, margin, ceiling and status of every sample, CSV")
+      description = "write available power, margin, ceiling and status for every sample, CSV")
   private OutputFile estimates;
 
   @Option(
@@ -85,13 +86,13 @@ public final class ReplayCommand implements Callable<Integer> {
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write the flight as one page to look at, .html, that opens without a network")
+      description = "write the flight as one page that opens without a network, .html")
   private OutputFile page;
 
   @Option(
       names = "--truth",
       paramLabel = "FILE",
-      description = "of a simulated flight: its truth, drawn and scored in the report, CSV")
+      description = "truth of a simulated flight, drawn and compared in the report, CSV")
   private Path truth;
 
   @Option(names = "--ascii", description = "draw the chart of the margin in plain ASCII")
@@ -103,7 +104,8 @@ public final class ReplayCommand implements Callable<Integer> {
       names = "--fail-on",
       paramLabel = "LEVEL",
       description =
-          "exit 4 if an alert of this level or above was raised: ADVISORY, CAUTION, WARNING")
+          "exit with status 4 if an alert of this level or above was raised: ADVISORY, CAUTION,"
+              + " WARNING")
   private String failOn;
 
   /** A command with no options yet; picocli fills them in. */

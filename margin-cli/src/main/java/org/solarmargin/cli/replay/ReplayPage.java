@@ -51,10 +51,9 @@ final class ReplayPage {
     Page.safetyOf(html);
     html.element(
         "p class=\"over screen\"",
-        "Knee: the maximum power point; below its voltage more throttle gives less power. At least, or"
-            + " lower bound: what the truth exceeds with 95 % probability; the gap to the estimate is"
-            + " its width. Lift reserve: how much more lift the available power would hold. Held:"
-            + " readings that are repeated until a fresh one comes.");
+        "Knee: the maximum power point; below its voltage more throttle gives less power. At least,"
+            + " or lower bound: the value that the truth exceeds with 95 % probability. Lift"
+            + " reserve: how much more lift the available power could sustain.");
     if (trace.taken() > 0) {
       new TracePage(trace, html).charts();
     }
@@ -77,7 +76,7 @@ final class ReplayPage {
     JsonArray all = new JsonArray();
     for (Mark mark : replay.marks()) {
       if (Double.isNaN(mark.seconds())) {
-        continue; // before the first time: in the table alone
+        continue; // marks before the first time appear only in the table
       }
       JsonObject one = new JsonObject();
       one.addProperty("t", since(mark.seconds()));
@@ -113,7 +112,7 @@ final class ReplayPage {
     html.element("h2", "Alerts");
     List<AlertEvent> events = replay.events();
     if (events.isEmpty()) {
-      html.element("p", "None was raised.");
+      html.element("p", "No alert was raised.");
       return;
     }
     List<List<String>> rows = new ArrayList<>();
@@ -146,7 +145,7 @@ final class ReplayPage {
     }
     if (!rows.isEmpty()) {
       html.element("h2", "Losses: past the knee");
-      html.table("Losses", List.of("min:s", ">lasted s", "WARNING stood"), rows);
+      html.table("Losses", List.of("min:s", ">lasted s", "WARNING raised"), rows);
       html.element(
           "p", "Past the knee CLOSE the throttle to the ceiling; opening it drops the craft.");
     }
@@ -159,7 +158,7 @@ final class ReplayPage {
       }
     }
     if (!marks.isEmpty()) {
-      html.element("h2", "The flyer's marks");
+      html.element("h2", "The pilot's marks");
       html.table("Marks", List.of("min:s", "mark"), marks);
     }
   }
@@ -212,7 +211,7 @@ final class ReplayPage {
         List.of(
             "shown here",
             Html.cell(
-                "%d of %d accepted samples; no least, greatest or alert is left out",
+                "%d of %d accepted samples; all minima, maxima and alerts are kept",
                 trace.shown(), trace.taken())));
     html.table("Data quality", List.of("what", "figure"), rows);
   }
@@ -230,7 +229,8 @@ final class ReplayPage {
         List.of(
             "one cell",
             Html.cell(
-                "photocurrent %.4g A, saturation %.3g A, ideality %.4g, series %.4g ohm, shunt %.4g ohm",
+                "photocurrent %.4g A, saturation %.3g A, ideality %.4g, series %.4g ohm, shunt %.4g"
+                    + " ohm",
                 s.cell().photocurrentAmps(),
                 s.cell().saturationAmps(),
                 s.cell().ideality(),
@@ -259,12 +259,12 @@ final class ReplayPage {
                 s.rotor().hoverThrottle(),
                 s.rotor().hoverWatts(),
                 s.rotor().hoverBusVolts(),
-                s.rotor().known() ? "" : " (guessed)")));
+                s.rotor().known() ? "" : " (assumed)")));
     rows.add(
         List.of(
             "sensors, 1 sigma",
             Html.cell(
-                "noise %.3g V and %.3g A, scales %.2g %% and %.2g %%, offset %.3g A",
+                "noise %.3g V and %.3g A, gains %.2g %% and %.2g %%, offset %.3g A",
                 s.sensors().voltageNoiseVolts(),
                 s.sensors().currentNoiseAmps(),
                 100 * s.sensors().voltageGainSd(),

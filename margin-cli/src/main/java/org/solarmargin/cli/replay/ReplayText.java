@@ -15,7 +15,7 @@ import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.gate.GateCounts;
 import picocli.CommandLine.Help.Ansi;
 
-/** What replay prints for people: 80 columns, colour only on a terminal and never alone. */
+/** The text output of replay: 80 columns; colour only on a terminal and never as the only sign. */
 final class ReplayText {
 
   private static final int SHOWN = 40;
@@ -124,7 +124,7 @@ final class ReplayText {
     List<String> lines = replay.chart().lines(ascii);
     if (!lines.isEmpty()) {
       out.blank();
-      out.line("Margin, the least of each slice of time; alerts below (a, c, W)");
+      out.line("Least margin in each interval; alerts below (a, c, W)");
       lines.forEach(out::text);
     }
   }
@@ -161,26 +161,26 @@ final class ReplayText {
     };
   }
 
-  /** Why an alert was raised or cleared, for people. */
+  /** Human-readable reason why an alert was raised or cleared. */
   static String why(AlertEvent event, AlertRules rules) {
     return switch (event.reason()) {
       case LOW_MARGIN ->
           String.format(
               Locale.ROOT,
-              "at least %.1f %% over recent peak demand, rule %s %%",
+              "lower bound %.1f %% above recent peak demand, limit %s %%",
               event.marginLowPercent(),
               plain(rules.of(event.level()).marginPercent()));
       case FALLING ->
           String.format(
               Locale.ROOT,
-              "margin gone in %.1f s at this rate, rule %s s",
+              "margin used up in %.1f s at this rate, limit %s s",
               event.secondsToZero(),
               plain(rules.of(event.level()).timeSeconds()));
       default -> event.reason().words();
     };
   }
 
-  /** 10 and 7.5, as a profile states them. */
+  /** Formats a number as in a profile, such as 10 and 7.5. */
   private static String plain(double value) {
     return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
   }

@@ -1,2 +1,2 @@
-/** The replay verb: a flight log through gate, estimator and alerts, and what came of it. */
+/** The replay verb: a flight log processed by gate, estimator and alerts, and the results. */
 package org.solarmargin.cli.replay;

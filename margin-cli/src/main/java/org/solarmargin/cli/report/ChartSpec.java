@@ -6,7 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeMap;
 
-/** A chart of curves or points over one axis, for the page's script. */
+/** Description of a chart of curves or points over one axis, for the page's script. */
 public final class ChartSpec {
 
   private static final int DECIMALS = 6;
@@ -18,10 +18,10 @@ public final class ChartSpec {
   /**
    * An empty chart.
    *
-   * @param id of its place in the page
+   * @param id id of its element in the page
    * @param height in pixels
-   * @param xLabel with unit
-   * @param yLabel with unit
+   * @param xLabel label of the horizontal axis, with unit
+   * @param yLabel label of the vertical axis, with unit
    * @param fromZero whether the vertical axis begins at 0
    */
   public ChartSpec(String id, int height, String xLabel, String yLabel, boolean fromZero) {
@@ -33,10 +33,10 @@ public final class ChartSpec {
   }
 
   /**
-   * Ends of the horizontal axis.
+   * Sets the range of the horizontal axis.
    *
-   * @param from left
-   * @param to right
+   * @param from left end
+   * @param to right end
    */
   public void xRange(double from, double to) {
     JsonArray range = new JsonArray();
@@ -45,15 +45,15 @@ public final class ChartSpec {
     json.add("xRange", range);
   }
 
-  /** The horizontal axis is hours of a day, shown as a clock does. */
+  /** Makes the horizontal axis hours of a day, shown as clock times. */
   public void clock() {
     json.addProperty("xForm", "clock");
   }
 
   /**
-   * The horizontal axis is days of a year, from 1, shown as dates.
+   * Makes the horizontal axis days of a year, from 1, shown as dates.
    *
-   * @param year for leap days
+   * @param year the year, for leap days
    */
   public void calendar(int year) {
     json.addProperty("xForm", "date");
@@ -63,10 +63,10 @@ public final class ChartSpec {
   /**
    * Adds a curve.
    *
-   * @param name for people
-   * @param colour of the style sheet, with its dashes
-   * @param dash lengths of a dashed line; none for a whole one
-   * @return its place, for {@link #put}
+   * @param name name in the legend
+   * @param colour name of the style sheet's variable, with its leading dashes
+   * @param dash lengths of dashes and gaps; none for a solid line
+   * @return its index, for {@link #put}
    */
   public int curve(String name, String colour, int... dash) {
     JsonObject one = new JsonObject();
@@ -86,11 +86,11 @@ public final class ChartSpec {
   /**
    * Adds points.
    *
-   * @param name for people
-   * @param colour of the style sheet, with its dashes
-   * @param size in pixels
-   * @param solid filled, or a ring
-   * @return its place, for {@link #put}
+   * @param name name in the legend
+   * @param colour name of the style sheet's variable, with its leading dashes
+   * @param size size in pixels
+   * @param solid whether points are filled, rather than rings
+   * @return its index, for {@link #put}
    */
   public int dots(String name, String colour, int size, boolean solid) {
     int place = curve(name, colour);
@@ -100,9 +100,9 @@ public final class ChartSpec {
   }
 
   /**
-   * Puts a point.
+   * Adds a point.
    *
-   * @param place of the series
+   * @param place index of the series
    * @param x finite
    * @param y finite
    */
@@ -111,9 +111,9 @@ public final class ChartSpec {
   }
 
   /**
-   * The chart for the page's data.
+   * The chart as JSON.
    *
-   * @return all series on the union of their places
+   * @return all series on the union of their abscissas
    */
   public JsonObject json() {
     JsonArray xs = new JsonArray();

@@ -8,9 +8,9 @@ import java.util.Set;
 import java.util.function.ToDoubleFunction;
 
 /**
- * Keeps of a flight of any length the rows that a chart needs: in each slice of time the first and
- * last, the least and greatest of every curve, and the first of each status and level. Slices
- * double in length when there are too many, so memory is constant.
+ * Reduces a flight of any length to the rows that a chart needs: in each interval of time the first
+ * and last row, the minimum and maximum of every curve, and the first row of each status and level.
+ * Intervals double in length when there are too many, so memory is constant.
  */
 final class Downsampler {
 
@@ -102,7 +102,7 @@ final class Downsampler {
         keep.stream().sorted(Comparator.comparingDouble(FlightRow::seconds)).toList());
   }
 
-  /** The rows kept, by time. */
+  /** The rows kept, in order of time. */
   List<FlightRow> rows() {
     List<FlightRow> all = new ArrayList<>();
     for (List<FlightRow> slice : slices) {
@@ -111,7 +111,7 @@ final class Downsampler {
     return all;
   }
 
-  /** Rows taken in. */
+  /** Number of rows added. */
   long taken() {
     return taken;
   }

@@ -4,19 +4,19 @@ import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.MarginReading;
 
 /**
- * What the page shows of one accepted sample.
+ * The values of one accepted sample shown in the page.
  *
- * @param read what the log has
- * @param power what was estimated of it
- * @param cells light and heat of the array
- * @param status ordinal
- * @param level ordinal
+ * @param read logged values
+ * @param power estimated values
+ * @param cells light and cell temperature
+ * @param status ordinal of the status
+ * @param level ordinal of the alert level
  * @param truth true available power, W; NaN if not known
  */
 record FlightRow(Read read, Power power, Cells cells, int status, int level, double truth) {
 
   /**
-   * What the log has.
+   * Logged values.
    *
    * @param seconds time in the log, s
    * @param volts bus voltage read, V
@@ -26,7 +26,7 @@ record FlightRow(Read read, Power power, Cells cells, int status, int level, dou
   record Read(double seconds, double volts, double amps, double throttle) {}
 
   /**
-   * What was estimated.
+   * Estimated values.
    *
    * @param available W
    * @param low lower bound of it, W
@@ -39,10 +39,10 @@ record FlightRow(Read read, Power power, Cells cells, int status, int level, dou
       double available, double low, double demand, double mppVolts, double ceiling, double lift) {}
 
   /**
-   * Light and heat of the array.
+   * Light and cell temperature.
    *
-   * @param suns light
-   * @param celsius of the cells
+   * @param suns light, suns
+   * @param celsius cell temperature, degrees Celsius
    */
   record Cells(double suns, double celsius) {}
 
@@ -66,7 +66,7 @@ record FlightRow(Read read, Power power, Cells cells, int status, int level, dou
     return read.seconds();
   }
 
-  /** Available power less the demand, W. */
+  /** Available power minus demand, W. */
   double marginWatts() {
     return power.available() - power.demand();
   }

@@ -10,13 +10,13 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 
-/** What the page draws of a flight, gathered line by line in constant memory. */
+/** The data of a flight drawn in a page, collected line by line in constant memory. */
 public final class FlightTrace {
 
-  /** Where no row has a temperature, degrees Celsius. */
+  /** Temperature of the curve if no row has one, degrees Celsius. */
   private static final double COLD = 25;
 
-  private final Downsampler thinner = new Downsampler();
+  private final Downsampler downsampler = new Downsampler();
   private final Spans levels = new Spans();
   private final Spans statuses = new Spans();
   private final Spans refused = new Spans();
@@ -27,11 +27,11 @@ public final class FlightTrace {
   private double squaredError;
   private long held;
 
-  /** A trace of nothing yet. */
+  /** An empty trace. */
   public FlightTrace() {}
 
   /**
-   * Takes a line that was refused.
+   * Adds a refused line.
    *
    * @param seconds time in the log, s
    */
@@ -41,14 +41,14 @@ public final class FlightTrace {
   }
 
   /**
-   * Takes an accepted sample.
+   * Adds an accepted sample.
    *
    * @param seconds time in the log, s
    * @param volts V
    * @param amps A
    * @param throttle 0 to 1
    * @param reading the reading there
-   * @param level the highest standing alert
+   * @param level the highest active alert
    * @param truth true available power, W; NaN if not known
    */
   public void take(
@@ -63,7 +63,7 @@ public final class FlightTrace {
     refused.take(seconds, 0, 0);
     levels.take(seconds, level.ordinal(), AlertLevel.NONE.ordinal());
     statuses.take(seconds, reading.status().ordinal(), -1);
-    thinner.take(
+    downsampler.take(
         FlightRow.of(new FlightRow.Read(seconds, volts, amps, throttle), reading, level, truth));
     if (truth > 0 && reading.status().beforeKnee()) {
       truthKnown = true;
@@ -78,31 +78,31 @@ public final class FlightTrace {
     levels.finish();
     statuses.finish();
     refused.finish();
-    rows = thinner.rows();
+    rows = downsampler.rows();
   }
 
   /**
    * Time of the first line, s.
    *
-   * @return as said
+   * @return the value
    */
   public double origin() {
     return origin;
   }
 
   /**
-   * Whether a truth came with the samples.
+   * Whether the truth is known.
    *
-   * @return as said
+   * @return the value
    */
   public boolean truthKnown() {
     return truthKnown;
   }
 
   /**
-   * Root mean square of the relative error where the estimate says that it is fit, percent.
+   * Root mean square of the relative error of estimates before the knee, percent.
    *
-   * @return as said
+   * @return the value
    */
   public double rmsPercent() {
     return 100 * Math.sqrt(squaredError / judged);
@@ -111,7 +111,7 @@ public final class FlightTrace {
   /**
    * Share of these samples whose lower bound held, percent.
    *
-   * @return as said
+   * @return the value
    */
   public double heldPercent() {
     return 100.0 * held / judged;
@@ -123,16 +123,16 @@ public final class FlightTrace {
   }
 
   /**
-   * Samples taken in.
+   * Number of samples added.
    *
    * @return count
    */
   public long taken() {
-    return thinner.taken();
+    return downsampler.taken();
   }
 
   /**
-   * Samples that the page shows.
+   * Number of samples shown in the page.
    *
    * @return count
    */
@@ -141,11 +141,11 @@ public final class FlightTrace {
   }
 
   /**
-   * The page's data; times count from the first line.
+   * The data of the page; times are relative to the first line.
    *
-   * @param settings of the craft, for its curve
-   * @param startAt where the cursor stands first, time in the log, s
-   * @return for {@link Page#write}
+   * @param settings settings of the craft, for its curve
+   * @param startAt initial position of the cursor, time in the log, s
+   * @return the data for {@link Page#write}
    */
   public JsonObject json(EstimatorSettings settings, double startAt) {
     JsonObject data = new JsonObject();
@@ -190,7 +190,10 @@ public final class FlightTrace {
     return row;
   }
 
-  /** The cell at each whole degree that was flown, so that the page knows no temperature law. */
+  /**
+   * The cell's parameters at each whole degree of the flight, so that the page needs no temperature
+   * law of its own.
+   */
   private JsonObject cell(EstimatorSettings settings) {
     CellCurve curve = new CellCurve(settings.cell());
     double[] celsius =

@@ -4,7 +4,7 @@ import java.util.List;
 import java.util.Locale;
 import org.owasp.encoder.Encode;
 
-/** Builds a page's body; every text that it is given is escaped. */
+/** Builds the body of a page; all text passed to it is escaped. */
 public final class Html {
 
   private final StringBuilder text = new StringBuilder();
@@ -23,7 +23,7 @@ public final class Html {
   }
 
   /**
-   * An element with text in it.
+   * Adds an element with text.
    *
    * @param tag element and attributes, trusted
    * @param content text, escaped
@@ -38,7 +38,7 @@ public final class Html {
   }
 
   /**
-   * Markup as it is.
+   * Adds markup unchanged.
    *
    * @param markup trusted: never text from a file
    * @return this
@@ -49,11 +49,11 @@ public final class Html {
   }
 
   /**
-   * A table that scrolls by itself where the page is narrow.
+   * Adds a table that scrolls separately if the page is narrow.
    *
-   * @param caption for readers that do not see it
-   * @param heads column heads; one that starts with {@code >} is of numbers
-   * @param rows cells; one that starts with {@code <} is markup of this program's own
+   * @param caption caption for screen readers
+   * @param heads column heads; one that starts with {@code >} is for numbers
+   * @param rows cells, already escaped or markup of this program
    * @return this
    */
   public Html table(String caption, List<String> heads, List<List<String>> rows) {
@@ -79,10 +79,10 @@ public final class Html {
   }
 
   /**
-   * A chart's place, its legend and what it says to readers that do not see it.
+   * Adds the element of a chart, its legend and a summary for screen readers.
    *
-   * @param id as the page's script knows it
-   * @param title for people
+   * @param id id used by the page's script
+   * @param title visible title
    * @param keys legend entries, from {@link #key}
    * @param summary the chart in a sentence
    * @return this
@@ -99,9 +99,9 @@ public final class Html {
   /**
    * A legend entry: line style and colour beside the name.
    *
-   * @param name for people
-   * @param colour a colour of the style sheet that has a class {@code of-} there; the page's policy
-   *     lets no style attribute in
+   * @param name name shown
+   * @param colour a colour with a class {@code of-} in the style sheet; the page's policy forbids
+   *     style attributes
    * @param style one of {@code line dash dot ring area}
    * @return markup
    */
@@ -116,11 +116,11 @@ public final class Html {
   }
 
   /**
-   * A number for a cell.
+   * Formats a number for a cell.
    *
-   * @param format of Java's formatter
+   * @param format format of {@link java.util.Formatter}
    * @param values its values
-   * @return escaped
+   * @return escaped text
    */
   public static String cell(String format, Object... values) {
     return safe(String.format(Locale.ROOT, format, values));

@@ -12,9 +12,10 @@ import java.util.Base64;
 import org.solarmargin.cli.file.Sha256;
 
 /**
- * One self-contained page: style, chart library (uPlot, from its WebJar), script and data inside.
- * Its content policy names style and scripts by their hashes and lets nothing else in: what a name
- * from a file might smuggle into the page could neither run, nor load, nor send anything.
+ * Writes self-contained pages with style, chart library (uPlot, from its WebJar), script and data.
+ * The content security policy lists style and scripts by their hashes and forbids everything else,
+ * so that markup injected through a name from a file could neither run, nor load, nor send
+ * anything.
  */
 public final class Page {
 
@@ -27,10 +28,10 @@ public final class Page {
   /**
    * Writes a page.
    *
-   * @param to where
-   * @param title of the window
+   * @param to receives the page
+   * @param title title of the window
    * @param body built by {@link Html}
-   * @param data for the page's script
+   * @param data data for the page's script
    * @throws IOException if it cannot be written
    */
   public static void write(Writer to, String title, Html body, JsonObject data) throws IOException {
@@ -58,7 +59,10 @@ public final class Page {
     to.write("</script>\n</body>\n</html>\n");
   }
 
-  /** The MIT licence asks for its text, copyright and permission, in every copy; a page is one. */
+  /**
+   * The MIT licence requires its text, copyright and permission, in every copy, and a page is a
+   * copy.
+   */
   private static String licence(String text) {
     return "/*! uPlot, style and script:\n" + text.strip() + "\n*/\n";
   }
@@ -66,8 +70,8 @@ public final class Page {
   /**
    * Writes a sheet to print: no script, no charts, black on white.
    *
-   * @param to where
-   * @param title of the window
+   * @param to receives the page
+   * @param title title of the window
    * @param body built by {@link Html}
    * @throws IOException if it cannot be written
    */
@@ -88,9 +92,9 @@ public final class Page {
   }
 
   /**
-   * As a content policy names what stands between a pair of tags.
+   * The hash by which a content policy lists the content of an element.
    *
-   * @param text between them
+   * @param text content of the element
    * @return its hash, in single quotes
    */
   public static String hash(String text) {
@@ -103,31 +107,32 @@ public final class Page {
   }
 
   /**
-   * A part of a page that the program brings.
+   * Reads a part of a page from the program's resources.
    *
-   * @param beside the class that it lies beside
-   * @param name of it, or its path from the root
-   * @return the text, its lines ended by LF, as browsers hash it
+   * @param beside class in whose package it is
+   * @param name its name, or its path from the root
+   * @return the text with lines ended by LF, as browsers hash it
    * @throws IOException if the program lacks it
    */
   public static String resource(Class<?> beside, String name) throws IOException {
     try (InputStream in = beside.getResourceAsStream(name)) {
       if (in == null) {
-        throw new IOException("the program lacks its own part " + name);
+        throw new IOException("the program lacks its own resource " + name);
       }
       return new String(in.readAllBytes(), StandardCharsets.UTF_8).replace("\r\n", "\n");
     }
   }
 
   /**
-   * The caution that every page carries.
+   * Adds the caution that every page carries.
    *
-   * @param html where it goes
+   * @param html receives the caution
    */
   public static void safetyOf(Html html) {
     html.element(
         "p class=\"safety\"",
-        "Advisory only, not certified. Keep a landing option at all times; test tethered and away from"
-            + " people first; local aviation and electrical rules and licensed practice come first.");
+        "Advisory only, not certified. Keep a landing option at all times; test tethered and away"
+            + " from people first; local aviation and electrical rules and licensed practice come"
+            + " first.");
   }
 }

@@ -5,13 +5,13 @@ import com.google.gson.JsonNull;
 import java.math.BigDecimal;
 import org.solarmargin.cli.format.Decimals;
 
-/** Numbers as the page's data has them. */
+/** Formatting of numbers in a page's data. */
 public final class Series {
 
   private Series() {}
 
   /**
-   * A number of few decimals, short in the file; rounded as the estimates file is.
+   * Rounds a number to few decimals to keep the file short, as in the estimates file.
    *
    * @param value finite
    * @param decimals after the point, 0 to 6
@@ -25,9 +25,9 @@ public final class Series {
   }
 
   /**
-   * Adds a number, or null where there is none.
+   * Adds a number, or null if it is not finite or 1e12 or more.
    *
-   * @param to where
+   * @param to receives the number
    * @param value any
    * @param decimals after the point, 0 to 6
    */

@@ -5,7 +5,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Spans of time in which a value stood; past a limit the shortest gaps between equal ones close.
+ * Spans of time with a constant value. Above a maximum number of spans, those separated by the
+ * shortest gaps are merged.
  */
 final class Spans {
 
@@ -19,7 +20,7 @@ final class Spans {
   private int value;
   private double joined;
 
-  /** The value at a time; {@code none} values make no span. */
+  /** Adds the value at a time; {@code none} begins no span. */
   void take(double seconds, int now, int none) {
     if (!Double.isNaN(from) && now != value) {
       close(seconds);
@@ -56,7 +57,7 @@ final class Spans {
         int e = spans.size() - 1;
         boolean near = e >= 0 && span.from() - spans.get(e).to() <= joined;
         if (near) {
-          // the higher value is the one that must not be lost
+          // the higher value must not be lost
           Span before = spans.get(e);
           spans.set(e, new Span(before.from(), span.to(), Math.max(before.value(), span.value())));
         } else {

@@ -5,7 +5,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.function.ToDoubleFunction;
 
-/** The charts of a flight and what the cursor reads. */
+/** The charts of a flight and the values at the cursor. */
 public final class TracePage {
 
   private static final String[][] NOW = {
@@ -30,10 +30,10 @@ public final class TracePage {
   private final Html html;
 
   /**
-   * Charts of a trace.
+   * Creates the charts of a trace.
    *
    * @param trace the flight, finished
-   * @param html where they go
+   * @param html receives the charts
    */
   public TracePage(FlightTrace trace, Html html) {
     this.trace = trace;
@@ -57,8 +57,8 @@ public final class TracePage {
     html.raw("</div>");
     html.element(
         "p class=\"over screen\"",
-        "Drag or pinch to zoom, in all charts at once. Keys in a chart: arrows move the cursor (with"
-            + " shift, farther), + and - zoom, 0 shows all.");
+        "Drag or pinch to zoom, in all charts at once. Keys in a chart: arrows move the cursor"
+            + " (with shift, farther), + and - zoom, 0 shows all.");
     List<String> power =
         new java.util.ArrayList<>(
             List.of(
@@ -116,7 +116,7 @@ public final class TracePage {
     html.raw("</dl>");
     html.chart(
         "curve",
-        "Array's curve there",
+        "Array's curve",
         List.of(
             Html.key("curve", "power", "line"),
             Html.key("craft", "load", "ring"),

@@ -13,7 +13,7 @@ final class FlightCsv {
   private final Writer truth;
   private final StringBuilder line = new StringBuilder(128);
 
-  /** Files with their headers; the log's begins with a comment, or with nothing. */
+  /** Writes the headers; the log begins with the comment, which may be empty. */
   FlightCsv(Writer log, String comment, Writer truth) throws IOException {
     this.log = log;
     this.truth = truth;

@@ -32,7 +32,8 @@ import picocli.CommandLine.Spec;
     name = "simulate",
     mixinStandardHelpOptions = true,
     description = {
-      "Flies one scenario in the simulator and writes what the craft would have logged, and the truth.",
+      "Flies one scenario in the simulator, and writes the log that the craft would have recorded"
+          + " and the truth.",
       "",
       "The same scenario, profile and seed give the same files on every machine."
     })
@@ -122,7 +123,7 @@ public final class SimulateCommand implements Callable<Integer> {
     return ExitCode.OK;
   }
 
-  /** A day's sky has a time of its own. */
+  /** The comment with the start time, for a sky of a day. */
   private static String start(Scenario scenario) {
     return scenario.sky().kind() == SkySpec.Kind.DAY
         ? LogStart.comment(LogStart.instant(scenario.sky().day().start()))

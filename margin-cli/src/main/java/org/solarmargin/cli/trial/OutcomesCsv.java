@@ -8,7 +8,7 @@ import org.solarmargin.cli.format.Decimals;
 import org.solarmargin.cli.format.Partial;
 import org.solarmargin.sim.trial.Outcome;
 
-/** One line for each flight of a trial. */
+/** Writes one line for each flight of a trial. */
 final class OutcomesCsv {
 
   private OutcomesCsv() {}

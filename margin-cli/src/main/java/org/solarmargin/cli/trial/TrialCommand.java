@@ -34,10 +34,10 @@ import picocli.CommandLine.Spec;
     name = "trial",
     mixinStandardHelpOptions = true,
     description = {
-      "Flies random variations of scenarios, and tells what would have been lost, warned, and how good the"
-          + " estimate was.",
+      "Flies random variations of scenarios, and reports losses, lead times of alerts, nuisance"
+          + " alerts and the accuracy of the estimate.",
       "",
-      "The result does not depend on the number of threads. Ctrl-C prints what is done so far."
+      "The result does not depend on the number of threads. Ctrl-C prints the results so far."
     })
 public final class TrialCommand implements Callable<Integer> {
 
@@ -66,14 +66,14 @@ public final class TrialCommand implements Callable<Integer> {
       names = "--limiter",
       defaultValue = "off",
       paramLabel = "on|off|both",
-      description = "hold the throttle under the estimator's ceiling (default: ${DEFAULT-VALUE})")
+      description = "hold the throttle below the estimated ceiling (default: ${DEFAULT-VALUE})")
   private String limiter;
 
   @Option(
       names = "--known",
       description =
-          "fly cells and sensors exactly as profile and scenario state them; light, clouds, air"
-              + " and mass still vary")
+          "simulate cells and sensors exactly as profile and scenario state them; light, clouds,"
+              + " air and mass still vary")
   private boolean known;
 
   @Option(
@@ -104,16 +104,16 @@ public final class TrialCommand implements Callable<Integer> {
   @Option(
       names = "--threads",
       paramLabel = "N",
-      description = "flights at a time (default: all cores)")
+      description = "number of parallel flights (default: all cores)")
   private Integer threads;
 
-  @Option(names = "--out", paramLabel = "FILE", description = "write one line a flight, CSV")
+  @Option(names = "--out", paramLabel = "FILE", description = "write one line per flight, CSV")
   private OutputFile csv;
 
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write the tables and lead times as one page to look at, .html")
+      description = "write the tables and lead times as one page, .html")
   private OutputFile page;
 
   /** A command with no options yet; picocli fills them in. */
@@ -122,8 +122,8 @@ public final class TrialCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException, InterruptedException {
     TrialRunner.Limiter mode = mode();
-    int wide = threads == null ? Runtime.getRuntime().availableProcessors() : threads;
-    if (flights < 1 || wide < 1) {
+    int width = threads == null ? Runtime.getRuntime().availableProcessors() : threads;
+    if (flights < 1 || width < 1) {
       throw new ParameterException(spec.commandLine(), "--flights and --threads must be 1 or more");
     }
     CraftProfile profile = craft.read();
@@ -139,7 +139,7 @@ public final class TrialCommand implements Callable<Integer> {
     try (Interrupt interrupt = new Interrupt(runner::stop)) {
       PrintWriter out = spec.commandLine().getOut();
       makers.get(0).assumption().ifPresent(out::println);
-      List<Outcome> outcomes = fly(runner, wide, makers.size() * flights);
+      List<Outcome> outcomes = fly(runner, width, makers.size() * flights);
       int perFlight = mode == TrialRunner.Limiter.BOTH ? 2 : 1;
       Partial partial =
           Partial.of(false, outcomes.size() / perFlight, makers.size() * flights, "flights");
@@ -171,10 +171,10 @@ public final class TrialCommand implements Callable<Integer> {
     };
   }
 
-  private List<Outcome> fly(TrialRunner runner, int wide, int total) throws InterruptedException {
+  private List<Outcome> fly(TrialRunner runner, int width, int total) throws InterruptedException {
     try (Progress progress =
         new Progress(spec.commandLine().getErr(), Progress.terminal(), "flying", total)) {
-      List<Outcome> outcomes = runner.run(wide, progress::step);
+      List<Outcome> outcomes = runner.run(width, progress::step);
       if (runner.stopped()) {
         progress.keep();
       }
@@ -206,7 +206,7 @@ public final class TrialCommand implements Callable<Integer> {
       text.printSaved(titles, outcomes);
     }
     out.println();
-    out.println("Simulated: a model's word, advisory and not certified.");
+    out.println("Simulated: model prediction only, advisory and not certified.");
     out.flush();
   }
 

@@ -15,7 +15,8 @@ import org.solarmargin.sim.trial.TrialSummary;
 /** The page of a trial. */
 final class TrialPage {
 
-  private static final List<String> LOADS = List.of("under 50 %", "to 70 %", "to 85 %", "above");
+  private static final List<String> LOADS =
+      List.of("under 50 %", "50 to 70 %", "70 to 85 %", "above 85 %");
 
   private final String craft;
   private final Partial partial;
@@ -56,15 +57,15 @@ final class TrialPage {
     html.raw(
         "<p class=\"least\">"
             + Html.cell(
-                "%.2f nuisance warnings an hour in %.1f hours; lower bound holds %.1f %%",
+                "%.2f nuisance warnings per hour in %.1f hours; the lower bound holds in %.1f %%",
                 all.nuisancesPerHour(), all.hours(), 100 * all.coverage())
             + "</p>");
     Page.safetyOf(html);
     html.chart(
         "leads",
-        "Lead of WARNING before a loss",
-        List.of(Html.key("share of losses with at least this lead", "power", "line")),
-        "Share of losses over the time that a WARNING had stood before them");
+        "Lead time of WARNING before a loss",
+        List.of(Html.key("share of losses with at least this lead time", "power", "line")),
+        "Share of losses over the time that a WARNING had been active before them");
     html.raw("<p class=\"over\" id=\"leads-at\">&nbsp;</p>");
     losses();
     coverage();
@@ -73,8 +74,8 @@ final class TrialPage {
   }
 
   private ChartSpec leads() {
-    ChartSpec chart = new ChartSpec("leads", 260, "lead, s", "losses, %", true);
-    int place = chart.curve("losses with at least this lead", "--power");
+    ChartSpec chart = new ChartSpec("leads", 260, "lead time, s", "losses, %", true);
+    int place = chart.curve("losses with at least this lead time", "--power");
     double[] leads =
         outcomes.stream()
             .filter(o -> o.lost() && !o.limiter())
@@ -96,7 +97,7 @@ final class TrialPage {
   }
 
   private void losses() {
-    html.element("h2", "Losses, without and with the throttle held under the ceiling");
+    html.element("h2", "Losses, without and with the throttle held below the ceiling");
     List<List<String>> rows = new ArrayList<>();
     for (int i = 0; i < titles.size(); i++) {
       TrialSummary off = of(i, false);
@@ -136,7 +137,7 @@ final class TrialPage {
       for (int load = 0; load < LOADS.size(); load++) {
         double held = 100 * s.coverage(load);
         String text = Double.isNaN(held) ? "-" : Html.cell("%.2f", held);
-        // what does not hold what it promises says so in words, not in colour alone
+        // coverage below 95 % is marked by a word, not by colour alone
         row.add(held < 95 ? "<b>" + text + " low</b>" : text);
       }
       rows.add(row);

@@ -51,13 +51,13 @@ final class TrialText {
     }
     out.blank();
     coverageByLoad(titles, outcomes);
-    out.line("rms, bias of available power; p95 error that 95 %% of samples stay within; over5");
-    out.line("share more than 5 %% optimistic; cover share whose lower bound held; gap of the");
-    out.line("bound; near rms under 30 %% margin; ceil rms of the throttle ceiling. Judged");
-    out.line("from 8 s in the air to a loss.");
+    out.line("rms, bias: of available power; p95: error that 95 %% of samples stay within; over5:");
+    out.line("share more than 5 %% optimistic; cover: share whose lower bound held; gap: of the");
+    out.line("bound; near: rms below 30 %% margin; ceil: rms of the throttle ceiling. Evaluated");
+    out.line("from 8 s in the air until a loss.");
   }
 
-  /** Beside today's practice: the best alarm at a fixed voltage, on the same flights. */
+  /** Comparison with current practice: the best fixed voltage alarm on the same flights. */
   void printVoltage(CraftProfile profile, List<String> titles, List<Outcome> outcomes) {
     List<Outcome> off = outcomes.stream().filter(o -> !o.limiter()).toList();
     if (off.stream().noneMatch(Outcome::lost)) {
@@ -74,8 +74,9 @@ final class TrialText {
       voltage("one for all", profile, off);
     }
     out.text(
-        "Chosen with hindsight on these flights, with the WARNING's delays: of the thresholds");
-    out.text("with no more nuisances than the WARNINGs, the one that misses fewest losses, then");
+        "Chosen with hindsight on these flights, with the delays of WARNING: among thresholds");
+    out.text(
+        "with no more nuisance alerts than WARNING, the one that misses the fewest losses, then");
     out.text("the one with the longest median lead.");
   }
 
@@ -129,9 +130,9 @@ final class TrialText {
     out.blank();
     List<Long> seen = new TrialSummary(outcomes).witnesses();
     out.line(
-        "past the knee, samples seen by the model alone %d, by throttle up with power",
+        "samples past the knee detected by the model alone: %d; by power that falls as the",
         seen.get(0));
-    out.line("down alone %d, by both %d: either one warns", seen.get(1), seen.get(2));
+    out.line("throttle opens alone: %d; by both: %d. Either one warns.", seen.get(1), seen.get(2));
     out.blank();
   }
 
@@ -149,7 +150,7 @@ final class TrialText {
 
   void printSaved(List<String> titles, List<Outcome> outcomes) {
     out.blank();
-    out.line("What holding the throttle under the ceiling saved, the same flights twice:");
+    out.line("Effect of holding the throttle below the ceiling, on the same flights:");
     for (int i = 0; i < titles.size(); i++) {
       List<Outcome> off = of(outcomes, i, false);
       List<Outcome> on = of(outcomes, i, true);
@@ -161,7 +162,7 @@ final class TrialText {
         broken += !off.get(j).lost() && on.get(j).lost() ? 1 : 0;
       }
       out.line(
-          "%-22s %d of %d losses became controlled sinks, %d new losses;",
+          "%-22s %d of %d losses became controlled descents, %d new losses;",
           cut(titles.get(i)), saved, new TrialSummary(off).losses(), broken);
       out.line(
           "%-22s median height lost %.1f m without, %.1f m with",

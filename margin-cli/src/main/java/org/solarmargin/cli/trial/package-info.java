@@ -1,2 +1,2 @@
-/** The trial verb: many random flights, judged against the truth. */
+/** The trial verb: many random flights, evaluated against the truth. */
 package org.solarmargin.cli.trial;

@@ -19,7 +19,7 @@ import org.solarmargin.cli.tune.rule.TrueLosses;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** One estimator pass over one log: what the rules look at, and the events. */
+/** One estimator pass over one log, collecting the inputs of the alert rules and the events. */
 final class FlightPass {
 
   private static final int PEAK_VOLTS = 0;
@@ -70,7 +70,7 @@ final class FlightPass {
             }
           }
           finder.mark(seconds, reader.event());
-          boolean accepted = Verdicts.taken(verdict);
+          boolean accepted = Verdicts.usable(verdict);
           if (accepted) {
             finder.take(seconds, volts, throttle, monitor.airborne(), monitor.reading());
           }

@@ -11,7 +11,7 @@ import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
 import org.solarmargin.core.profile.PropertiesFile;
 
-/** A craft profile with other alert rules: every other line stays as it was. */
+/** Writes a craft profile with other alert rules; every other line is kept. */
 final class ProfileRewrite {
 
   private static final String OURS = "# alert rules by margin tune, in words:";

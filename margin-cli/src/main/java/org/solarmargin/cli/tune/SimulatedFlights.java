@@ -16,12 +16,12 @@ import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
 /**
- * Simulated flights of the same craft, for where few real events were logged: a slow and a fast
- * fade, broken sky and gusts, light and craft varied. Events are known by the truth.
+ * Simulated flights of the same craft, used where few real events were logged: a slow fade, a fast
+ * cloud edge and a broken sky, with light and craft varied. Events are taken from the truth.
  */
 public final class SimulatedFlights {
 
-  /** Flights of each kind. */
+  /** Flights of each kind: engineering judgement. */
   static final int EACH = 12;
 
   private static final long SEED = 20_260_101;
@@ -61,12 +61,12 @@ public final class SimulatedFlights {
 
   private SimulatedFlights() {}
 
-  /** Number of flights that {@link #fly} can fly. */
+  /** Number of flights. */
   static int count() {
     return EACH * SCENARIOS.size();
   }
 
-  /** Flies one of them, estimated and judged. */
+  /** Flies one of them and evaluates it with the estimator. */
   public static JudgedFlight fly(CraftProfile profile, int number) {
     String text = SCENARIOS.get(number % SCENARIOS.size());
     Scenario scenario = Scenario.of(new StrictProperties("built-in scenario", text), profile);
@@ -85,7 +85,7 @@ public final class SimulatedFlights {
               take(sample, monitor, flight, losses);
               return 1;
             });
-    // a lost craft stays lost: the first loss is the flight's event
+    // a lost craft does not recover, so only the first loss is an event
     flight.finish(losses.finish().stream().limit(1).toList(), List.of());
     return flight;
   }
@@ -106,7 +106,7 @@ public final class SimulatedFlights {
     Verdict verdict =
         monitor.update(
             Math.round(sample.seconds * 1e9), sample.busVolts, sample.busAmps, sample.throttle);
-    flight.add(sample.seconds, sample.busVolts, monitor, Verdicts.taken(verdict));
+    flight.add(sample.seconds, sample.busVolts, monitor, Verdicts.usable(verdict));
     losses.take(sample.seconds, sample.throttle, sample.trueVolts, sample.peakVolts);
   }
 }

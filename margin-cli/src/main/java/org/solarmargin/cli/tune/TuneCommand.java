@@ -40,11 +40,12 @@ import picocli.CommandLine.Spec;
     name = "tune",
     mixinStandardHelpOptions = true,
     description = {
-      "Judges thousands of alert rules on logged flights: which events each would have missed, with"
-          + " what lead, at how many nuisances an hour; and recommends.",
+      "Evaluates thousands of alert rules on logged flights: missed events, lead times and nuisance"
+          + " alerts per hour of each. It then recommends rules.",
       "",
-      "Events are losses found in the logs, the flyer's marks (event column), those given, and with"
-          + " --truth the truth. With few events, simulated flights of the same craft stand in."
+      "Events are losses found in the logs, the pilot's marks (event column), those given with"
+          + " --event, and, with --truth, those of the truth. If there are few events, simulated"
+          + " flights of the same craft are added."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -70,8 +71,8 @@ public final class TuneCommand implements Callable<Integer> {
       defaultValue = "5",
       paramLabel = "SECONDS",
       description =
-          "how long a WARNING should stand before an event; CAUTION twice, ADVISORY four times"
-              + " (default: ${DEFAULT-VALUE})")
+          "required lead time of WARNING before an event; twice as long for CAUTION, four times for"
+              + " ADVISORY (default: ${DEFAULT-VALUE})")
   private double lead;
 
   @Option(
@@ -79,31 +80,32 @@ public final class TuneCommand implements Callable<Integer> {
       defaultValue = "1",
       paramLabel = "PER_HOUR",
       description =
-          "how many nuisance WARNINGs an hour are borne; CAUTION four times, ADVISORY six times"
-              + " (default: ${DEFAULT-VALUE})")
+          "acceptable nuisance WARNINGs per hour; four times as many for CAUTION, six times for"
+              + " ADVISORY (default: ${DEFAULT-VALUE})")
   private double nuisance;
 
   @Option(
       names = "--event",
       paramLabel = "[LOG@]TIME",
       description =
-          "an event that was not found, seconds in the log; may be given again. In the log, an event"
-              + " field whose first word is one of these is one: "
+          "an additional event, seconds in the log; may be repeated. In the log, an event field"
+              + " denotes an event if its first word is one of: "
               + LossMarks.WORDS
-              + "; other marks are shown")
+              + "; other marks are only listed")
   private List<String> added = new ArrayList<>();
 
   @Option(
       names = "--strike",
       paramLabel = "[LOG@]TIME",
-      description = "an event found that was none; may be given again")
+      description = "remove an event that was found by mistake; may be repeated")
   private List<String> struck = new ArrayList<>();
 
   @Option(
       names = "--truth",
       paramLabel = "FOLDER",
       description =
-          "for simulated logs: truth files of the same names, which then decide on events")
+          "for simulated logs: folder with truth files of the same names, which then define the"
+              + " events")
   private Path truth;
 
   @Option(
@@ -114,27 +116,27 @@ public final class TuneCommand implements Callable<Integer> {
 
   @Option(
       names = "--partial",
-      description = "accept --out from fewer logs than asked, where the work was stopped")
+      description = "write --out even if the work was stopped before all logs were used")
   private boolean partialOut;
 
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write frontier, events and nuisances as one page to look at, .html")
+      description = "write frontier, events and nuisances as one page, .html")
   private OutputFile page;
 
   @Option(
       names = "--check",
       description = {
-        "judge the present rules only, for builds: exit 4 if an event was missed or the nuisances"
-            + " exceed --nuisance"
+        "evaluate the present rules only, for builds: exit with status 4 if an event was missed or"
+            + " the nuisances exceed --nuisance"
       })
   private boolean check;
 
   @Option(
       names = "--threads",
       paramLabel = "N",
-      description = "logs read at a time (default: all processors)")
+      description = "number of logs read in parallel (default: all processors)")
   private Integer threads;
 
   /** A command with no options yet; picocli fills them in. */
@@ -146,9 +148,9 @@ public final class TuneCommand implements Callable<Integer> {
       throw usage(
           "--lead must be in [0, 600] s and --nuisance in [0, 10000]: " + lead + ", " + nuisance);
     }
-    int wide = threads == null ? Runtime.getRuntime().availableProcessors() : threads;
-    if (wide < 1 || wide > 1024) {
-      throw usage("--threads must be in [1, 1024]: " + wide);
+    int width = threads == null ? Runtime.getRuntime().availableProcessors() : threads;
+    if (width < 1 || width > 1024) {
+      throw usage("--threads must be in [1, 1024]: " + width);
     }
     EventEdits edits;
     try {
@@ -163,7 +165,7 @@ public final class TuneCommand implements Callable<Integer> {
     FlightPass pass = new FlightPass(profile, map, edits, truth);
     AtomicBoolean stop = new AtomicBoolean();
     try (Interrupt interrupt = new Interrupt(() -> stop.set(true))) {
-      int done = gather(tuner, pass, profile, logs, wide, stop);
+      int done = collect(tuner, pass, profile, logs, width, stop);
       PrintWriter out = spec.commandLine().getOut();
       Partial partial = Partial.of(stop.get(), done, logs.size(), "logs");
       partial.print(out);
@@ -174,26 +176,26 @@ public final class TuneCommand implements Callable<Integer> {
     }
   }
 
-  private int gather(
+  private int collect(
       Tuner tuner,
       FlightPass pass,
       CraftProfile profile,
       List<Path> logs,
-      int wide,
+      int width,
       AtomicBoolean stop)
       throws InterruptedException {
     PrintWriter err = spec.commandLine().getErr();
     int total = logs.size() + (check ? 0 : SimulatedFlights.count());
-    try (Progress progress = new Progress(err, Progress.terminal(), "judging", total);
-        Gatherer gatherer = new Gatherer(tuner, wide, stop, progress)) {
+    try (Progress progress = new Progress(err, Progress.terminal(), "evaluating", total);
+        FlightCollector collector = new FlightCollector(tuner, width, stop, progress)) {
       List<String> leftOut = new ArrayList<>();
-      int done = gatherer.logs(logs, pass, leftOut);
+      int done = collector.logs(logs, pass, leftOut);
       leftOut.forEach(fault -> err.println("left out: " + fault));
       if (tuner.flights().isEmpty() && !stop.get()) {
         throw new InputFault("no log could be used: see the lines above");
       }
       if (!check && tuner.fewEvents()) {
-        gatherer.simulated(profile);
+        collector.simulated(profile);
       }
       if (stop.get()) {
         progress.keep();
@@ -209,19 +211,19 @@ public final class TuneCommand implements Callable<Integer> {
   private int check(Tuner tuner, PrintWriter out) {
     Evidence evidence = tuner.evidence(LevelAim.WARNING);
     Score score = evidence.score(Evidence.PRESENT);
-    boolean fails = score.missed() > 0 || score.nuisancesPerHour() > evidence.nuisancesBorne();
+    boolean fails = score.missed() > 0 || score.nuisancesPerHour() > evidence.nuisanceLimit();
     out.println(
         String.format(
             java.util.Locale.ROOT,
-            "%s: WARNING missed %d of %d events, %d later than %.0f s, %.2f nuisances an hour"
-                + " (%.2f borne) on %d flights, %.2f h",
+            "%s: WARNING missed %d of %d events, %d later than %.0f s, %.2f nuisances per hour"
+                + " (limit %.2f) on %d flights, %.2f h",
             fails ? "FAILED" : "passed",
             score.missed(),
             score.events(),
             score.late(),
-            evidence.leadAsked(),
+            evidence.requiredLead(),
             score.nuisancesPerHour(),
-            evidence.nuisancesBorne(),
+            evidence.nuisanceLimit(),
             evidence.flights().size(),
             score.hours()));
     return fails ? ExitStatus.CHECK_FAILED : CommandLine.ExitCode.OK;
@@ -243,7 +245,7 @@ public final class TuneCommand implements Callable<Integer> {
                   .write(file.writer()));
     }
     if (tuned != null && partial.stopped() && !partialOut) {
-      out.println("profile  not written: " + partial.words() + " (--partial writes it)");
+      out.println("profile  not written: " + partial.words() + " (use --partial to write it)");
     } else if (tuned != null) {
       AtomicFile.write(
           tuned.path(),

@@ -14,7 +14,7 @@ import org.solarmargin.cli.format.Partial;
 import org.solarmargin.cli.report.ChartSpec;
 import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
-import org.solarmargin.cli.tune.rule.Chance;
+import org.solarmargin.cli.tune.rule.ConfidenceLimits;
 import org.solarmargin.cli.tune.rule.Evidence;
 import org.solarmargin.cli.tune.rule.FlightTally;
 import org.solarmargin.cli.tune.rule.LevelAim;
@@ -66,26 +66,28 @@ final class TunePage {
     html.raw(
         "<h1>"
             + Html.cell(
-                "WARNING now: %d of %d events missed, %.1f s of lead, %.2f nuisances an hour",
+                "Present WARNING: %d of %d events missed, lead time %.1f s, %.2f nuisances per"
+                    + " hour",
                 now.missed(), now.events(), now.leadSeconds(), now.nuisancesPerHour())
             + "</h1><p class=\"least\">"
             + Html.cell(
-                "Recommended: %d missed, %.1f s, %.2f an hour",
+                "Recommended: %d missed, %.1f s, %.2f per hour",
                 then.missed(), then.leadSeconds(), then.nuisancesPerHour())
             + "</p>");
     if (simulated == 0 && tuner.fewEvents()) {
-      html.element("p", "Few events were logged: the recommendation rests on little.");
+      html.element("p", "Few events were logged, so the recommendation has little support.");
     }
     if (simulated > 0) {
       html.element(
           "p",
-          "Few events were logged, so simulated flights of this craft stand in for them: a model's word.");
+          "Few events were logged, so simulated flights of this craft were added: model prediction"
+              + " only.");
     }
     Page.safetyOf(html);
     for (LevelAim aim : LevelAim.values()) {
       level(recommendation.findings().get(aim));
     }
-    html.element("h2", "The recommended rules in words");
+    html.element("h2", "The recommended rules");
     for (LevelAim aim : LevelAim.values()) {
       html.element("p", recommendation.rules().words(aim.level()));
     }
@@ -103,14 +105,15 @@ final class TunePage {
     html.element("h2", aim.name());
     html.chart(
         id,
-        "Frontier: lead over nuisances",
+        "Frontier: lead time over nuisances",
         List.of(
             Html.key("frontier", "power", "spot"),
             Html.key("present", "load", "ring"),
             Html.key("recommended", "second", "ring")),
-        frontier.size() + " rules that no other beats, the present rule and the recommended one");
+        frontier.size()
+            + " rules that no other rule dominates, the present rule and the recommended one");
     html.raw("<p class=\"over\" id=\"" + id + "-at\">&nbsp;</p>");
-    ChartSpec chart = new ChartSpec(id, 240, "nuisances an hour", "median lead, s", true);
+    ChartSpec chart = new ChartSpec(id, 240, "nuisances per hour", "median lead time, s", true);
     int line = chart.dots("frontier", "--power", 7, true);
     int present = chart.dots("present", "--load", 13, false);
     int better = chart.dots("recommended", "--second", 17, false);
@@ -145,14 +148,15 @@ final class TunePage {
           "p",
           String.format(
               Locale.ROOT,
-              "On flights left out: %d of %d missed, %.1f s of lead, %.2f nuisances an hour; with 95 %%"
-                  + " probability at most %.0f %% missed and %.2g an hour.",
+              "Cross-validation on flights left out: %d of %d missed, lead time %.1f s, %.2f"
+                  + " nuisances per hour; with 95 %% confidence at most %.0f %% missed and %.2g per"
+                  + " hour.",
               validated.missed(),
               validated.events(),
               validated.leadSeconds(),
               validated.nuisancesPerHour(),
-              100 * Chance.shareAtMost(validated.missed(), validated.events()),
-              Chance.rateAtMost(validated.nuisances(), validated.hours())));
+              100 * ConfidenceLimits.shareAtMost(validated.missed(), validated.events()),
+              ConfidenceLimits.rateAtMost(validated.nuisances(), validated.hours())));
     }
   }
 
@@ -202,7 +206,7 @@ final class TunePage {
         rows);
   }
 
-  /** The flyer's marks that do not stand for a loss: shown, and no more. */
+  /** The pilot's marks that do not denote a loss; they are only listed. */
   private void otherMarks(Recommendation.Finding finding) {
     List<List<String>> rows = new ArrayList<>();
     for (FlightTally flight : finding.evidence().flights()) {
@@ -218,7 +222,11 @@ final class TunePage {
     }
     if (!rows.isEmpty()) {
       html.element("h2", "Other marks");
-      html.element("p", "They judge nothing: a loss begins with one of " + LossMarks.WORDS + ".");
+      html.element(
+          "p",
+          "These do not count as losses; the mark of a loss begins with one of "
+              + LossMarks.WORDS
+              + ".");
       html.table("Other marks", List.of("flight", ">min:s", "mark"), rows);
     }
   }
@@ -253,15 +261,15 @@ final class TunePage {
       }
     }
     if (rows.isEmpty()) {
-      html.element("p", "None, with the present rules or the recommended ones.");
+      html.element("p", "None with either the present or the recommended rules.");
       return;
     }
-    html.element("p", "Look at one with margin replay LOG --report, which shows each alert.");
+    html.element("p", "To inspect one, run margin replay LOG --report, which shows each alert.");
     html.table(
-        "Nuisances", List.of("flight", ">min:s", "with the present", "with the recommended"), rows);
+        "Nuisances", List.of("flight", ">min:s", "present rules", "recommended rules"), rows);
   }
 
-  /** Where the log lies on this machine, fit for a link. */
+  /** The location of the log on this machine, as a link. */
   private String link(String name) {
     for (Path log : logs) {
       if (log.getFileName().toString().equals(name)) {

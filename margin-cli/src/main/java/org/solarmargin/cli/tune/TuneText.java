@@ -6,7 +6,7 @@ import org.solarmargin.cli.flightevent.FlightEvent;
 import org.solarmargin.cli.format.Clock;
 import org.solarmargin.cli.format.Lines;
 import org.solarmargin.cli.format.Wrapped;
-import org.solarmargin.cli.tune.rule.Chance;
+import org.solarmargin.cli.tune.rule.ConfidenceLimits;
 import org.solarmargin.cli.tune.rule.Evidence;
 import org.solarmargin.cli.tune.rule.FlightTally;
 import org.solarmargin.cli.tune.rule.LevelAim;
@@ -16,10 +16,10 @@ import org.solarmargin.cli.tune.rule.Tuner;
 import org.solarmargin.cli.tune.rule.VoltageEvidence;
 import org.solarmargin.core.alert.LevelRule;
 
-/** What tune prints, 80 columns. */
+/** The text output of tune, 80 columns. */
 final class TuneText {
 
-  /** Alarms in 10 minutes, see {@link #yardsticks}. */
+  /** Manageable number of alarms in 10 minutes, see {@link #alarmRate}. */
   private static final double MANAGEABLE = 1;
 
   private static final int ROWS = 14;
@@ -42,7 +42,7 @@ final class TuneText {
       level(recommendation.findings().get(aim));
     }
     words(craft);
-    yardsticks();
+    alarmRate();
     out.text("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
   }
@@ -58,14 +58,15 @@ final class TuneText {
         tuner.ruleCount());
     if (simulated == 0 && tuner.fewEvents()) {
       out.line(
-          "FEW EVENTS: fewer than %d were logged; nothing stands in for them.", Tuner.FEW_EVENTS);
+          "FEW EVENTS: fewer than %d were logged; no simulated flights were added.",
+          Tuner.FEW_EVENTS);
     }
     if (simulated > 0) {
       out.line(
           "FEW EVENTS: fewer than %d were logged, so %d simulated flights of this craft",
           Tuner.FEW_EVENTS, simulated);
       out.line(
-          "(%.2f h, %d events) stand in for them. A model's word: fly, log, tune again.",
+          "(%.2f h, %d events) were added. Model prediction only: fly, log, and tune again.",
           tuner.hours() - real.stream().mapToDouble(FlightTally::hours).sum(),
           tuner.flights().stream().mapToInt(f -> f.events().size()).sum() - tuner.realEvents());
     }
@@ -89,12 +90,12 @@ final class TuneText {
     }
     marks(real);
     if (shown > 0) {
-      out.line("Strike one with --strike LOG@TIME, add one with --event LOG@TIME.");
+      out.line("Remove one with --strike LOG@TIME, add one with --event LOG@TIME.");
     }
     out.blank();
   }
 
-  /** What was recognised of the logs, and what is wrong with them. */
+  /** What was recognised in the logs, and their faults. */
   private void notes(List<FlightTally> real) {
     int shown = 0;
     for (FlightTally flight : real) {
@@ -105,11 +106,11 @@ final class TuneText {
       }
     }
     if (shown > MARKS) {
-      out.line("log    and %d more: see margin replay", shown - MARKS);
+      out.line("log    and %d more; see margin replay", shown - MARKS);
     }
   }
 
-  /** The flyer's marks that do not stand for a loss. */
+  /** The pilot's marks that do not denote a loss. */
   private void marks(List<FlightTally> real) {
     int shown = 0;
     for (FlightTally flight : real) {
@@ -126,16 +127,16 @@ final class TuneText {
     }
     if (shown > 0) {
       out.line(
-          "Marks judge nothing; a loss begins with one of: loss, lost, sank, fell, crash, ...");
-      out.line("(see margin tune --help).");
+          "These marks do not count as losses; one that does begins with loss, lost, sank, fell,");
+      out.line("crash, ... (see margin tune --help).");
     }
   }
 
   private void level(Recommendation.Finding finding) {
     Evidence evidence = finding.evidence();
     out.line(
-        "%s: lead of %.0f s asked for, %.2g nuisances an hour borne",
-        evidence.aim(), evidence.leadAsked(), evidence.nuisancesBorne());
+        "%s: required lead time %.0f s, at most %.2g nuisances per hour",
+        evidence.aim(), evidence.requiredLead(), evidence.nuisanceLimit());
     out.line(
         "%-13s %6s %5s %5s %5s %5s | %6s %5s %7s %7s",
         "", "margin", "time", "on", "off", "hyst", "missed", "late", "lead s", "nuis/h");
@@ -161,25 +162,25 @@ final class TuneText {
           validated.leadSeconds(),
           validated.nuisancesPerHour());
       out.line(
-          "With 95 %% probability at most %.0f %% of events missed, %.2g nuisances an hour.",
-          100 * Chance.shareAtMost(validated.missed(), validated.events()),
-          Chance.rateAtMost(validated.nuisances(), validated.hours()));
+          "With 95 %% confidence at most %.0f %% of events missed, %.2g nuisances per hour.",
+          100 * ConfidenceLimits.shareAtMost(validated.missed(), validated.events()),
+          ConfidenceLimits.rateAtMost(validated.nuisances(), validated.hours()));
     } else {
-      out.line("One flight cannot be left out: what was chosen is not validated.");
+      out.line("With only one flight the choice cannot be cross-validated.");
     }
     if (evidence.aim() == LevelAim.WARNING) {
       voltage(finding);
     }
-    whatWouldChangeIt(finding);
+    alternatives(finding);
     out.blank();
   }
 
-  /** The neighbours on the frontier: what more or fewer nuisances would buy. */
-  private void whatWouldChangeIt(Recommendation.Finding finding) {
+  /** The next rule on the frontier: what accepting more nuisances would gain. */
+  private void alternatives(Recommendation.Finding finding) {
     Evidence evidence = finding.evidence();
     Score here = finding.chosenScore();
-    if (!finding.kept() && here.nuisancesPerHour() > evidence.nuisancesBorne()) {
-      out.line("No rule tried stays within the nuisances borne: this one has the fewest.");
+    if (!finding.kept() && here.nuisancesPerHour() > evidence.nuisanceLimit()) {
+      out.line("No rule tried stays within the limit of nuisances; this one has the fewest.");
     }
     order(finding);
     for (int r : finding.frontier()) {
@@ -188,7 +189,8 @@ final class TuneText {
           other.missed() < here.missed() || other.medianLead() > here.medianLead() + 0.5;
       if (other.nuisances() > here.nuisances() && gains) {
         out.line(
-            "Bearing %.2f an hour would give %d missed and %.1f s of lead (margin %.0f %%).",
+            "Accepting %.2f per hour would give %d missed and a lead time of %.1f s (margin %.0f"
+                + " %%).",
             other.nuisancesPerHour(),
             other.missed(),
             other.medianLead(),
@@ -197,28 +199,29 @@ final class TuneText {
       }
     }
     if (here.events() == 0) {
-      out.line("No event: nothing speaks for earlier alerts. Log flights to the edge, tethered.");
+      out.line(
+          "No events, so nothing supports earlier alerts. Log tethered flights up to the knee.");
     }
   }
 
-  /** Beside today's practice. */
+  /** Comparison with current practice. */
   private void voltage(Recommendation.Finding finding) {
     VoltageEvidence evidence = tuner.voltage();
-    double asked = finding.evidence().leadAsked();
+    double asked = finding.evidence().requiredLead();
     int best = evidence.best(finding.chosenScore().nuisances(), asked);
     Score s = evidence.score(best, asked);
     out.line(
         "%-13s %6.1f %s | %6d %5d %7.1f %7.2f",
         "fixed voltage",
         evidence.volts(best),
-        "V, best by hindsight   ",
+        "V, best with hindsight ",
         s.missed(),
         s.late(),
         s.leadSeconds(),
         s.nuisancesPerHour());
   }
 
-  /** Whether the level precedes the one that it should. */
+  /** Reports whether the level precedes the one that it should. */
   private void order(Recommendation.Finding finding) {
     if (finding.evidence().aim() == LevelAim.WARNING) {
       return;
@@ -226,13 +229,14 @@ final class TuneText {
     Score here = finding.chosenScore();
     if (finding.kept()) {
       out.line(
-          "NO RULE within the nuisances borne comes before the next level on more events than the");
+          "NO RULE within the limit of nuisances precedes the next level on more events than the");
       out.line(
-          "present one, which is kept: it comes after on %d of %d.",
+          "present one, which is kept; it is later than the next level on %d of %d.",
           here.inverted(), here.events());
     } else if (here.inverted() > 0) {
       out.line(
-          "On %d of %d events it comes after the next level, though the fade allows more lead.",
+          "On %d of %d events it is later than the next level, though an earlier alert is"
+              + " possible.",
           here.inverted(), here.events());
     }
   }
@@ -256,7 +260,7 @@ final class TuneText {
 
   private void words(String craft) {
     out.line(
-        "Recommended for %s, resting on %d flights, %.2f h:",
+        "Recommended for %s, based on %d flights, %.2f h:",
         craft, tuner.flights().size(), tuner.hours());
     for (LevelAim aim : LevelAim.values()) {
       for (String part : Wrapped.lines(recommendation.rules().words(aim.level()), 76)) {
@@ -266,22 +270,26 @@ final class TuneText {
     out.blank();
   }
 
-  private void yardsticks() {
+  private void alarmRate() {
     int raises = 0;
     int nuisances = 0;
     for (Recommendation.Finding finding : recommendation.findings().values()) {
       raises += finding.chosenScore().raises();
       nuisances += finding.chosenScore().nuisances();
     }
-    out.line("Alarm discipline (EEMUA 191, ISA-18.2, IEC 62682): about one in 10 minutes is");
     out.line(
-        "manageable, 3 in one minute is chatter (never told here). Recommended: %.1f in",
+        "Alarm rates (EEMUA 191, ISA-18.2, IEC 62682): about one in 10 minutes is manageable,");
+    out.line(
+        "3 in one minute is chatter (never more than 3 here). Recommended: %.1f alerts in",
         raises / Math.max(tuner.hours(), 1e-9) / 6);
     double tens = Math.max(tuner.hours(), 1e-9) * 6;
-    out.line("10 minutes on these flights, all levels; %.1f of them nuisances.", nuisances / tens);
+    out.line(
+        "10 minutes on these flights over all levels, of which %.1f are nuisances.",
+        nuisances / tens);
     if (raises / tens > MANAGEABLE) {
-      out.text("That is more than is manageable: these flights come to the limit too often. Fly");
-      out.text("with more margin; raising less would miss losses.");
+      out.text(
+          "That is more than is manageable: these flights reach the limit too often. Fly with");
+      out.text("more margin; fewer alerts would miss losses.");
     }
     out.text("TCAS II gives a trained crew 5 s to respond.");
   }

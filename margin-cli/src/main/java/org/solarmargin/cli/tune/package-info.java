@@ -1,5 +1,2 @@
-/**
- * The verb that chooses alert rules on many flights: flights gathered, results in text and as a
- * page.
- */
+/** The tune verb: collects many flights, chooses alert rules, and reports as text and page. */
 package org.solarmargin.cli.tune;

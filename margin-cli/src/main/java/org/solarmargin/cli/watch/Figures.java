@@ -9,21 +9,21 @@ import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.monitor.MarginMonitor;
 
 /**
- * What is shown of one instant; NaN where there is nothing to show.
+ * The figures shown for one instant; NaN where there is nothing to show.
  *
  * @param seconds time of the flight, s
  * @param state status of the estimate, or NO_DATA
- * @param marginPercent available power over the demand, less 100
- * @param lowPercent the same of the lower bound
+ * @param marginPercent margin, percent of the demand
+ * @param lowPercent lower bound of the margin, percent of the demand
  * @param availableWatts estimate of the available power, W
  * @param lowWatts its lower bound, W
- * @param demandWatts W
- * @param liftGrams how much more the craft could hold, g
- * @param lowLiftGrams the same of the lower bound
+ * @param demandWatts demand, W
+ * @param liftGrams additional mass that the craft could hold, g
+ * @param lowLiftGrams the same from the lower bound, g
  * @param throttle last command, 0 to 1
  * @param ceiling throttle ceiling, 0 to 1
- * @param age of the newest reading, s
- * @param level the highest standing alert
+ * @param age age of the newest reading, s
+ * @param level the highest active alert
  */
 record Figures(
     double seconds,
@@ -40,16 +40,16 @@ record Figures(
     double age,
     AlertLevel level) {
 
-  /** The state while there is no reading young enough to show. */
+  /** The state while there is no reading recent enough to show. */
   static final String NO_DATA = "NO_DATA";
 
   static Figures of(LiveFeed feed, double throttle, double kilograms, double local) {
     MarginMonitor monitor = feed.monitor();
     MarginReading reading = monitor.reading();
-    boolean told = feed.known(local);
+    boolean known = feed.known(local);
     double demand = reading.steadyDemandWatts();
-    double available = told ? reading.availableWatts() : Double.NaN;
-    double low = told ? reading.availableLowWatts() : Double.NaN;
+    double available = known ? reading.availableWatts() : Double.NaN;
+    double low = known ? reading.availableLowWatts() : Double.NaN;
     return new Figures(
         feed.seconds(),
         feed.stale(local) ? NO_DATA : reading.status().name(),
@@ -57,26 +57,26 @@ record Figures(
         100 * (low / demand - 1),
         available,
         low,
-        told ? demand : Double.NaN,
+        known ? demand : Double.NaN,
         lift(available / demand, kilograms),
         lift(low / demand, kilograms),
         throttle,
-        told ? reading.throttleCeiling() : Double.NaN,
+        known ? reading.throttleCeiling() : Double.NaN,
         feed.age(local),
         monitor.level());
   }
 
-  /** Thrust goes with power to the 2/3 (momentum theory). */
+  /** Additional lift, g; thrust is proportional to power to the 2/3 (momentum theory). */
   private static double lift(double ratio, double kilograms) {
     return 1000 * kilograms * (Math.cbrt(ratio * ratio) - 1);
   }
 
-  /** Whether there is no reading young enough to show. */
-  boolean silent() {
+  /** Whether there is no reading recent enough to show. */
+  boolean noData() {
     return state.equals(NO_DATA);
   }
 
-  /** The highest standing alert; empty if none stands. */
+  /** The highest active alert; empty if there is none. */
   String levelWord() {
     return level == AlertLevel.NONE ? "" : level.name();
   }
@@ -95,9 +95,9 @@ record Figures(
     if (Double.isNaN(availableWatts)) {
       return String.format(
           Locale.ROOT,
-          "%-8s no margin to show: %s%s",
+          "%-8s no margin: %s%s",
           levelWord(),
-          silent() ? "NO DATA" : state,
+          noData() ? "NO DATA" : state,
           Double.isNaN(age) ? "" : String.format(Locale.ROOT, ", last data %.1f s old", age));
     }
     return String.format(
@@ -115,7 +115,7 @@ record Figures(
         state);
   }
 
-  /** One object for programs; what is not known is left out. */
+  /** One object for programs; unknown values are left out. */
   JsonObject json() {
     JsonObject json = new JsonObject();
     add(json, "time_s", seconds);

@@ -19,8 +19,8 @@ import org.solarmargin.cli.log.LogStart;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
- * What a watch has seen: a flight log that {@code replay} reads, with what was estimated and
- * alerted in columns that it passes over. Lines are appended and on the disk within a second.
+ * The log of a watch: a flight log that {@code replay} can read, with estimates and alerts in
+ * additional columns, which it ignores. Lines are appended and reach the disk within a second.
  */
 final class FlightLog implements Closeable {
 
@@ -41,9 +41,9 @@ final class FlightLog implements Closeable {
   private boolean failed;
 
   /**
-   * Begins a log; never over a file that is there.
+   * Begins a log; never overwrites an existing file.
    *
-   * @param live whether rows come as they happen: a comment then states when the first one came
+   * @param live whether rows arrive in real time; a comment then states when the first one arrived
    */
   FlightLog(Path path, boolean live) throws IOException {
     this.path = path;
@@ -51,7 +51,7 @@ final class FlightLog implements Closeable {
     try {
       begin(path);
     } catch (FileAlreadyExistsException e) {
-      throw new InputFault(path + ": is there already: give another --log");
+      throw new InputFault(path + ": exists already: give another --log");
     }
   }
 
@@ -63,7 +63,7 @@ final class FlightLog implements Closeable {
     sync();
   }
 
-  /** Goes on in a file of its own, NAME-002.csv or the next number that is free. */
+  /** Continues in a new file, NAME-002.csv or the next free number. */
   Path nextFile() throws IOException {
     String name = path.getFileName().toString();
     int dot = name.lastIndexOf('.') > 0 ? name.lastIndexOf('.') : name.length();
@@ -77,13 +77,13 @@ final class FlightLog implements Closeable {
         begin(next);
         return next;
       } catch (FileAlreadyExistsException e) {
-        // the next number
+        // try the next number
       }
     }
-    throw new IOException("there are " + MOST_FILES + " of them already");
+    throw new IOException("there are " + MOST_FILES + " log files already");
   }
 
-  /** Appends a row and what was made of it. */
+  /** Appends a row with its estimates and alerts. */
   void write(Row row, Figures figures, List<LiveFeed.Alert> alerts, double local)
       throws IOException {
     if (!stamped) {
@@ -112,7 +112,7 @@ final class FlightLog implements Closeable {
       synced = local;
       written = seconds;
     } else if (Math.abs(seconds - written) >= SYNC_SECONDS) {
-      // rows that waited come faster than time passes
+      // buffered rows arrive faster than real time
       put(false);
       written = seconds;
     }
@@ -125,12 +125,12 @@ final class FlightLog implements Closeable {
     text.append(',');
   }
 
-  /** Writes what is held back, and has it on the disk; nothing more after it has failed once. */
+  /** Writes the buffer and forces it to the disk; does nothing after a failure. */
   void sync() throws IOException {
     put(true);
   }
 
-  /** Writes what is held back; nothing more after it has failed once. */
+  /** Writes the buffer; does nothing after a failure. */
   private void put(boolean force) throws IOException {
     if (failed) {
       return;

@@ -1,12 +1,12 @@
 package org.solarmargin.cli.watch;
 
 /**
- * When a new flight begins: at a take-off behind a landing, or where the clock of the samples has
- * started anew behind a flight.
+ * Detects the start of a new flight: a take-off after a landing, or a restart of the samples' clock
+ * after a flight.
  */
 final class FlightSplit {
 
-  /** On the ground for so long is landed, s: common practice, no source. */
+  /** Time on the ground that counts as a landing, s: common practice, no source. */
   private static final double LANDED_SECONDS = 5;
 
   private boolean flown;
@@ -15,11 +15,11 @@ final class FlightSplit {
   private long restarts;
 
   /**
-   * Looks at a row.
+   * Processes a row.
    *
    * @param seconds time of the flight, s
-   * @param airborne whether the rotors carry the craft
-   * @param clockRestarts so far
+   * @param airborne whether the craft is in the air
+   * @param clockRestarts number of clock restarts so far
    * @return whether it is the first of a new flight
    */
   boolean begins(double seconds, boolean airborne, long clockRestarts) {

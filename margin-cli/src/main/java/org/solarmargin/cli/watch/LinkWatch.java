@@ -7,18 +7,19 @@ import org.solarmargin.cli.live.RowSource;
 import org.solarmargin.core.profile.LogSources;
 
 /**
- * What is wrong with a source, in one line, once when it begins and once when it is over: nothing
- * arrives, bytes are no packets, packets are of others, or lack what feeds the estimator.
+ * Reports a problem with a source in one line when it begins and in another when it is over:
+ * nothing arrives, no valid packets, packets of other systems only, or messages that the estimator
+ * needs are missing.
  */
 final class LinkWatch {
 
-  /** Without a reading for so long there is something to say, s. */
-  static final double PATIENCE = 5;
+  /** Time without a reading after which a problem is reported, s: engineering judgement. */
+  static final double REPORT_AFTER = 5;
 
-  /** Counts that only grow are told this often at most, s. */
-  private static final double AGAIN = 10;
+  /** Shortest interval between reports of growing counts, s: engineering judgement. */
+  private static final double REPEAT_AFTER = 10;
 
-  private static final String REFUSED = "all packets are refused for their signatures";
+  private static final String REFUSED = "all packets are refused because of their signatures";
 
   private final RowSource source;
   private final LogSources messages;
@@ -32,14 +33,14 @@ final class LinkWatch {
   private long packets;
   private long foreign;
   private long refused;
-  private String told = "";
-  private long toldDropped;
+  private String reported = "";
+  private long reportedDropped;
   private double droppedAt = Double.NEGATIVE_INFINITY;
-  private long toldRefused;
+  private long reportedRefused;
   private double refusedAt = Double.NEGATIVE_INFINITY;
 
   /**
-   * Looks at a source from now on.
+   * Starts watching a source.
    *
    * @param baud whether the source has a baud rate that may be wrong
    * @param local the local clock, s
@@ -54,10 +55,10 @@ final class LinkWatch {
   }
 
   /**
-   * The next line.
+   * The next message.
    *
    * @param local the local clock, s
-   * @return empty if there is nothing new to say
+   * @return the message; empty if there is nothing new to report
    */
   String line(double local) {
     LinkCounts counts = source.counts();
@@ -72,18 +73,18 @@ final class LinkWatch {
       commandedAt = local;
     }
     String words = problem(counts, local);
-    if (!words.equals(told)) {
-      String before = told;
-      told = words;
+    if (!words.equals(reported)) {
+      String before = reported;
+      reported = words;
       if (!words.isEmpty()) {
         String numbers = words.equals(REFUSED) ? ": " + refusals(counts) : "";
-        toldRefused = counts.refused();
+        reportedRefused = counts.refused();
         return source.description() + ": " + words + numbers;
       }
       return source.description()
-          + (read && silent > PATIENCE
-              ? String.format(Locale.ROOT, ": data come again after %.1f s", silent)
-              : ": is over: " + before);
+          + (read && silent > REPORT_AFTER
+              ? String.format(Locale.ROOT, ": data arrive again after %.1f s", silent)
+              : ": resolved: " + before);
     }
     return growing(counts, local);
   }
@@ -98,18 +99,22 @@ final class LinkWatch {
 
   private String problem(LinkCounts counts, double local) {
     if (!source.problem().isEmpty()) {
-      return source.problem() + ": it is opened again as soon as it is there";
+      return source.problem() + "; it will be reopened when it is back";
     }
     boolean link = counts.of(Kind.BYTES) > 0;
-    if (local - readAt <= PATIENCE) {
-      return link && readings > 0 && local - commandedAt > PATIENCE
-          ? "no " + messages.throttle() + " comes: have it sent, or choose another by --throttle"
+    if (local - readAt <= REPORT_AFTER) {
+      return link && readings > 0 && local - commandedAt > REPORT_AFTER
+          ? "no "
+              + messages.throttle()
+              + " arrives: enable it at the sender, or choose another message with --throttle"
           : "";
     }
     long news = counts.of(Kind.PACKETS) - packets;
-    String some = String.format(Locale.ROOT, " for %.0f s", PATIENCE);
+    String some = String.format(Locale.ROOT, " for %.0f s", REPORT_AFTER);
     if (counts.of(Kind.BYTES) == bytes) {
-      return "nothing has arrived" + some + ": is the sender on, and does it send here?";
+      return "nothing has arrived"
+          + some
+          + ": is the sender switched on, and does it send to this machine?";
     }
     if (news == 0) {
       return "bytes arrive, but no MAVLink packet"
@@ -121,7 +126,7 @@ final class LinkWatch {
           + messages.system()
           + (messages.component() == 0 ? "" : " component " + messages.component())
           + some
-          + ": choose what is heard by --system and --component";
+          + ": choose the sender with --system and --component";
     }
     if (counts.refused() > refused) {
       return REFUSED;
@@ -129,7 +134,7 @@ final class LinkWatch {
     return "packets arrive, but no "
         + messages.bus()
         + some
-        + ": have it sent, or choose another by --bus";
+        + ": enable it at the sender, or choose another message with --bus";
   }
 
   private static String refusals(LinkCounts counts) {
@@ -138,23 +143,23 @@ final class LinkWatch {
         + counts.of(Kind.WRONG_SIGNATURE)
         + " signed with another key, "
         + counts.of(Kind.REPLAYED)
-        + " with a time stamp that is not new (so far)";
+        + " with an old time stamp (so far)";
   }
 
-  /** Rows dropped and packets refused while data come. */
+  /** Rows dropped and packets refused while data arrive. */
   private String growing(LinkCounts counts, double local) {
     long dropped = counts.of(Kind.DROPPED);
-    if (dropped > toldDropped && local - droppedAt >= AGAIN) {
-      toldDropped = dropped;
+    if (dropped > reportedDropped && local - droppedAt >= REPEAT_AFTER) {
+      reportedDropped = dropped;
       droppedAt = local;
       return source.description()
-          + ": more comes than this machine can take: "
+          + ": data arrive faster than this machine can process them: "
           + dropped
           + " rows dropped so far";
     }
-    boolean flowing = told.isEmpty() && readings > 0;
-    if (flowing && counts.refused() > toldRefused && local - refusedAt >= AGAIN) {
-      toldRefused = counts.refused();
+    boolean flowing = reported.isEmpty() && readings > 0;
+    if (flowing && counts.refused() > reportedRefused && local - refusedAt >= REPEAT_AFTER) {
+      reportedRefused = counts.refused();
       refusedAt = local;
       return source.description() + ": packets are refused: " + refusals(counts);
     }
@@ -162,9 +167,9 @@ final class LinkWatch {
   }
 
   /**
-   * The last word of a watch.
+   * The summary at the end of a watch.
    *
-   * @return empty if nothing was dropped or refused
+   * @return the message; empty if nothing was dropped or refused
    */
   String end(double local) {
     LinkCounts counts = source.counts();

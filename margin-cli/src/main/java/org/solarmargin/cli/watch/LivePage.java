@@ -26,9 +26,9 @@ import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
 
 /**
- * The margin as a page at the field: one page and one stream of server-sent events, on this machine
- * only unless another address is given. It takes no commands; requests for another host are
- * refused.
+ * A web page with the live margin: one page and one stream of server-sent events, on the loopback
+ * interface unless another address is given. It accepts no commands and refuses requests for
+ * another host.
  */
 final class LivePage implements Closeable {
 
@@ -48,7 +48,7 @@ final class LivePage implements Closeable {
     try {
       server = HttpServer.create(new InetSocketAddress(at, port), 0);
     } catch (IOException | IllegalArgumentException e) {
-      String taken = "the port is taken: another program listens there: take another port";
+      String taken = "the port is in use by another program: use another port";
       throw new InputFault(
           "--page "
               + port
@@ -114,13 +114,13 @@ final class LivePage implements Closeable {
     try (OutputStream out = exchange.getResponseBody()) {
       while (true) {
         String message = queue.poll(ALIVE_MILLIS, TimeUnit.MILLISECONDS);
-        // a comment now and then finds out that nobody listens any more
+        // a periodic comment detects that the reader has disconnected
         String text = message == null ? ":\n\n" : "data: " + message + "\n\n";
         out.write(text.getBytes(StandardCharsets.UTF_8));
         out.flush();
       }
     } catch (IOException e) {
-      // the reader has gone
+      // the reader has disconnected
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
     } finally {
@@ -128,7 +128,7 @@ final class LivePage implements Closeable {
     }
   }
 
-  /** Sends figures and the alerts since the last call to all who look. */
+  /** Sends the figures and the alerts since the last call to all readers. */
   void send(Figures figures, List<LiveFeed.Alert> alerts) {
     JsonObject message = new JsonObject();
     message.add("figures", figures.json());
@@ -159,23 +159,27 @@ final class LivePage implements Closeable {
         + style
         + "</style>\n</head>\n<body class=\"stale\">\n<main>\n<h1>"
         + Html.safe(craft)
-        + ": available power over demand</h1>\n"
-        + "<p class=\"margin\" id=\"margin\">-</p>\n<p class=\"low\" id=\"low\">-</p>\n"
+        + ": margin of available power over demand</h1>\n"
+        + "<p class=\"margin\" id=\"margin\">-</p>\n"
+        + "<p class=\"low\" id=\"low\">-</p>\n"
         + "<p class=\"state\" id=\"state\" role=\"status\">NO DATA</p>\n"
         + "<div class=\"bar\" role=\"img\" aria-label=\"Lower bound of the margin, from the knee to"
         + " twice the demand\"><div id=\"fill\"></div></div>\n"
-        + "<dl><dt>throttle of its ceiling</dt><dd id=\"throttle\">-</dd>"
-        + "<dt>available</dt><dd id=\"power\">-</dd></dl>\n"
+        + "<dl><dt>throttle and ceiling</dt><dd id=\"throttle\">-</dd><dt>available</dt><dd"
+        + " id=\"power\">-</dd></dl>\n"
         + "<dl class=\"aging\"><dt>age of the data</dt><dd id=\"age\">none yet</dd></dl>\n"
         + "<svg viewBox=\"0 0 300 100\" preserveAspectRatio=\"none\" role=\"img\""
-        + " aria-label=\"Margin and its lower bound over the last five minutes\">"
-        + "<path class=\"zero\" d=\"M0 87L300 87\"/><path class=\"bound\" id=\"bound\"/>"
-        + "<path class=\"trace\" id=\"trace\"/></svg>\n"
-        + "<p class=\"safety\">Line: margin; dashes: its lower bound; at the heavy line nothing is"
-        + " left. Last five minutes.</p>\n<ol id=\"alerts\" aria-label=\"Alerts, newest first\"></ol>\n"
+        + " aria-label=\"Margin and its lower bound over the last five minutes\"><path"
+        + " class=\"zero\" d=\"M0 87L300 87\"/><path class=\"bound\" id=\"bound\"/><path"
+        + " class=\"trace\" id=\"trace\"/></svg>\n"
+        + "<p class=\"safety\">Solid: margin; dashed: its lower bound; the red line is zero margin."
+        + " Last five minutes.</p>\n"
+        + "<ol id=\"alerts\" aria-label=\"Alerts, newest first\"></ol>\n"
         + "<p><button type=\"button\" id=\"sound\">Tone on WARNING: tap to allow</button></p>\n"
-        + "<p class=\"safety\">Advisory only, not certified. Keep a landing option at all times; a"
-        + " link fails when it matters.</p>\n</main>\n<script>"
+        + "<p class=\"safety\">Advisory only, not certified. Keep a landing option at all times;"
+        + " the link may fail at any moment.</p>\n"
+        + "</main>\n"
+        + "<script>"
         + script
         + "</script>\n</body>\n</html>\n";
   }

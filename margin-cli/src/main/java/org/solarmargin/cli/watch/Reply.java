@@ -19,8 +19,8 @@ import org.solarmargin.cli.mavlink.PacketWriter;
 import org.solarmargin.core.alert.AlertLevel;
 
 /**
- * Sends to the ground station, over UDP, what it may show: alerts as STATUSTEXT, margin, its bound
- * and the ceiling as NAMED_VALUE_FLOAT once a second, and a heartbeat.
+ * Sends data to be shown by the ground station over UDP: alerts as STATUSTEXT; margin, its lower
+ * bound and the ceiling as NAMED_VALUE_FLOAT once a second; and a heartbeat.
  */
 final class Reply implements Closeable {
 
@@ -31,7 +31,7 @@ final class Reply implements Closeable {
   private final InetSocketAddress to;
   private final PacketWriter packets;
   private double last = Double.NEGATIVE_INFINITY;
-  private boolean silent = true;
+  private boolean noData = true;
 
   Reply(String host, int port, PacketWriter packets) throws IOException {
     socket = new DatagramSocket();
@@ -68,15 +68,15 @@ final class Reply implements Closeable {
   }
 
   /**
-   * Sends the figures, at most once a second. Without data they are NaN, never the last good ones,
-   * and that is said at once.
+   * Sends the figures, at most once a second. Without data they are NaN, never the last good
+   * values, and the change is reported immediately.
    */
   void figures(Figures figures, double local) throws IOException {
-    if (figures.silent() != silent) {
-      silent = figures.silent();
+    if (figures.noData() != noData) {
+      noData = figures.noData();
       text(
-          silent ? MavSeverity.MAV_SEVERITY_WARNING : MavSeverity.MAV_SEVERITY_INFO,
-          silent ? "NO DATA: margin unknown" : "margin: data comes");
+          noData ? MavSeverity.MAV_SEVERITY_WARNING : MavSeverity.MAV_SEVERITY_INFO,
+          noData ? "NO DATA: margin unknown" : "margin: data available");
       last = Double.NEGATIVE_INFINITY;
     }
     if (local - last < EVERY_SECONDS) {

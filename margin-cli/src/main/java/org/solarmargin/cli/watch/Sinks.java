@@ -10,8 +10,8 @@ import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.core.monitor.MarginMonitor;
 
 /**
- * Where a watch goes beside the terminal; any of them may be null. One that fails is told of in a
- * line, and the watch goes on.
+ * The outputs of a watch besides the terminal; any of them may be null. A failure is reported in
+ * one line, and the watch continues.
  */
 final class Sinks implements Closeable {
 
@@ -29,10 +29,10 @@ final class Sinks implements Closeable {
   private double shown = Double.NEGATIVE_INFINITY;
 
   /**
-   * Sinks.
+   * Creates the outputs.
    *
-   * @param split null where all flights go to one log
-   * @param lines told what fails
+   * @param split null if all flights go to one log
+   * @param lines receives messages about failures
    */
   Sinks(
       FlightLog file,
@@ -50,10 +50,10 @@ final class Sinks implements Closeable {
   }
 
   /**
-   * Takes what there is now.
+   * Passes the current data to all outputs.
    *
-   * @param row that was taken; null if none was
-   * @param clockRestarts of the samples so far
+   * @param row the processed row; null if there was none
+   * @param clockRestarts number of clock restarts so far
    */
   void take(
       Row row,
@@ -65,7 +65,7 @@ final class Sinks implements Closeable {
     if (row != null && file != null) {
       log(row, figures, alerts, monitor.airborne(), clockRestarts, local);
     }
-    if (row != null && state != null && !figures.silent()) {
+    if (row != null && state != null && !figures.noData()) {
       save(monitor, local);
     }
     if (reply != null) {
@@ -88,34 +88,37 @@ final class Sinks implements Closeable {
       double local) {
     try {
       if (split != null && split.begins(row.nanos() * 1e-9, airborne, clockRestarts)) {
-        lines.accept("A new flight: the log goes on in " + file.nextFile());
+        lines.accept("A new flight: the log continues in " + file.nextFile());
       }
       file.write(row, figures, alerts, local);
     } catch (IOException e) {
-      lose(e);
+      reportLoss(e);
       file = null;
     }
   }
 
-  /** Has what is held back on the disk. */
+  /** Forces buffered lines to the disk. */
   void finish() {
     if (file != null) {
       try {
         file.sync();
       } catch (IOException e) {
-        lose(e);
+        reportLoss(e);
         file = null;
       }
     }
   }
 
-  /** A flyer needs the reading more than log or state. */
-  private void lose(IOException fault) {
-    lines.accept(fault.getMessage() + ", the watch goes on");
+  /**
+   * Reports a failed output and continues, because the pilot needs the reading more than log or
+   * state.
+   */
+  private void reportLoss(IOException fault) {
+    lines.accept(fault.getMessage() + ", the watch continues");
     outputLost = true;
   }
 
-  /** Whether log or state could not be written to the end. */
+  /** Whether log or state could not be written completely. */
   boolean outputLost() {
     return outputLost;
   }
@@ -124,7 +127,7 @@ final class Sinks implements Closeable {
     try {
       state.save(monitor, local, System.currentTimeMillis());
     } catch (IOException e) {
-      lose(e);
+      reportLoss(e);
       state = null;
     }
   }
@@ -138,7 +141,7 @@ final class Sinks implements Closeable {
       replyFailed = false;
     } catch (IOException e) {
       if (!replyFailed) {
-        lines.accept("--reply: cannot be sent: " + e.getMessage() + ": it is tried again");
+        lines.accept("--reply: cannot be sent: " + e.getMessage() + "; retrying");
       }
       replyFailed = true;
     }

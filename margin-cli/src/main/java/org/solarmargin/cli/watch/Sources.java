@@ -6,7 +6,7 @@ import org.solarmargin.cli.live.QueuedSource;
 import org.solarmargin.cli.live.RowSource;
 import org.solarmargin.cli.log.ColumnMap;
 
-/** Opens what {@code --from} names. */
+/** Opens the source named by {@code --from}. */
 final class Sources {
 
   private static final String STANDARD_INPUT = "standard input";
@@ -16,7 +16,7 @@ final class Sources {
   /**
    * Opens a source.
    *
-   * @param name {@code -}, or as {@link Links#open} knows it
+   * @param name {@code -}, or a name for {@link Links#open}
    * @throws IllegalArgumentException with the rule, if the name has another form
    */
   static RowSource open(String name, ColumnMap columns, Links links) {

@@ -13,9 +13,9 @@ import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.core.monitor.MarginMonitor;
 
 /**
- * The monitor's state on the disk, so that a restarted watch need not warm up: a mark, the digest
- * of the profile, the time of saving in ms since 1970, the state. Written whole or not at all, once
- * a second while data come.
+ * The monitor's state on disk, so that a restarted watch need not warm up: a marker, the digest of
+ * the profile, the time of saving in ms since 1970, and the state. Written atomically once a second
+ * while data arrive.
  */
 final class StateFile {
 
@@ -30,18 +30,19 @@ final class StateFile {
   private double written = Double.NEGATIVE_INFINITY;
 
   /**
-   * A file for states of one profile.
+   * Creates a file for states of one profile.
    *
-   * @param file there or not
-   * @param profile its file
-   * @throws InputFault if the file is there and is no such state: it is not written over
+   * @param file existing or not
+   * @param profile file of the profile
+   * @throws InputFault if the file exists and is not such a state; it is not overwritten
    */
   StateFile(Path file, Path profile) throws IOException {
     this.file = file;
     this.profile = Sha256.of(Files.readAllBytes(profile));
     byte[] there = Files.isRegularFile(file) ? head(file) : new byte[0];
     if (there.length > 0 && !Arrays.equals(there, MARK)) {
-      throw new InputFault(file + ": is no state that watch wrote: name another file for --state");
+      throw new InputFault(
+          file + ": is not a state written by watch: name another file for --state");
     }
   }
 
@@ -52,24 +53,24 @@ final class StateFile {
   }
 
   /**
-   * Gives a state that may be taken up to a feed.
+   * Passes a valid state to a feed.
    *
    * @param nowMillis ms since 1970
-   * @return why it is not taken up, for people; empty if it is, or there is none
+   * @return human-readable reason why it is not restored; empty if it is, or if there is none
    */
   String resume(LiveFeed feed, double local, long nowMillis) throws IOException {
     if (!Files.isRegularFile(file) || Files.size(file) == 0) {
       return "";
     }
     if (Files.size(file) != LENGTH) {
-      return "it is damaged, or of another version";
+      return "it is damaged or of another version";
     }
     ByteBuffer in = ByteBuffer.wrap(Files.readAllBytes(file)).position(MARK.length);
     byte[] digest = new byte[Sha256.BYTES];
     in.get(digest);
     double ago = (nowMillis - in.getLong()) * 1e-3;
     if (!Arrays.equals(digest, profile)) {
-      return "it is of another profile, or the profile has been changed";
+      return "it belongs to another profile, or the profile was changed";
     }
     if (ago < 0 || ago > LiveFeed.OLDEST_STATE_SECONDS) {
       return "it is older than " + (int) LiveFeed.OLDEST_STATE_SECONDS + " s, or from the future";

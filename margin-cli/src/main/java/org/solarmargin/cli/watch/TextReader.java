@@ -8,7 +8,7 @@ import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.mavlink.Row;
 
-/** Lines of a log as they come, CSV or JSON. */
+/** Reads the lines of a log as they arrive, CSV or JSON. */
 final class TextReader implements QueuedSource.Reader {
 
   private static final double NANOS = 1e9;

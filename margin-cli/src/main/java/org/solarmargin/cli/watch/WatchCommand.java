@@ -33,14 +33,14 @@ import picocli.CommandLine.Spec;
     name = "watch",
     mixinStandardHelpOptions = true,
     description = {
-      "Shows the margin of a craft in flight, from its telemetry as it comes.",
+      "Shows the margin of a craft in flight from its live telemetry.",
       "",
-      "Without a reading for five usual intervals, at least 0.5 s and at most 1 s, everything says"
-          + " NO DATA; the alert follows as the profile states it. What is wrong with a link is said in"
-          + " a line after 5 s, and it is taken up again when it comes back.",
+      "Without a reading for five usual intervals, but at least 0.5 s and at most 1 s, all outputs"
+          + " show NO DATA; the alert follows the profile's rules. A problem with a link is"
+          + " reported in one line after 5 s, and the watch continues when data arrive again.",
       "",
-      "Advisory only, not certified. A link fails when it matters: keep a landing option at all times,"
-          + " and fly by what you see."
+      "Advisory only, not certified. The link may fail at any moment: keep a landing option at all"
+          + " times, and fly by what you see."
     },
     footerHeading = "%nExamples:%n",
     footer = {
@@ -65,8 +65,8 @@ public final class WatchCommand implements Callable<Integer> {
       required = true,
       paramLabel = "SOURCE",
       description =
-          "- (lines of a flight log as they come, CSV or JSON), or MAVLink from udp:PORT (this"
-              + " machine only), udp:ADDRESS:PORT or serial:DEVICE:BAUD")
+          "- (lines of a flight log from standard input, CSV or JSON), or MAVLink from udp:PORT"
+              + " (this machine only), udp:ADDRESS:PORT or serial:DEVICE:BAUD")
   private String from;
 
   @Mixin private LinkOption link;
@@ -75,7 +75,7 @@ public final class WatchCommand implements Callable<Integer> {
       names = "--key",
       paramLabel = "FILE",
       description =
-          "hear only packets signed with this key (MAVLink 2), and sign what is sent: 32 bytes, or"
+          "accept only packets signed with this key (MAVLink 2), and sign those sent: 32 bytes, or"
               + " 64 hexadecimal digits")
   private Path keyFile;
 
@@ -83,40 +83,40 @@ public final class WatchCommand implements Callable<Integer> {
       names = "--log",
       paramLabel = "FILE",
       description =
-          "write what was seen as a flight log, on the disk within a second, never over a file that"
-              + " is there; replay of it gives the same estimates and alerts")
+          "write the received data as a flight log, on disk within a second, never over an existing"
+              + " file; replaying it gives the same estimates and alerts")
   private OutputFile log;
 
   @Option(
       names = "--log-per-flight",
       description =
-          "begin a new log, NAME-002.csv, at each take-off behind a landing, and where the craft's"
-              + " clock starts anew; replay begins afresh with each, where the watch went on")
+          "begin a new log, NAME-002.csv, at each take-off after a landing and at each restart of"
+              + " the craft's clock; replay starts afresh with each log, while the watch continued")
   private boolean logPerFlight;
 
   @Option(
       names = "--state",
       paramLabel = "FILE",
       description =
-          "write the estimator's state each second, and take it up from there if the watch is"
-              + " started again within 60 s, with the same profile")
+          "save the estimator's state every second, and restore it if the watch is restarted within"
+              + " 60 s with the same profile")
   private OutputFile stateFile;
 
   @Option(
       names = "--reply",
       paramLabel = "HOST:PORT",
       description =
-          "send alerts and figures as MAVLink over UDP: STATUSTEXT, NAMED_VALUE_FLOAT (NaN while"
-              + " there are no data), HEARTBEAT")
+          "send alerts and figures as MAVLink over UDP: STATUSTEXT, NAMED_VALUE_FLOAT (NaN without"
+              + " data), HEARTBEAT")
   private String reply;
 
   @Option(
       names = "--page",
       paramLabel = "[ADDRESS:]PORT",
-      description = "show a page for phone or tablet; on this machine only without an address")
+      description = "serve a page for phone or tablet; without an address on this machine only")
   private String page;
 
-  @Option(names = "--json", description = "one JSON object a line, for programs")
+  @Option(names = "--json", description = "print one JSON object per line, for programs")
   private boolean json;
 
   @Option(names = "--bell", description = "sound the terminal's bell on WARNING")
@@ -125,7 +125,7 @@ public final class WatchCommand implements Callable<Integer> {
   @Option(
       names = "--until-silent",
       paramLabel = "SECONDS",
-      description = "leave after so long without a row (default: never)")
+      description = "exit after this time without a row (default: never)")
   private Double untilSilent;
 
   private final AtomicBoolean stop = new AtomicBoolean();
@@ -196,11 +196,11 @@ public final class WatchCommand implements Callable<Integer> {
     }
     SigningKey key = SigningKey.read(keyFile);
     if (key.exposed()) {
-      display.say(keyFile + ": others than you may read this key: chmod 600 it");
+      display.say(keyFile + ": other users may read this key: run chmod 600 on it");
     }
     if (from.equals("-")) {
       throw new ParameterException(
-          spec.commandLine(), "--key is for MAVLink: lines of a log carry no signatures");
+          spec.commandLine(), "--key is for MAVLink; lines of a log have no signatures");
     }
     return key;
   }
@@ -212,7 +212,7 @@ public final class WatchCommand implements Callable<Integer> {
     StateFile state = new StateFile(stateFile.path(), craft.file());
     String refused = state.resume(feed, LiveFeed.now(), System.currentTimeMillis());
     if (!refused.isEmpty()) {
-      display.say(stateFile + ": not taken up: " + refused + ": the estimator warms up");
+      display.say(stateFile + ": not restored: " + refused + ": the estimator warms up");
     }
     return state;
   }
@@ -280,15 +280,15 @@ public final class WatchCommand implements Callable<Integer> {
     display.end();
     display.say(health.end(LiveFeed.now()));
     if (source.ended()) {
-      source.poll(0); // tells why, where it did not end by itself
+      source.poll(0); // throws the fault if the source ended because of one
     }
   }
 
   private String resumed(LiveFeed.Resumption resumption) {
     return switch (resumption) {
-      case DONE -> stateFile + ": taken up: the estimator goes on where it was";
-      case TOO_OLD -> stateFile + ": not taken up: it is older than 60 s: the estimator warms up";
-      case DAMAGED -> stateFile + ": not taken up: it is damaged: the estimator warms up";
+      case DONE -> stateFile + ": restored: the estimator continues from the saved state";
+      case TOO_OLD -> stateFile + ": not restored: it is older than 60 s: the estimator warms up";
+      case DAMAGED -> stateFile + ": not restored: it is damaged: the estimator warms up";
       default -> "";
     };
   }

@@ -7,8 +7,8 @@ import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.core.alert.AlertLevel;
 
 /**
- * What a watch shows on standard output: on a terminal one line that stays, with alerts above it;
- * elsewhere lines of text, or of JSON for programs. What is wrong goes to standard error.
+ * The standard output of a watch: on a terminal one line that is updated, with alerts above it;
+ * otherwise lines of text, or of JSON for programs. Problems are reported on standard error.
  */
 final class WatchDisplay {
 
@@ -23,10 +23,10 @@ final class WatchDisplay {
   private double shown = Double.NEGATIVE_INFINITY;
 
   /**
-   * A display with nothing on it.
+   * Creates the display.
    *
-   * @param json whether programs read it
-   * @param bell whether WARNING sounds the terminal's bell
+   * @param json whether to print JSON for programs
+   * @param bell whether WARNING rings the terminal's bell
    */
   WatchDisplay(PrintWriter out, PrintWriter err, boolean json, boolean bell) {
     this.out = out;
@@ -36,7 +36,7 @@ final class WatchDisplay {
     terminal = Progress.terminal() && !json;
   }
 
-  /** A line of its own on standard error; nothing if it is empty. */
+  /** Prints a line on standard error; nothing if it is empty. */
   void say(String line) {
     if (!line.isEmpty()) {
       if (terminal) {
@@ -48,7 +48,7 @@ final class WatchDisplay {
     }
   }
 
-  /** An alert, to be read at arm's length. */
+  /** Prints an alert. */
   void show(LiveFeed.Alert alert) {
     if (json) {
       return;
@@ -68,7 +68,7 @@ final class WatchDisplay {
     out.flush();
   }
 
-  /** The figures, as often as they can be read. */
+  /** Prints the figures, at most a few times a second. */
   void show(Figures figures, double local) {
     if (local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
       return;
@@ -85,7 +85,7 @@ final class WatchDisplay {
     out.flush();
   }
 
-  /** Leaves the line that stays. */
+  /** Ends the updated line. */
   void end() {
     if (terminal) {
       out.println();

@@ -1,2 +1,2 @@
-/** The margin live at the ground station: rows as they come, one line that stays, a log. */
+/** The watch verb: the live margin at the ground station, with display, log, page and replies. */
 package org.solarmargin.cli.watch;

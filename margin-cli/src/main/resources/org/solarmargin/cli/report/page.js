@@ -15,10 +15,10 @@
     const rest = (t - 60 * m).toFixed(t % 1 && t < 600 ? 1 : 0).padStart(t % 1 && t < 600 ? 4 : 2, '0');
     return sign + m + ':' + rest;
   };
-  /** Three significant figures: more are not known. */
+  /** Three significant figures, which is all that the accuracy supports. */
   const number = (v, unit) => v == null ? '-' : (Math.abs(v) < 1e-9 ? '0' : Math.abs(v) >= 1000 ? v.toFixed(0) : +v.toPrecision(3) + '') + (unit ? ' ' + unit : '');
 
-  /** Axes in the page's ink; x in minutes and seconds where it is time. */
+  /** Axes in the page's colours; a time axis is in minutes and seconds. */
   const axes = (xLabel, yLabel, isTime, small) => [
     {
       stroke: ink('--soft'), grid: {stroke: ink('--rule'), width: 1}, ticks: {stroke: ink('--rule')},
@@ -46,7 +46,7 @@
 
   const levels = ['', 'ADVISORY', 'CAUTION', 'WARNING'];
 
-  /** Diagonal lines over a rectangle, in the colour of its fill: areas differ by more than colour. */
+  /** Diagonal lines over a rectangle in its fill colour, so that areas differ by more than colour. */
   const stripes = (ctx, x, y, w, h, gap) => {
     ctx.save();
     ctx.beginPath();
@@ -89,7 +89,7 @@
     return b >= a ? [a, b - a] : null;
   };
 
-  /** Names stand above the first chart alone, off the data. */
+  /** Names are drawn only above the first chart, clear of the data. */
   const named = u => u.root.parentElement.id === 'power';
 
   /** Where lift was lost: a heavy line through all charts. */
@@ -111,7 +111,7 @@
       ctx.lineTo(box[0], u.bbox.top + u.bbox.height);
       ctx.stroke();
       if (!named(u)) continue;
-      // on paper of its own: on a phone the name of an alert may reach here
+      // on a background, because on a narrow screen the name of an alert may overlap
       const w = ctx.measureText('LOSS').width + 6 * devicePixelRatio;
       ctx.fillStyle = ink('--paper');
       ctx.fillRect(box[0] - w / 2, u.bbox.top - 17 * devicePixelRatio, w, 16 * devicePixelRatio);
@@ -159,7 +159,7 @@
       const box = spanBox(u, s[0], s[1]);
       const word = data.statusWords[s[2]];
       if (!box) continue;
-      // of flicker thinner than a pixel the first takes it; painting twice would darken
+      // of several spans within one pixel only the first is painted; painting twice would darken it
       const from = Math.max(box[0], filled);
       const to = box[0] + Math.max(box[1], devicePixelRatio);
       if (to <= from) continue;
@@ -217,7 +217,7 @@
     return {photo: mixed(0), i0: Math.exp(mixed(1)), thermal: mixed(2)};
   };
 
-  /** The array's curve where the cursor stands, explicit in the diode voltage. */
+  /** The array's curve at the cursor, explicit in the diode voltage. */
   const curve = i => {
     const cell = data.cell;
     const suns = data.suns[i];
@@ -317,7 +317,7 @@
     const [from, to] = visible();
     const half = Math.min(20, (to - from) / 2);
     zoom(t - half, t + half);
-    // the charts move to the new scale first, and take their cursors along
+    // the cursor is set after the charts have been redrawn at the new scale
     setTimeout(() => point(nearest(t)), 0);
   };
 
@@ -341,14 +341,14 @@
     if (d.t.length) show(Math.min(d.startAt, d.t.length - 1));
   };
 
-  /* ---- any other page: charts by description ---- */
+  /* ---- any other page: charts from specifications ---- */
 
   const two = n => String(n).padStart(2, '0');
   const hours = h => two(Math.floor(Math.round(60 * h) / 60)) + ':' + two(Math.round(60 * h) % 60);
   const months = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
   const date = (year, day) => new Date(Date.UTC(year, 0, day));
 
-  /** Clock times or months under the axis, fewer where it is narrow. */
+  /** Clock times or months below the axis, fewer if it is narrow. */
   const formAxis = spec => {
     if (spec.xForm === 'clock') return {incrs: [.25, .5, 1, 2, 3, 6], values: (u, v) => v.map(hours), space: 48};
     if (spec.xForm !== 'date') return {};
@@ -410,7 +410,7 @@
         document.getElementById('power').focus({preventScroll: true});
       }
     });
-    // one finger moves the cursor, or the flight once it is zoomed; two zoom
+    // one finger moves the cursor, or pans a zoomed flight; two fingers zoom
     let fingers = null;
     const time = (plot, touch) => plot.posToVal(touch.clientX - plot.over.getBoundingClientRect().left, 'x');
     document.addEventListener('touchstart', e => {
@@ -449,7 +449,7 @@
   }
   new ResizeObserver(() => { if (!printing) fit(); }).observe(document.body);
   matchMedia('(prefers-color-scheme: dark)').addEventListener('change', build);
-  /** Paper is white: charts drawn in the dark palette are drawn again in the light one. */
+  /** Charts in the dark palette are redrawn in the light one for printing. */
   const print = on => {
     const span = data.kind === 'flight' ? visible() : null;
     printing = on;

@@ -3,14 +3,14 @@
   const at = id => document.getElementById(id);
   const body = document.body;
   const history = [];
-  let heard = 0;
+  let received = 0;
   let audio = null;
   let sounding = '';
 
   const percent = v => v == null ? '-' : (v >= 0 ? '+' : '\u2212') + Math.abs(v).toFixed(0) + ' %';
   const grams = v => v == null ? '-' : (v >= 0 ? '+' : '\u2212') + Math.abs(v).toFixed(0) + ' g';
 
-  /** Two short tones, once for each WARNING. */
+  /** Plays two short tones, once for each WARNING. */
   const tone = () => {
     if (!audio) return;
     for (const start of [0, .35]) {
@@ -49,7 +49,7 @@
   };
 
   const show = f => {
-    heard = Date.now();
+    received = Date.now();
     if (f.time_s != null) {
       history.push(f);
       while (history.length && history[0].time_s < f.time_s - 300) history.shift();
@@ -89,7 +89,7 @@
     show(message.figures);
     document.documentElement.dataset.ready = '1';
   };
-  setInterval(() => { if (Date.now() - heard > 1500) stale('NO LINK to the program'); }, 250);
+  setInterval(() => { if (Date.now() - received > 1500) stale('NO LINK to the program'); }, 250);
   at('sound').addEventListener('click', () => {
     audio = audio || new AudioContext();
     audio.resume();

@@ -27,7 +27,7 @@ class ShareTest {
     int sum = shares.stream().mapToInt(Share::percent).sum();
     assertEquals(total > 0 ? 100 : 0, sum);
     for (Share share : shares) {
-      int i = Integer.parseInt(share.words().substring(5));
+      int i = Integer.parseInt(share.label().substring(5));
       assertTrue(Math.abs(share.percent() - 100 * seconds.get(i) / total) <= 1, share.toString());
     }
   }
@@ -36,6 +36,6 @@ class ShareTest {
   void thirdsAreToldAsAWhole() {
     List<Share.Part> thirds =
         List.of(new Share.Part("a", 1), new Share.Part("b", 1), new Share.Part("c", 1));
-    assertEquals("a 34 %, b 33 %, c 33 %", Share.words(Share.of(thirds)));
+    assertEquals("a 34 %, b 33 %, c 33 %", Share.text(Share.of(thirds)));
   }
 }

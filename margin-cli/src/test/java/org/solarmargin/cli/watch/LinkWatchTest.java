@@ -14,7 +14,7 @@ class LinkWatchTest {
 
   private static final class Link implements RowSource {
     private final LinkCounts counts = new LinkCounts();
-    private String trouble = "";
+    private String problem = "";
 
     @Override
     public Arrived poll(long millis) {
@@ -33,7 +33,7 @@ class LinkWatchTest {
 
     @Override
     public String problem() {
-      return trouble;
+      return problem;
     }
 
     @Override
@@ -140,11 +140,12 @@ class LinkWatchTest {
   @Test
   void aDeviceThatHasGoneIsSaidAtOnce() {
     good();
-    link.trouble = "the device has disappeared";
+    link.problem = "the device has disappeared";
     assertEquals(
-        "link: the device has disappeared: it is opened again as soon as it is there", watch.line(101));
+        "link: the device has disappeared: it is opened again as soon as it is there",
+        watch.line(101));
     assertEquals("", until(101.1, 103));
-    link.trouble = "";
+    link.problem = "";
     good();
     assertTrue(watch.line(103.5).contains("is over"));
   }

@@ -7,7 +7,10 @@ import org.solarmargin.core.timing.TimeModel;
 /** Log-likelihood of a flight's readings, block by block. */
 final class BlockLikelihood {
 
-  /** Number of blocks: few enough that their errors are independent, and enough for a standard error. Engineering judgement. */
+  /**
+   * Number of blocks: few enough that their errors are independent, and enough for a standard
+   * error. Engineering judgement.
+   */
   static final int BLOCKS = 12;
 
   private final FlightRows rows;

@@ -8,20 +8,26 @@ import java.util.Arrays;
  * @param periodSeconds median interval of fresh readings, s; NaN if there are too few
  * @param periodSd its standard error, s
  * @param roundingStep step of which nearly all differences are multiples; 0 if there is none
- * @param noise standard deviation from reading to reading. It includes the motion of the craft and is therefore an upper bound of the sensor's noise. NaN if there are too few readings.
+ * @param noise standard deviation from reading to reading. It includes the motion of the craft and
+ *     is therefore an upper bound of the sensor's noise. NaN if there are too few readings.
  * @param noiseSd its standard error
  */
 record ChannelStatistics(
     double periodSeconds, double periodSd, double roundingStep, double noise, double noiseSd) {
 
-  /** Fewest readings; this and the two tolerances of the rounding step are engineering judgement. */
+  /**
+   * Fewest readings; this and the two tolerances of the rounding step are engineering judgement.
+   */
   private static final int LEAST_READINGS = 50;
 
   private static final double NANOS = 1e-9;
   private static final double ON_GRID_SHARE = 0.98;
   private static final double GRID_TOLERANCE = 0.02;
 
-  /** A relative step finer than this comes from the number format of the file, not from the logger: engineering judgement. */
+  /**
+   * A relative step finer than this comes from the number format of the file, not from the logger:
+   * engineering judgement.
+   */
   private static final double FINEST_SHARE = 2e-5;
 
   /** Ratio of the standard deviation to the median absolute deviation of a normal distribution. */

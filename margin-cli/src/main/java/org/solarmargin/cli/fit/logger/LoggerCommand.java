@@ -33,11 +33,13 @@ import picocli.CommandLine.Spec;
     description = {
       "Identifies the timing of the logger's readings: filters, delays, rates and rounding.",
       "",
-      "Spin-ups, throttle steps and gusts reveal it. Where they do not, the output says which flight to make: on a tether, away from people."
+      "Spin-ups, throttle steps and gusts reveal it. Where they do not, the output says which"
+          + " flight to make: on a tether, away from people."
     },
     footerHeading = "%nExample:%n",
     footer =
-        "  margin fit logger flight1.csv flight2.csv --craft stilt.properties --into stilt.properties")
+        "  margin fit logger flight1.csv flight2.csv --craft stilt.properties --into"
+            + " stilt.properties")
 public final class LoggerCommand implements Callable<Integer> {
 
   private static final String HEADING = "logger, by margin fit logger";
@@ -97,7 +99,8 @@ public final class LoggerCommand implements Callable<Integer> {
       out.flush();
       throw new InputFault(
           logs.get(0)
-              + ": the logger's filters, delays or both cannot be determined, so nothing is written: fly throttle steps on a tether, logged at 20 rows a second or more");
+              + ": the logger's filters, delays or both cannot be determined, so nothing is"
+              + " written: fly throttle steps on a tether, logged at 20 rows a second or more");
     }
     if (fragment != null) {
       AtomicFile.write(

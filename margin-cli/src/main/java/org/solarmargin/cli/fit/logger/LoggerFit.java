@@ -12,7 +12,8 @@ import org.solarmargin.core.timing.TimeModel;
  * @param rows rows of the flight
  * @param voltsFilter filter of the voltage, s
  * @param ampsFilter filter of the current, s
- * @param ampsDelay delay of the current relative to the voltage, s; negative if the current is ahead
+ * @param ampsDelay delay of the current relative to the voltage, s; negative if the current is
+ *     ahead
  * @param commandDelay delay from the logged throttle to the motors, s
  * @param commandLag first-order lag of the motor controllers, s
  */
@@ -30,7 +31,10 @@ record LoggerFit(
   /** Row interval, s, from which the throttle no longer describes what happens between rows. */
   private static final double SLOWEST_INTERVAL = 0.095;
 
-  /** Below this standard deviation the throttle is taken to carry noise alone: engineering judgement. */
+  /**
+   * Below this standard deviation the throttle is taken to carry noise alone: engineering
+   * judgement.
+   */
   private static final double LEAST_THROTTLE_SD = 0.003;
 
   private static final int SEARCH_ROWS = 6000;
@@ -43,19 +47,27 @@ record LoggerFit(
   private static final double LOG_STEP = 0.15;
   private static final double LAG_STEP = 0.3;
 
-  /** Filters whose logarithms differ by less are taken to be those of one power module: engineering judgement. */
+  /**
+   * Filters whose logarithms differ by less are taken to be those of one power module: engineering
+   * judgement.
+   */
   private static final double EQUAL = 0.2;
 
   private static final double NO_FILTER = 0.004;
 
   /**
-   * Equal filters are found too long by this share, and by this much more per second of filter time, because the predictor's process noise is larger than that of a real craft ({@code LoggerFitTest}, simulated flights).
+   * Equal filters are found too long by this share, and by this much more per second of filter
+   * time, because the predictor's process noise is larger than that of a real craft ({@code
+   * LoggerFitTest}, simulated flights).
    */
   private static final double LONG_SHARE = 0.05;
 
   private static final double LONG_PER_SECOND = 0.35;
 
-  /** Gain in log-likelihood above which the throttle's movements are accepted as belonging to the readings: engineering judgement. */
+  /**
+   * Gain in log-likelihood above which the throttle's movements are accepted as belonging to the
+   * readings: engineering judgement.
+   */
   private static final double THROTTLE_GAIN = 10;
 
   static LoggerFit of(EstimatorSettings settings, FlightRows rows) {
@@ -78,7 +90,13 @@ record LoggerFit(
   }
 
   private static LoggerFit unknown(FlightRows rows) {
-    return new LoggerFit(rows, FittedValue.UNKNOWN, FittedValue.UNKNOWN, FittedValue.UNKNOWN, FittedValue.UNKNOWN, FittedValue.UNKNOWN);
+    return new LoggerFit(
+        rows,
+        FittedValue.UNKNOWN,
+        FittedValue.UNKNOWN,
+        FittedValue.UNKNOWN,
+        FittedValue.UNKNOWN,
+        FittedValue.UNKNOWN);
   }
 
   private static LoggerFit refined(FlightRows rows, TimeModel found, BlockLikelihood likelihood) {
@@ -162,7 +180,8 @@ record LoggerFit(
     if (found - interval < least) {
       return new FittedValue(found, Peak.errorAtEnd(interval, here, above));
     }
-    return new FittedValue(found, Peak.of(found, interval, sums.at(found - interval), here, above).sd());
+    return new FittedValue(
+        found, Peak.of(found, interval, sums.at(found - interval), here, above).sd());
   }
 
   private static TimeModel model(

@@ -5,12 +5,14 @@ import java.util.function.Function;
 import java.util.function.ToDoubleFunction;
 
 /**
- * The logger's timing from several flights: weighted means, whose errors are enlarged where the flights disagree by more than their standard errors (R. T. Birge, Physical Review 40, 1932).
+ * The logger's timing from several flights: weighted means, whose errors are enlarged where the
+ * flights disagree by more than their standard errors (R. T. Birge, Physical Review 40, 1932).
  *
  * @param fits the fit of each flight
  * @param voltsFilter filter of the voltage, s
  * @param ampsFilter filter of the current, s
- * @param ampsDelay delay of the current relative to the voltage, s; negative if the current is ahead
+ * @param ampsDelay delay of the current relative to the voltage, s; negative if the current is
+ *     ahead
  * @param commandDelay delay from the logged throttle to the motors, s
  * @param commandLag first-order lag of the motor controllers, s
  */
@@ -22,7 +24,10 @@ record LoggerSummary(
     FittedValue commandDelay,
     FittedValue commandLag) {
 
-  /** Error of a filter time due to the inexact craft model, relative, 1 sigma. This and the following limits are engineering judgement; LoggerFitTest checks the errors that result. */
+  /**
+   * Error of a filter time due to the inexact craft model, relative, 1 sigma. This and the
+   * following limits are engineering judgement; LoggerFitTest checks the errors that result.
+   */
   private static final double MODEL_SHARE = 0.08;
 
   /** Least such error, s, and the error where readings are held, relative to their interval. */
@@ -57,7 +62,8 @@ record LoggerSummary(
   private static FittedValue filter(List<LoggerFit> fits, Function<LoggerFit, FittedValue> which) {
     FittedValue fitted = mean(fits, which);
     double slowest = fits.stream().mapToDouble(LoggerSummary::slowest).max().orElse(0);
-    return fitted.withError(MODEL_SHARE * fitted.value())
+    return fitted
+        .withError(MODEL_SHARE * fitted.value())
         .withError(LEAST_ERROR)
         .withError(fitted.value() > LEAST_ERROR ? HELD_ERROR * slowest : 0)
         .within(Math.max(FILTER_LIMIT_SHARE * fitted.value(), LIMIT));

@@ -25,7 +25,8 @@ final class LoggerText {
     double seconds = logger.fits().stream().mapToDouble(fit -> fit.rows().seconds()).sum();
     int logs = logger.fits().size();
     out.line(
-        "Logger timing from %d %s with %.0f s in the air", logs, logs == 1 ? "log" : "logs", seconds);
+        "Logger timing from %d %s with %.0f s in the air",
+        logs, logs == 1 ? "log" : "logs", seconds);
     out.text("Values with standard errors. Advisory, not certified.");
     out.blank();
     out.line("Voltage");
@@ -49,7 +50,10 @@ final class LoggerText {
 
   /** The flight to make for values that the logs do not determine. */
   static String advice() {
-    return "To determine what is missing, fly on a tether, away from people, in steady sun: hover for a minute and make six quick throttle steps of 5 to 10 % up and down, two seconds apart. Log 20 rows a second or more; at 10 or fewer, filters and delays cannot be determined.";
+    return "To determine what is missing, fly on a tether, away from people, in steady sun: hover"
+               + " for a minute and make six quick throttle steps of 5 to 10 % up and down, two"
+               + " seconds apart. Log 20 rows a second or more; at 10 or fewer, filters and delays"
+               + " cannot be determined.";
   }
 
   private static boolean all(LoggerSummary logger) {
@@ -61,7 +65,10 @@ final class LoggerText {
   }
 
   private void channel(
-      LoggerSummary logger, FittedValue filter, String unit, Function<FlightRows, ChannelStatistics> facts) {
+      LoggerSummary logger,
+      FittedValue filter,
+      String unit,
+      Function<FlightRows, ChannelStatistics> facts) {
     double fresh = logger.mean(fit -> facts.apply(fit.rows()).periodSeconds());
     if (Double.isNaN(fresh)) {
       row("fresh readings", unknown(logger));
@@ -89,7 +96,9 @@ final class LoggerText {
       return unknown(logger);
     }
     String sd = text("%.3f s", Math.max(fitted.sd(), 0.001));
-    return Math.abs(fitted.value()) < NONE ? "none, +- " + sd : text("%.3f +- ", fitted.value()) + sd;
+    return Math.abs(fitted.value()) < NONE
+        ? "none, +- " + sd
+        : text("%.3f +- ", fitted.value()) + sd;
   }
 
   private static String unknown(LoggerSummary logger) {

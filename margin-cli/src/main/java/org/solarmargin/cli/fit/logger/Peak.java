@@ -1,7 +1,9 @@
 package org.solarmargin.cli.fit.logger;
 
 /**
- * The peak of a log-likelihood along one parameter, from a parabola through three points. Its standard error is robust against an inexact model (sandwich form: P. J. Huber 1967; H. White, Econometrica 50, 1982): it is derived from the scatter of the slopes of the flight's blocks.
+ * The peak of a log-likelihood along one parameter, from a parabola through three points. Its
+ * standard error is robust against an inexact model (sandwich form: P. J. Huber 1967; H. White,
+ * Econometrica 50, 1982): it is derived from the scatter of the slopes of the flight's blocks.
  */
 final class Peak {
 

@@ -9,7 +9,8 @@ import java.util.Arrays;
  * @param meanValue mean of the ordinates
  * @param slope slope of the line; 0 where all abscissas are equal
  * @param spread root of the sum of squared distances of the abscissas from their mean
- * @param rms residual standard deviation: root of the sum of squares over the degrees of freedom; 0 for two points
+ * @param rms residual standard deviation: root of the sum of squares over the degrees of freedom; 0
+ *     for two points
  */
 public record StraightLine(double mean, double meanValue, double slope, double spread, double rms) {
 

@@ -10,7 +10,10 @@ import org.solarmargin.core.profile.CraftProfile;
 /** The hover point of a craft on its array in full sun, from a stand's readings. */
 public final class Hover {
 
-  /** Lower bound relative to the estimate in calm flight: median of matched flights, see ACCURACY.md. */
+  /**
+   * Lower bound relative to the estimate in calm flight: median of matched flights, see
+   * ACCURACY.md.
+   */
   private static final double LOW_SHARE = 0.94;
 
   private final CraftProfile profile;
@@ -49,7 +52,9 @@ public final class Hover {
     throttle = fit.windingVolts(each, densityRatio) / volts;
   }
 
-  /** Bus voltage above the knee at which the array delivers a power; that of the knee if it cannot. */
+  /**
+   * Bus voltage above the knee at which the array delivers a power; that of the knee if it cannot.
+   */
   private static double busVolts(SolarArray array, double watts) {
     if (watts >= array.peakWatts()) {
       return array.peakVolts();

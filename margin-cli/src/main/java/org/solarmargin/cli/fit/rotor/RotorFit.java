@@ -14,9 +14,10 @@ import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.fit.numeric.Root;
 
 /**
- * Least-squares fit of a thrust stand's bus current: motor current {@code i = C E^m} with back-EMF {@code E =
- * throttle V - R i}, bus current {@code throttle i + P / V}. C is the propulsion constant, m
- * its exponent: 2 by the propeller laws, in practice slightly different. The fit determines ln C, m, ln R and the constant housekeeping power.
+ * Least-squares fit of a thrust stand's bus current: motor current {@code i = C E^m} with back-EMF
+ * {@code E = throttle V - R i}, bus current {@code throttle i + P / V}. C is the propulsion
+ * constant, m its exponent: 2 by the propeller laws, in practice slightly different. The fit
+ * determines ln C, m, ln R and the constant housekeeping power.
  */
 public final class RotorFit {
 
@@ -26,8 +27,10 @@ public final class RotorFit {
   private static final int HOUSEKEEPING = 3;
   private static final int SIZE = 4;
   private static final double PROPELLER_EXPONENT = 2;
+
   /** Starting values of the copper's share of the winding voltage: engineering judgement. */
   private static final double[] COPPER_SHARES = {0.02, 0.06, 0.15};
+
   private static final int MOST_EVALUATIONS = 400;
 
   /** Upper limit of the search for a winding voltage, V, beyond that of any craft. */
@@ -49,7 +52,9 @@ public final class RotorFit {
   }
 
   /**
-   * Fits a stand's readings. Exponent and winding resistance have similar effects on the curve: where the rows cannot separate them, the exponent is held at 2, its value by the propeller laws.
+   * Fits a stand's readings. Exponent and winding resistance have similar effects on the curve:
+   * where the rows cannot separate them, the exponent is held at 2, its value by the propeller
+   * laws.
    */
   public static RotorFit of(Stand stand) {
     RotorFit free = of(stand, false);
@@ -61,7 +66,9 @@ public final class RotorFit {
     double[] measured = new double[stand.size()];
     Arrays.setAll(measured, stand::amps);
     int[] fitted =
-        exponentHeld ? new int[] {LOG_C, LOG_R, HOUSEKEEPING} : new int[] {LOG_C, M, LOG_R, HOUSEKEEPING};
+        exponentHeld
+            ? new int[] {LOG_C, LOG_R, HOUSEKEEPING}
+            : new int[] {LOG_C, M, LOG_R, HOUSEKEEPING};
     for (double share : COPPER_SHARES) {
       try {
         LeastSquaresOptimizer.Optimum found =
@@ -86,7 +93,9 @@ public final class RotorFit {
     }
     if (best == null) {
       throw new InputFault(
-          stand.name() + ": the fit does not converge on these rows: check throttle (0 to 1), bus_v and bus_a");
+          stand.name()
+              + ": the fit does not converge on these rows: check throttle (0 to 1), bus_v and"
+              + " bus_a");
     }
     double freedom = Math.max(stand.size() - fitted.length, 1);
     double variance = best.getCost() * best.getCost() / freedom;
@@ -115,7 +124,9 @@ public final class RotorFit {
     return Arrays.stream(fitted).mapToDouble(j -> all[j]).toArray();
   }
 
-  /** Starting point from the row of highest power, given the copper's share of the winding voltage. */
+  /**
+   * Starting point from the row of highest power, given the copper's share of the winding voltage.
+   */
   private static double[] start(Stand stand, double copperShare) {
     int top = 0;
     double least = Double.POSITIVE_INFINITY;
@@ -169,7 +180,10 @@ public final class RotorFit {
     return throttle * motor + p[HOUSEKEEPING] / volts;
   }
 
-  /** Root of E + R C E^m = winding volts by Newton's method from above; the left side increases with E. */
+  /**
+   * Root of E + R C E^m = winding volts by Newton's method from above; the left side increases with
+   * E.
+   */
   private static double motorAmps(double[] p, double windingVolts) {
     if (windingVolts <= 0) {
       return 0;

@@ -12,7 +12,10 @@ public final class Stand {
 
   private static final int FEWEST = 4;
 
-  /** Least plausible thrust per watt: a tenth of that of small ducted fans, and several times what kilograms or newtons in place of grams would give. Engineering judgement. */
+  /**
+   * Least plausible thrust per watt: a tenth of that of small ducted fans, and several times what
+   * kilograms or newtons in place of grams would give. Engineering judgement.
+   */
   private static final double LEAST_GRAMS_PER_WATT = 0.3;
 
   private final String name;
@@ -70,9 +73,7 @@ public final class Stand {
     return watts;
   }
 
-  /**
-   * Refuses kilograms or newtons in place of grams, which would make the hover power wrong.
-   */
+  /** Refuses kilograms or newtons in place of grams, which would make the hover power wrong. */
   private static void checkGrams(NumberTable table, double[] watts, double[] grams) {
     int most = 0;
     for (int i = 1; i < grams.length; i++) {
@@ -82,7 +83,8 @@ public final class Stand {
       String rule =
           String.format(
               Locale.ROOT,
-              "the greatest thrust_g is below %.1f g per watt, less than any propeller gives: are these kilograms or newtons? write grams",
+              "the greatest thrust_g is below %.1f g per watt, less than any propeller gives: are"
+                  + " these kilograms or newtons? write grams",
               LEAST_GRAMS_PER_WATT);
       throw table.fault(
           table.line(most),

@@ -3,7 +3,9 @@ package org.solarmargin.cli.fit.rotor;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Thrust as a function of motor power, {@code T = c P^q}: a least-squares line in the logarithms. Momentum theory gives q = 2/3 at a constant figure of merit, and thrust at equal power proportional to the cube root of air density.
+ * Thrust as a function of motor power, {@code T = c P^q}: a least-squares line in the logarithms.
+ * Momentum theory gives q = 2/3 at a constant figure of merit, and thrust at equal power
+ * proportional to the cube root of air density.
  */
 public final class ThrustLaw {
 

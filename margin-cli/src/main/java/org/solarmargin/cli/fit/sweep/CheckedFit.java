@@ -3,7 +3,10 @@ package org.solarmargin.cli.fit.sweep;
 import java.io.IOException;
 import org.solarmargin.cli.file.InputFault;
 
-/** Runs a fit with its checks: the points are checked and fitted, the fit is shown if requested and then checked. */
+/**
+ * Runs a fit with its checks: the points are checked and fitted, the fit is shown if requested and
+ * then checked.
+ */
 public final class CheckedFit {
 
   /** Shows a fit before it is accepted or refused. */
@@ -14,7 +17,8 @@ public final class CheckedFit {
   private CheckedFit() {}
 
   /**
-   * Scatter of the light from point to point may be real or the light sensor's. Both assumptions are fitted, each point's own light and the mean of all, and the better fit is returned.
+   * Scatter of the light from point to point may be real or the light sensor's. Both assumptions
+   * are fitted, each point's own light and the mean of all, and the better fit is returned.
    */
   private static FitResult better(Sweep sweep, FitOptions options) {
     FitResult own = new SingleDiodeFit(sweep, options).run();
@@ -25,7 +29,9 @@ public final class CheckedFit {
     return mean.rms() < own.rms() ? mean : own;
   }
 
-  /** Fits a sweep; throws an {@link InputFault} if the points are not a curve of one uniform array. */
+  /**
+   * Fits a sweep; throws an {@link InputFault} if the points are not a curve of one uniform array.
+   */
   public static FitResult of(Sweep sweep, FitOptions options) {
     try {
       return of(sweep, options, fit -> {});
@@ -34,7 +40,10 @@ public final class CheckedFit {
     }
   }
 
-  /** Fits a sweep and shows the fit before it is checked, because a stepped curve is best understood from its plot. */
+  /**
+   * Fits a sweep and shows the fit before it is checked, because a stepped curve is best understood
+   * from its plot.
+   */
   public static FitResult of(Sweep sweep, FitOptions options, Show show) throws IOException {
     new SweepCheck(sweep, options.lightSd()).before();
     Sweep kept = EndPoints.withoutSteps(sweep, SweepCheck.slack(options.lightSd()));

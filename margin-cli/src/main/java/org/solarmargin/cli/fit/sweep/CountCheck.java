@@ -4,11 +4,16 @@ import java.util.Locale;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Whether the bench result for one cell is compatible with the rated cell. A wrong count of cells in series or of strings in parallel shows as a voltage or current that is far off, or as a series resistance far below the rated one.
+ * Whether the bench result for one cell is compatible with the rated cell. A wrong count of cells
+ * in series or of strings in parallel shows as a voltage or current that is far off, or as a series
+ * resistance far below the rated one.
  */
 public final class CountCheck {
 
-  /** Largest relative deviation of Voc from the data sheet. This limit and those below are engineering judgement. */
+  /**
+   * Largest relative deviation of Voc from the data sheet. This limit and those below are
+   * engineering judgement.
+   */
   private static final double VOLTS_OFF = 0.15;
 
   private static final double AMPS_OVER = 1.3;
@@ -49,7 +54,8 @@ public final class CountCheck {
     if (added < -Math.max(scatter, OHMS_SHARE * peers.ratedOhms())) {
       throw fault(
           sweep,
-          "series resistance per cell is %.2f mohm below the rated value, which soldering cannot cause",
+          "series resistance per cell is %.2f mohm below the rated value, which soldering cannot"
+              + " cause",
           -1000 * added,
           "--series",
           sweep.series());

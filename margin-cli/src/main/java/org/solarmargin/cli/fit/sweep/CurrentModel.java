@@ -9,17 +9,24 @@ import org.hipparchus.util.Pair;
 import org.solarmargin.core.cell.Physics;
 
 /**
- * The array's current at each point of a sweep and its derivatives with respect to the free parameters.
+ * The array's current at each point of a sweep and its derivatives with respect to the free
+ * parameters.
  *
  * <p>Exact: the implicit equation is solved at the measured voltage, and the residual is the solved
- * current minus the measured one. Approximate, as in much of the literature: the measured current also appears inside the exponential. Translation to each point's light and temperature is that of the estimator, which has the same form about any reference temperature. The reference here is the mean temperature of the sweep, so that a sweep at one temperature is fitted without any assumption about temperature dependence. The equations are implemented separately here because of their derivatives; a test compares them with the estimator's curve.
+ * current minus the measured one. Approximate, as in much of the literature: the measured current
+ * also appears inside the exponential. Translation to each point's light and temperature is that of
+ * the estimator, which has the same form about any reference temperature. The reference here is the
+ * mean temperature of the sweep, so that a sweep at one temperature is fitted without any
+ * assumption about temperature dependence. The equations are implemented separately here because of
+ * their derivatives; a test compares them with the estimator's curve.
  */
 final class CurrentModel implements MultivariateJacobianFunction {
 
   private static final int ITERATIONS = 200;
 
   /**
-   * Index of the derivative with respect to the logarithm of the light, after those of {@link DiodeParameters}.
+   * Index of the derivative with respect to the logarithm of the light, after those of {@link
+   * DiodeParameters}.
    */
   private static final int LIGHT = DiodeParameters.SIZE;
 
@@ -163,7 +170,8 @@ final class CurrentModel implements MultivariateJacobianFunction {
   }
 
   /**
-   * Diode voltage at a cell voltage: the root of u - v - Rs I(u), which is convex and increasing, so that Newton's method from above converges without overshooting.
+   * Diode voltage at a cell voltage: the root of u - v - Rs I(u), which is convex and increasing,
+   * so that Newton's method from above converges without overshooting.
    */
   private static double solve(
       double v,

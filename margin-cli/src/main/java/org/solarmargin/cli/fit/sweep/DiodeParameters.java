@@ -5,8 +5,12 @@ import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.cell.Physics;
 
 /**
- * The single-diode parameters of one cell at 1000 W/m2 and the bench temperature, in the coordinates of the fit: photocurrent IL, the diode voltage W at which the diode carries all of it, logarithm of the ideality n, series resistance Rs, shunt conductance G, and the relative temperature coefficient of W, which only points at several temperatures determine. {@code I0 = IL exp(-W / (n
- * kT/q))}: W is nearly the open-circuit voltage. With it the problem is well scaled, which it is not in I0 and n.
+ * The single-diode parameters of one cell at 1000 W/m2 and the bench temperature, in the
+ * coordinates of the fit: photocurrent IL, the diode voltage W at which the diode carries all of
+ * it, logarithm of the ideality n, series resistance Rs, shunt conductance G, and the relative
+ * temperature coefficient of W, which only points at several temperatures determine. {@code I0 = IL
+ * exp(-W / (n kT/q))}: W is nearly the open-circuit voltage. With it the problem is well scaled,
+ * which it is not in I0 and n.
  */
 public final class DiodeParameters {
 
@@ -69,12 +73,18 @@ public final class DiodeParameters {
     return change / (2 * STEP_KELVIN * w(cell, curve, celsius));
   }
 
-  /** Approximate temperature coefficient of W for a coefficient of the open-circuit voltage at 25 C, 1/K. */
+  /**
+   * Approximate temperature coefficient of W for a coefficient of the open-circuit voltage at 25 C,
+   * 1/K.
+   */
   static double slopeOf(double vocCoeff, double celsius) {
     return vocCoeff / (1 + vocCoeff * (celsius - REFERENCE_CELSIUS));
   }
 
-  /** Converts these coordinates to the cell at 25 degrees C with a given coefficient of the open-circuit voltage. */
+  /**
+   * Converts these coordinates to the cell at 25 degrees C with a given coefficient of the
+   * open-circuit voltage.
+   */
   public static CellParameters cell(
       double[] theta, double celsius, double iscCoeffPerKelvin, double vocCoeffPerKelvin) {
     double ideality = Math.exp(theta[LOG_N]);
@@ -92,7 +102,10 @@ public final class DiodeParameters {
         vocCoeffPerKelvin);
   }
 
-  /** The coefficient of the open-circuit voltage at 25 degrees C that corresponds to the coefficient of W at the bench. */
+  /**
+   * The coefficient of the open-circuit voltage at 25 degrees C that corresponds to the coefficient
+   * of W at the bench.
+   */
   static double vocCoeff(double[] theta, double celsius, double iscCoeffPerKelvin) {
     double coeff = theta[COEFF];
     for (int i = 0; i < MATCHES; i++) {

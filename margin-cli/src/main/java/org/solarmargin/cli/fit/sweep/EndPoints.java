@@ -6,14 +6,21 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * Outliers at the ends of a sweep that do not indicate a faulty array. Electronic loads cannot cross zero and clip the last point near zero current, and their first points are taken while the load settles. Such points are left out and reported. Only the extreme ends are considered, so that a step of a shaded array is not mistaken for one: points in the first tenth of the voltage that deviate by a few percent, and one point with almost no current.
+ * Outliers at the ends of a sweep that do not indicate a faulty array. Electronic loads cannot
+ * cross zero and clip the last point near zero current, and their first points are taken while the
+ * load settles. Such points are left out and reported. Only the extreme ends are considered, so
+ * that a step of a shaded array is not mistaken for one: points in the first tenth of the voltage
+ * that deviate by a few percent, and one point with almost no current.
  */
 final class EndPoints {
 
   /** With fewer points than this, none is left out. */
   private static final int FEWEST = 20;
 
-  /** Cells that warm up by more than this during the sweep may look stepped for that reason alone, K. */
+  /**
+   * Cells that warm up by more than this during the sweep may look stepped for that reason alone,
+   * K.
+   */
   private static final double MOST_KELVIN = 5;
 
   private static final int MOST_FIRST = 3;
@@ -23,7 +30,9 @@ final class EndPoints {
   private static final double LAST_AMPS_SHARE = 0.03;
 
   /**
-   * Error of a first point relative to the largest current: in sweeps with working instruments it was 1 to 4 %. Below the lower limit it is harmless; above the upper one it is not due to settling.
+   * Error of a first point relative to the largest current: in sweeps with working instruments it
+   * was 1 to 4 %. Below the lower limit it is harmless; above the upper one it is not due to
+   * settling.
    */
   private static final double LEAST_ERROR = 0.006;
 
@@ -33,7 +42,10 @@ final class EndPoints {
 
   private EndPoints() {}
 
-  /** The sweep without the end points that make it look stepped; the sweep itself if removing them does not help. */
+  /**
+   * The sweep without the end points that make it look stepped; the sweep itself if removing them
+   * does not help.
+   */
   static Sweep withoutSteps(Sweep sweep, double slack) {
     boolean oneTemperature = sweep.celsiusSpread() < MOST_KELVIN;
     if (sweep.size() < FEWEST || !oneTemperature || new StepFinder(sweep).volts(slack).isEmpty()) {
@@ -53,7 +65,9 @@ final class EndPoints {
     return sweep;
   }
 
-  /** The sweep without end points that are outliers of the fit; the sweep itself if there are none. */
+  /**
+   * The sweep without end points that are outliers of the fit; the sweep itself if there are none.
+   */
   static Sweep withoutOutliers(FitResult fit) {
     Sweep sweep = fit.sweep();
     if (sweep.size() < FEWEST) {

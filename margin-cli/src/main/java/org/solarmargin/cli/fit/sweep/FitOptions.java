@@ -31,7 +31,8 @@ public record FitOptions(
   private static final int FEW_POINTS = 10;
 
   /**
-   * Ideality held where the points do not determine it: back-contact modules in the Sandia database have 1.11 to 1.24.
+   * Ideality held where the points do not determine it: back-contact modules in the Sandia database
+   * have 1.11 to 1.24.
    */
   private static final double USUAL_IDEALITY = 1.18;
 

@@ -13,7 +13,8 @@ import org.solarmargin.core.cell.CellParameters;
 /**
  * A fitted sweep: parameters at 1000 W/m2 and the sweep's own temperature, their covariance {@code
  * s^2 (J' W J)^-1} with s^2 the residual variance over the degrees of freedom, and how well the
- * points determine each. Only {@link #cell()} is translated to 25 degrees Celsius, using the coefficient of the open-circuit voltage.
+ * points determine each. Only {@link #cell()} is translated to 25 degrees Celsius, using the
+ * coefficient of the open-circuit voltage.
  */
 public final class FitResult {
 
@@ -25,7 +26,10 @@ public final class FitResult {
   private static final double IDEALITY_LOG_SD = 0.25;
   private static final double TRUSTED_FREEDOM = 5;
 
-  /** A series resistance counts as determined if its error changes the MPP voltage by less than this share. This and the other limits here are engineering judgement. */
+  /**
+   * A series resistance counts as determined if its error changes the MPP voltage by less than this
+   * share. This and the other limits here are engineering judgement.
+   */
   private static final double VOLTAGE_SHARE = 0.02;
 
   private final Sweep sweep;
@@ -168,7 +172,9 @@ public final class FitResult {
     return sweep.meanCelsius();
   }
 
-  /** Relative coefficient of the open-circuit voltage, 1/K: fitted to the points, else as stated. */
+  /**
+   * Relative coefficient of the open-circuit voltage, 1/K: fitted to the points, else as stated.
+   */
   public double vocCoeff() {
     return isFree(DiodeParameters.COEFF)
         ? DiodeParameters.vocCoeff(theta, benchCelsius(), options.iscCoeffPerKelvin())

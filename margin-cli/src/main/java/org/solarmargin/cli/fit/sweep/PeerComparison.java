@@ -5,7 +5,9 @@ import java.util.List;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Compares sweeps of equal cells or strings with each other and with the rated values, per cell. */
+/**
+ * Compares sweeps of equal cells or strings with each other and with the rated values, per cell.
+ */
 public final class PeerComparison {
 
   /** Fewest sweeps for a comparison; this and the limits below are engineering judgement. */

@@ -14,7 +14,9 @@ import org.hipparchus.util.Pair;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Least-squares fit of a sweep: Levenberg-Marquardt (Hipparchus) on the exact current, started from each point of {@link StartGrid}. A resistance or conductance that would become negative is held at zero and the others are fitted again.
+ * Least-squares fit of a sweep: Levenberg-Marquardt (Hipparchus) on the exact current, started from
+ * each point of {@link StartGrid}. A resistance or conductance that would become negative is held
+ * at zero and the others are fitted again.
  */
 final class SingleDiodeFit {
 
@@ -28,7 +30,10 @@ final class SingleDiodeFit {
   private static final double LEAST_SIEMENS = 1e-9;
   private static final int REWEIGHTINGS = 3;
 
-  /** A smaller spread of cell temperatures within a sweep does not determine the temperature coefficient, K. */
+  /**
+   * A smaller spread of cell temperatures within a sweep does not determine the temperature
+   * coefficient, K.
+   */
   private static final double LEAST_KELVIN = 5;
 
   /** Limits of the temperature coefficient, 1/K, wider than the range of silicon cells. */
@@ -73,7 +78,8 @@ final class SingleDiodeFit {
     if (found == null) {
       throw new InputFault(
           sweep.name()
-              + ": no single-diode curve fits these points: check the points and the number of cells in series");
+              + ": no single-diode curve fits these points: check the points and the number of"
+              + " cells in series");
     }
     boolean few = sweep.size() < options.fewPoints();
     for (int i = 0; options.lightSd() > 0 && i < REWEIGHTINGS; i++) {
@@ -100,7 +106,10 @@ final class SingleDiodeFit {
     return DiodeParameters.slopeOf(options.vocCoeffPerKelvin(), sweep.meanCelsius());
   }
 
-  /** With points at several temperatures, fits the coefficient too, if that is more precise than the stated one. */
+  /**
+   * With points at several temperatures, fits the coefficient too, if that is more precise than the
+   * stated one.
+   */
   private FitResult withCoefficient(FitResult first, double[] weights) {
     int[] free = Arrays.copyOf(first.free(), first.free().length + 1);
     free[free.length - 1] = DiodeParameters.COEFF;
@@ -112,7 +121,10 @@ final class SingleDiodeFit {
     return result.sd(DiodeParameters.COEFF) < options.vocCoeffSd() ? result : first;
   }
 
-  /** With few points: first removes the shunt, then holds the ideality at a typical value, each only if undetermined. */
+  /**
+   * With few points: first removes the shunt, then holds the ideality at a typical value, each only
+   * if undetermined.
+   */
   private FitResult holdUndetermined(FitResult first, double[] weights) {
     FitResult result = first;
     if (!result.shuntKnown() && result.isFree(DiodeParameters.G)) {

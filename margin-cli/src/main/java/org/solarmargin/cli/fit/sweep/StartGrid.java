@@ -8,7 +8,9 @@ import org.hipparchus.linear.RealVector;
 import org.solarmargin.cli.fit.numeric.NormalEquations;
 
 /**
- * Starting points for the least-squares fit. At given ideality and series resistance the approximate residual is linear in photocurrent, saturation current and shunt conductance, so that each point of a grid over the two needs only one small linear solve.
+ * Starting points for the least-squares fit. At given ideality and series resistance the
+ * approximate residual is linear in photocurrent, saturation current and shunt conductance, so that
+ * each point of a grid over the two needs only one small linear solve.
  */
 final class StartGrid {
 

@@ -5,11 +5,16 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * Finds steps in a sweep: places where the current falls below the concave hull of the points by more than the noise. The curve of a uniform array is concave; that of an array with a weak cell or a conducting bypass diode is not.
+ * Finds steps in a sweep: places where the current falls below the concave hull of the points by
+ * more than the noise. The curve of a uniform array is concave; that of an array with a weak cell
+ * or a conducting bypass diode is not.
  */
 final class StepFinder {
 
-  /** Depth below the concave hull, relative to the largest current, from which a dip is a step: well above the noise. Engineering judgement. */
+  /**
+   * Depth below the concave hull, relative to the largest current, from which a dip is a step: well
+   * above the noise. Engineering judgement.
+   */
   private static final double STEP_SHARE = 0.012;
 
   private static final double STEP_SIGMAS = 8;
@@ -108,7 +113,8 @@ final class StepFinder {
                   - sweep.amps(order[k]));
     }
     Arrays.sort(sizes);
-    // third differences of white noise have sqrt(20) times its sigma; their median magnitude is 0.6745 of that
+    // third differences of white noise have sqrt(20) times its sigma; their median magnitude is
+    // 0.6745 of that
     return sizes[sizes.length / 2] / (0.6745 * Math.sqrt(20));
   }
 }

@@ -12,7 +12,9 @@ public final class Sweep {
 
   private static final double FULL_SUN = 1000;
 
-  /** A jump of the voltage by this share of its range begins another sweep: engineering judgement. */
+  /**
+   * A jump of the voltage by this share of its range begins another sweep: engineering judgement.
+   */
   private static final double JUMP_BACK = 0.5;
 
   private final String name;
@@ -108,7 +110,9 @@ public final class Sweep {
     return ohms;
   }
 
-  /** Fills empty values with the mean of the others, or with the caller's value if all are empty. */
+  /**
+   * Fills empty values with the mean of the others, or with the caller's value if all are empty.
+   */
   private static double[] filled(double[] values, double otherwise) {
     double mean = Arrays.stream(values).filter(v -> !Double.isNaN(v)).average().orElse(otherwise);
     return Arrays.stream(values).map(v -> Double.isNaN(v) ? mean : v).toArray();
@@ -210,7 +214,8 @@ public final class Sweep {
   }
 
   /**
-   * Splits the points into successive sweeps: a new one begins where the voltage jumps by more than half its range.
+   * Splits the points into successive sweeps: a new one begins where the voltage jumps by more than
+   * half its range.
    */
   public List<Sweep> parts() {
     double range = mostVolts() - Arrays.stream(volts).min().orElse(0);

@@ -6,7 +6,8 @@ import java.util.Locale;
 import org.solarmargin.cli.file.InputFault;
 
 /**
- * Checks before and after the fit whether points can be a current-voltage curve of one uniform array. Others are refused with the reason and what to do.
+ * Checks before and after the fit whether points can be a current-voltage curve of one uniform
+ * array. Others are refused with the reason and what to do.
  */
 final class SweepCheck {
 
@@ -32,7 +33,9 @@ final class SweepCheck {
   private static final double RUN_SHARE = 0.01;
   private static final double UNSTEADY_CORRELATION = 0.6;
 
-  /** Largest spread of the light within a sweep; more indicates clouds or points taken hours apart. */
+  /**
+   * Largest spread of the light within a sweep; more indicates clouds or points taken hours apart.
+   */
   private static final double LIGHT_SPREAD = 0.25;
 
   private final Sweep sweep;
@@ -59,7 +62,8 @@ final class SweepCheck {
           "a fit needs at least " + FEWEST + " points", sweep.size() + "", "measure more");
     }
     if (!(most > 0)) {
-      throw refusal("current_a must be positive out of the array", format(most), "reverse its sign");
+      throw refusal(
+          "current_a must be positive out of the array", format(most), "reverse its sign");
     }
     scale();
     ends();
@@ -185,7 +189,8 @@ final class SweepCheck {
     }
     if (share > NOISE_SHARE) {
       throw refusal(
-          "rms must be at most 3 % of the largest current; the points are too noisy, or not one curve",
+          "rms must be at most 3 % of the largest current; the points are too noisy, or not one"
+              + " curve",
           format(100 * share) + " %", "sweep again in steady sun, and check the leads");
     }
   }

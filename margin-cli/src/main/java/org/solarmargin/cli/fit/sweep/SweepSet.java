@@ -10,7 +10,12 @@ import org.solarmargin.cli.fit.numeric.StraightLine;
 /**
  * Several fitted sweeps of one array, fitted together as one cell.
  *
- * <p>Light sensors are less consistent than the array's own curve, so each sweep's light is derived from its own photocurrent, with one sun defined by the median of all. A straight line through the open-circuit voltages at one sun over the sweeps' temperatures (IEC 60891) gives the temperature coefficient, which is combined with the prior value by their variances. Ideality and series resistance scatter between sweeps by more than the standard error of each fit. That scatter is used as their uncertainty, but at least the scatter found in real sweeps of one module.
+ * <p>Light sensors are less consistent than the array's own curve, so each sweep's light is derived
+ * from its own photocurrent, with one sun defined by the median of all. A straight line through the
+ * open-circuit voltages at one sun over the sweeps' temperatures (IEC 60891) gives the temperature
+ * coefficient, which is combined with the prior value by their variances. Ideality and series
+ * resistance scatter between sweeps by more than the standard error of each fit. That scatter is
+ * used as their uncertainty, but at least the scatter found in real sweeps of one module.
  */
 public final class SweepSet {
 
@@ -23,7 +28,10 @@ public final class SweepSet {
   public static final double LEAST_SERIES_SD = 0.049;
 
   /**
-   * Suns below which a sweep is not used for shunt and ideality in full sun: the model's shunt conductance is proportional to the light, that of real cells is not, so that the fitted one-sun shunt decreases in low light. Predictions from bright sweeps were valid down to 0.41 suns ({@code OutdoorStudy}).
+   * Suns below which a sweep is not used for shunt and ideality in full sun: the model's shunt
+   * conductance is proportional to the light, that of real cells is not, so that the fitted one-sun
+   * shunt decreases in low light. Predictions from bright sweeps were valid down to 0.41 suns
+   * ({@code OutdoorStudy}).
    */
   public static final double LEAST_SUNS = 0.4;
 
@@ -34,7 +42,9 @@ public final class SweepSet {
   private static final double THERMOMETER_SD = 1;
 
   /**
-   * Smallest sigma of the coefficient, 1/K: different selections of outdoor curves of one module gave -0.31 and -0.35 % per C, because a thermometer behind the cells reads too low in strong light.
+   * Smallest sigma of the coefficient, 1/K: different selections of outdoor curves of one module
+   * gave -0.31 and -0.35 % per C, because a thermometer behind the cells reads too low in strong
+   * light.
    */
   private static final double LEAST_COEFF_SD = 0.0002;
 
@@ -42,7 +52,8 @@ public final class SweepSet {
   private static final double MOST_KELVIN_OFF = 10;
 
   /**
-   * Scatter of the stated light against the array's current, relative, above which light and temperature are taken not to belong to the sweeps: engineering judgement.
+   * Scatter of the stated light against the array's current, relative, above which light and
+   * temperature are taken not to belong to the sweeps: engineering judgement.
    */
   private static final double MOST_LIGHT_SD = 0.1;
 

@@ -1,4 +1,5 @@
 /**
- * Current-voltage sweeps: checks, least-squares fits of the single-diode model, and joint fits of several sweeps.
+ * Current-voltage sweeps: checks, least-squares fits of the single-diode model, and joint fits of
+ * several sweeps.
  */
 package org.solarmargin.cli.fit.sweep;

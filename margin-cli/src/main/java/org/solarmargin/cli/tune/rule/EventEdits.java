@@ -6,9 +6,10 @@ import org.solarmargin.cli.flightevent.EventFinder;
 import org.solarmargin.cli.flightevent.FlightEvent;
 import org.solarmargin.core.profile.PlainNumber;
 
-/** Events that the flyer adds to those found, and strikes from them. */
+/** Events that the user adds to those found, or removes. */
 public final class EventEdits {
 
+  /** Largest distance of a removed event from the given time: engineering judgement. */
   private static final double NEAR_SECONDS = 2.5;
 
   private record Edit(String log, double seconds) {
@@ -21,11 +22,11 @@ public final class EventEdits {
   private final List<Edit> struck;
 
   /**
-   * Edits as given on the command line.
+   * Parses edits given on the command line.
    *
    * @param added each {@code TIME} or {@code LOG@TIME}
    * @param struck likewise
-   * @throws IllegalArgumentException with rule and value if one cannot be read
+   * @throws IllegalArgumentException with rule and value if one is invalid
    */
   public EventEdits(List<String> added, List<String> struck) {
     this.added = parse("--event", added);
@@ -44,7 +45,7 @@ public final class EventEdits {
         edits.add(new Edit(at < 0 ? "" : text.substring(0, at), seconds));
       } catch (NumberFormatException e) {
         throw new IllegalArgumentException(
-            option + " wants TIME or LOG@TIME, seconds in the log: " + text, e);
+            option + " must be TIME or LOG@TIME, seconds in the log: " + text, e);
       }
     }
     return edits;

@@ -8,12 +8,13 @@ import java.util.List;
 import org.solarmargin.core.alert.LevelRule;
 
 /**
- * One level's rules and what each did on each flight. The first rule is the present one.
+ * The rules of one alert level with the results of each on each flight. The first rule is the
+ * present one.
  *
- * <p>A level above WARNING is judged beside the chosen rule of the one that it must precede: what
- * is told of an event is the higher of both, so the lead is the longer one, and a rule under which
- * the level stands later than the one it should precede is inverted there, unless no rule within
- * the nuisances borne stands earlier: the fade does not allow it.
+ * <p>CAUTION and ADVISORY are evaluated together with the chosen rule of the level that they must
+ * precede. The lead time before an event is the longer of the two. If the level is raised later
+ * than the one it should precede, the rule is inverted on that event, unless no rule within the
+ * limit of nuisances is raised earlier.
  */
 public final class Evidence {
 
@@ -24,30 +25,32 @@ public final class Evidence {
   private final LevelAim aim;
   private final List<LevelRule> rules;
   private final List<FlightTally> flights;
-  private final double leadAsked;
-  private final double nuisancesBorne;
+  private final double requiredLead;
+  private final double nuisanceLimit;
   private final IdentityHashMap<FlightTally, float[]> precededLeads = new IdentityHashMap<>();
-  private final IdentityHashMap<FlightTally, boolean[]> allowed = new IdentityHashMap<>();
+  private final IdentityHashMap<FlightTally, boolean[]> achievable = new IdentityHashMap<>();
 
   Evidence(
       LevelAim aim,
       List<LevelRule> rules,
       List<FlightTally> flights,
-      double leadAsked,
-      double nuisancesBorne) {
+      double requiredLead,
+      double nuisanceLimit) {
     this.aim = aim;
     this.rules = List.copyOf(rules);
     this.flights = List.copyOf(flights);
-    this.leadAsked = leadAsked * aim.leadFactor();
-    this.nuisancesBorne = nuisancesBorne * aim.nuisanceFactor();
+    this.requiredLead = requiredLead * aim.leadFactor();
+    this.nuisanceLimit = nuisanceLimit * aim.nuisanceFactor();
   }
 
-  /** Judges from now on beside the chosen rule of the level that this one must precede. */
+  /**
+   * Evaluates from now on together with the chosen rule of the level that this one must precede.
+   */
   void precede(Evidence other, int place) {
-    List<Integer> bearable = new ArrayList<>();
+    List<Integer> acceptable = new ArrayList<>();
     for (int r = 0; r < rules.size(); r++) {
-      if (score(r).nuisancesPerHour() <= nuisancesBorne) {
-        bearable.add(r);
+      if (score(r).nuisancesPerHour() <= nuisanceLimit) {
+        acceptable.add(r);
       }
     }
     for (int i = 0; i < flights.size(); i++) {
@@ -57,23 +60,23 @@ public final class Evidence {
       boolean[] earlier = new boolean[events];
       for (int e = 0; e < events; e++) {
         leads[e] = other.flights.get(i).lead(place, e);
-        for (int r : bearable) {
-          earlier[e] |= stood(own.preceding(r, e)) > leads[e];
+        for (int r : acceptable) {
+          earlier[e] |= orNegative(own.preceding(r, e)) > leads[e];
         }
       }
       precededLeads.put(own, leads);
-      allowed.put(own, earlier);
+      achievable.put(own, earlier);
     }
   }
 
-  /** How long this level, or the one that it precedes, had been told of at an event. */
-  private static float told(FlightTally flight, int rule, int event, float preceded) {
+  /** Lead time of this level or the one that it precedes, whichever is longer, at an event. */
+  private static float longerLead(FlightTally flight, int rule, int event, float preceded) {
     return Float.isNaN(preceded)
         ? flight.lead(rule, event)
-        : (float) Math.max(stood(flight.preceding(rule, event)), preceded);
+        : (float) Math.max(orNegative(flight.preceding(rule, event)), preceded);
   }
 
-  private static double stood(float lead) {
+  private static double orNegative(float lead) {
     return Float.isNaN(lead) ? -1 : lead;
   }
 
@@ -89,12 +92,12 @@ public final class Evidence {
     return flights;
   }
 
-  public double leadAsked() {
-    return leadAsked;
+  public double requiredLead() {
+    return requiredLead;
   }
 
-  public double nuisancesBorne() {
-    return nuisancesBorne;
+  public double nuisanceLimit() {
+    return nuisanceLimit;
   }
 
   public Score score(int rule) {
@@ -114,12 +117,12 @@ public final class Evidence {
     for (FlightTally flight : of) {
       for (int e = 0; e < flight.events().size(); e++) {
         float other = precededLeads.isEmpty() ? Float.NaN : precededLeads.get(flight)[e];
-        float lead = told(flight, rule, e, other);
+        float lead = longerLead(flight, rule, e, other);
         leads[events++] = Float.isNaN(lead) ? 0 : lead;
         missed += Float.isNaN(lead) ? 1 : 0;
-        boolean after = stood(flight.preceding(rule, e)) < other;
-        inverted += after && allowed.get(flight)[e] ? 1 : 0;
-        late += lead >= leadAsked ? 0 : 1;
+        boolean after = orNegative(flight.preceding(rule, e)) < other;
+        inverted += after && achievable.get(flight)[e] ? 1 : 0;
+        late += lead >= requiredLead ? 0 : 1;
       }
       nuisances += flight.nuisances(rule);
       raises += flight.raises(rule);
@@ -131,8 +134,9 @@ public final class Evidence {
   }
 
   /**
-   * Rules that no other rule beats in missed events, median lead and nuisances; of equal ones the
-   * one closest to the present. By rising nuisances, then missed events.
+   * Rules that no other rule dominates in missed events, median lead time and nuisances; among
+   * equal ones the one closest to the present rule. In order of increasing nuisances, then missed
+   * events.
    */
   List<Integer> frontier() {
     List<Score> scores = new ArrayList<>();
@@ -150,14 +154,14 @@ public final class Evidence {
             .thenComparingDouble(r -> distance(r)));
     List<Integer> kept = new ArrayList<>();
     for (int r : order) {
-      boolean beaten = false;
+      boolean dominated = false;
       for (int k : kept) {
-        // whoever comes earlier has no more nuisances: equal or better in the rest beats
+        // earlier ones have no more nuisances, so one that is not worse in the rest dominates
         Score s = scores.get(k);
-        beaten |=
+        dominated |=
             s.missed() <= scores.get(r).missed() && !(s.medianLead() < scores.get(r).medianLead());
       }
-      if (!beaten) {
+      if (!dominated) {
         kept.add(r);
       }
     }
@@ -165,12 +169,12 @@ public final class Evidence {
   }
 
   /**
-   * The rule to recommend on some flights: within the nuisances borne if any is, fewest missed,
-   * then fewest inverted, then fewest late, then fewest nuisances, then closest to the present.
+   * The rule to recommend for some flights: within the limit of nuisances if possible, then fewest
+   * missed, fewest inverted, fewest late, fewest nuisances, then closest to the present rule.
    *
-   * @param least the rule of the level that this one must precede, below whose margin and time none
-   *     is to be chosen
-   * @return place of the rule; the present one if no other may be chosen
+   * @param least the rule of the level that this one must precede; margin and time must not be
+   *     below its values
+   * @return index of the rule; that of the present one if no other is permitted
    */
   int choose(List<FlightTally> on, LevelRule least) {
     int best = -1;
@@ -190,12 +194,12 @@ public final class Evidence {
   }
 
   private boolean better(Score a, int ruleA, Score b, int ruleB) {
-    boolean bearA = a.nuisancesPerHour() <= nuisancesBorne;
-    boolean bearB = b.nuisancesPerHour() <= nuisancesBorne;
-    if (bearA != bearB) {
-      return bearA;
+    boolean withinA = a.nuisancesPerHour() <= nuisanceLimit;
+    boolean withinB = b.nuisancesPerHour() <= nuisanceLimit;
+    if (withinA != withinB) {
+      return withinA;
     }
-    if (!bearA && a.nuisances() != b.nuisances()) {
+    if (!withinA && a.nuisances() != b.nuisances()) {
       return a.nuisances() < b.nuisances();
     }
     if (a.missed() != b.missed()) {
@@ -210,11 +214,11 @@ public final class Evidence {
     if (a.nuisances() != b.nuisances()) {
       return a.nuisances() < b.nuisances();
     }
-    // equal in all that was counted: nothing speaks for leaving the present rule
+    // equal in all counts, so the rule closer to the present one is preferred
     return distance(ruleA) < distance(ruleB);
   }
 
-  /** How far a rule is from the present one, each threshold over its usual size. */
+  /** Distance of a rule from the present one, with each threshold scaled by a typical size. */
   private double distance(int rule) {
     LevelRule a = rules.get(rule);
     LevelRule b = rules.get(PRESENT);
@@ -226,8 +230,8 @@ public final class Evidence {
   }
 
   /**
-   * What the choice does on flights that did not choose it: each of up to ten parts is judged by
-   * the rule chosen on the rest.
+   * Cross-validation of the choice: each of up to ten parts of the flights is evaluated with the
+   * rule chosen on the rest.
    */
   Score validated(LevelRule least) {
     int folds = Math.min(flights.size(), MOST_FOLDS);
@@ -247,7 +251,7 @@ public final class Evidence {
       for (FlightTally flight : left) {
         for (int e = 0; e < flight.events().size(); e++) {
           float other = precededLeads.isEmpty() ? Float.NaN : precededLeads.get(flight)[e];
-          leads.add(Math.max(stood(told(flight, chosen, e, other)), 0));
+          leads.add(Math.max(orNegative(longerLead(flight, chosen, e, other)), 0));
         }
       }
       sum = sum == null ? score : plus(sum, score);

@@ -5,7 +5,7 @@ import java.util.List;
 import org.solarmargin.cli.flightevent.FlightEvent;
 import org.solarmargin.core.alert.LevelRule;
 
-/** What each rule of a level did on one flight: leads before its events, nuisances. */
+/** Results of each rule of a level on one flight: lead times before its events, and nuisances. */
 public final class FlightTally {
 
   private static final float[] NONE = {};
@@ -36,7 +36,7 @@ public final class FlightTally {
     raises = new short[rules];
   }
 
-  /** Judges all rules of a level on a flight. */
+  /** Evaluates all rules of a level on a flight. */
   static FlightTally of(
       JudgedFlight flight, boolean simulated, LevelAim aim, List<LevelRule> rules) {
     FlightTally tally = new FlightTally(flight, simulated, rules.size());
@@ -80,12 +80,12 @@ public final class FlightTally {
     return notes;
   }
 
-  /** The flyer's marks that judge nothing. */
+  /** The pilot's marks that do not denote a loss. */
   public List<FlightEvent> otherMarks() {
     return otherMarks;
   }
 
-  /** How long a rule's alert had stood when an event began, s; NaN if it did not stand. */
+  /** How long a rule's alert had been active when an event began, s; NaN if it was not active. */
   public float lead(int rule, int event) {
     return leads[rule * events.size() + event];
   }
@@ -99,7 +99,7 @@ public final class FlightTally {
     return nuisances[rule].length;
   }
 
-  /** When a rule's nuisances were raised, s since the first sample. */
+  /** Times at which a rule's nuisances were raised, s since the first sample. */
   public List<Double> nuisanceTimes(int rule) {
     List<Double> times = new ArrayList<>();
     for (float time : nuisances[rule]) {

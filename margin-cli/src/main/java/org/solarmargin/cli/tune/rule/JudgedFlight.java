@@ -8,8 +8,8 @@ import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.monitor.MarginMonitor;
 
 /**
- * What alert rules look at, of one flight, in blocks of a tenth of a second with the worst of each:
- * 21 bytes a block, the estimates themselves are not kept.
+ * The inputs of alert rules for one flight, in blocks of a tenth of a second with the worst value
+ * of each. A block takes 21 bytes; the estimates themselves are not kept.
  */
 public final class JudgedFlight {
 
@@ -19,7 +19,10 @@ public final class JudgedFlight {
   static final int GONE = 8;
   static final int GROUNDED = 16;
 
-  /** A raise here would be a nuisance, by level: WARNING 32, CAUTION 64, ADVISORY 128. */
+  /**
+   * Marks blocks where a raised alert would be a nuisance, by level: WARNING 32, CAUTION 64,
+   * ADVISORY 128.
+   */
   static final int QUIET = 32;
 
   private static final double BLOCK_SECONDS = 0.1;
@@ -45,9 +48,9 @@ public final class JudgedFlight {
   }
 
   /**
-   * Takes the monitor's state after a sample that it took.
+   * Adds the monitor's state after a sample.
    *
-   * @param busVolts of the sample, V; NaN if it has none
+   * @param busVolts bus voltage of the sample, V; NaN if it has none
    */
   public void add(double seconds, double busVolts, MarginMonitor monitor, boolean accepted) {
     origin = Double.isNaN(origin) ? seconds : origin;
@@ -102,7 +105,7 @@ public final class JudgedFlight {
     flags = Arrays.copyOf(flags, length);
   }
 
-  /** Ends the flight: with its events known, marks where a raise would be a nuisance. */
+  /** Ends the flight and, with its events known, marks where a raised alert would be a nuisance. */
   public void finish(List<FlightEvent> found, List<FlightEvent> marks) {
     events = List.copyOf(found);
     otherMarks = List.copyOf(marks);
@@ -111,7 +114,7 @@ public final class JudgedFlight {
     }
   }
 
-  /** Backwards, so that each block knows the least power ratio of the time that follows it. */
+  /** Runs backwards, so that the least power ratio of the following time is known at each block. */
   private void markQuiet(LevelAim aim) {
     int[] queue = new int[size];
     int head = 0;
@@ -164,7 +167,7 @@ public final class JudgedFlight {
     return events;
   }
 
-  /** What was recognised of the log without being told, and what is wrong with its lines. */
+  /** Adds what was recognised in the log, and the faults of its lines. */
   public void note(List<String> recognised) {
     notes = List.copyOf(recognised);
   }
@@ -173,7 +176,7 @@ public final class JudgedFlight {
     return notes;
   }
 
-  /** The flyer's marks that judge nothing. */
+  /** The pilot's marks that do not denote a loss. */
   List<FlightEvent> otherMarks() {
     return otherMarks;
   }
@@ -182,12 +185,12 @@ public final class JudgedFlight {
     return size;
   }
 
-  /** Time of a block since the flight's first sample, s. */
+  /** Time of a block since the first sample of the flight, s. */
   double seconds(int i) {
     return millis[i] * 1e-3;
   }
 
-  /** Time of the flight's first sample in the log, s. */
+  /** Time in the log of the first sample of the flight, s. */
   double origin() {
     return origin;
   }

@@ -3,8 +3,9 @@ package org.solarmargin.cli.tune.rule;
 import org.solarmargin.core.alert.AlertLevel;
 
 /**
- * What is wanted of a level: how long before an event it should stand, and when raising it was a
- * nuisance. WARNING's yardstick is the one of {@code trial}: 15 % margin kept for 10 s after.
+ * Targets of an alert level: its required lead time before an event, and when raising it is a
+ * nuisance. For WARNING the definition of a nuisance is that of {@code trial}: a margin of at least
+ * 15 % for the next 10 s. The values are engineering judgement.
  */
 public enum LevelAim {
   /** Act at once. */
@@ -40,27 +41,27 @@ public enum LevelAim {
     return level;
   }
 
-  /** Lead asked of it over that asked of WARNING. */
+  /** Required lead time relative to that of WARNING. */
   double leadFactor() {
     return leadFactor;
   }
 
-  /** Nuisances borne of it over those borne of WARNING. */
+  /** Limit of nuisances relative to that of WARNING. */
   double nuisanceFactor() {
     return nuisanceFactor;
   }
 
-  /** Available power over demand that, kept, makes a raise a nuisance. */
+  /** Ratio of available power to demand that, if maintained, makes a raised alert a nuisance. */
   double quietRatio() {
     return quietRatio;
   }
 
-  /** How long it must be kept, s. */
+  /** How long it must be maintained, s. */
   double quietSeconds() {
     return quietSeconds;
   }
 
-  /** No nuisance if an event follows within this, s. */
+  /** A raised alert is not a nuisance if an event follows within this time, s. */
   double excusedSeconds() {
     return excusedSeconds;
   }

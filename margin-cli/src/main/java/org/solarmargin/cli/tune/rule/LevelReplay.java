@@ -5,9 +5,9 @@ import org.solarmargin.core.alert.AlertMonitor;
 import org.solarmargin.core.alert.LevelRule;
 
 /**
- * Judges one level's rule on a flight, as the core's alert monitor would with only that level told,
- * but many times faster: while nothing stands, spans of blocks that cannot raise it are skipped.
- * {@code LevelReplayTest} holds it against the monitor itself.
+ * Evaluates one level's rule on a flight as the core's alert monitor would with only that level
+ * enabled, but many times faster: while no alert is active, spans of blocks that cannot raise it
+ * are skipped. {@code LevelReplayTest} compares it with the monitor.
  */
 final class LevelReplay {
 
@@ -29,7 +29,7 @@ final class LevelReplay {
   private int nuisances;
   private int raises;
 
-  /** A level of a flight; judge as many rules as you like. */
+  /** Prepares a level of a flight for any number of rules. */
   LevelReplay(JudgedFlight flight, LevelAim aim) {
     this.flight = flight;
     this.aim = aim;
@@ -51,15 +51,15 @@ final class LevelReplay {
     preceding = new float[eventBlocks.length];
   }
 
-  /** Judges; the getters then describe what came of it. */
+  /** Evaluates a rule; the getters then return the results. */
   void judge(LevelRule rule) {
     Arrays.fill(leads, Float.NaN);
     nuisances = 0;
     raises = 0;
-    new Pass(rule).overAllBlocks();
+    new Pass(rule).run();
   }
 
-  /** One rule's way through the flight. */
+  /** One pass of a rule over the flight. */
   private final class Pass {
     private final LevelRule rule;
     private final boolean warning = aim == LevelAim.WARNING;
@@ -70,7 +70,7 @@ final class LevelReplay {
     private final float time;
     private final float release;
     private final double[] raisedAt = new double[AlertMonitor.RAISES_A_MINUTE];
-    private int told;
+    private int raised;
     private boolean standing;
     private double since = Double.NaN;
     private double chain = Double.NaN;
@@ -90,10 +90,10 @@ final class LevelReplay {
       Arrays.fill(raisedAt, Double.NEGATIVE_INFINITY);
     }
 
-    void overAllBlocks() {
+    void run() {
       for (int i = 0; i < flight.size(); i++) {
         if (!standing && i % SPAN == 0) {
-          i = afterSpansThatCannotRaise(i);
+          i = skipQuietSpans(i);
         }
         double now = flight.seconds(i);
         double step = now - before;
@@ -108,8 +108,8 @@ final class LevelReplay {
       }
     }
 
-    /** The next block to judge, from the first one of a span on. */
-    private int afterSpansThatCannotRaise(int first) {
+    /** The next block to evaluate, from the first one of a span onwards. */
+    private int skipQuietSpans(int first) {
       int s = first / SPAN;
       while (s < spanMargin.length - 1
           && !spanStops[s]
@@ -177,7 +177,7 @@ final class LevelReplay {
       standing = true;
       since = now;
       chain = now - cleared <= BRIDGED_SECONDS ? chain : now;
-      raisedAt[told++ % raisedAt.length] = now;
+      raisedAt[raised++ % raisedAt.length] = now;
       raises++;
       if (nuisance) {
         nuisanceAt =
@@ -195,14 +195,14 @@ final class LevelReplay {
     }
   }
 
-  /** How long it had stood when an event began, s; NaN if it did not stand. */
+  /** How long it had been active when an event began, s; NaN if it was not active. */
   float lead(int event) {
     return leads[event];
   }
 
   /**
-   * How long before an event it was raised, s, pauses of up to 10 s bridged: a level above hides
-   * them. NaN if it neither stood nor had been cleared so short before.
+   * How long before an event it was raised, s, ignoring interruptions of up to 10 s, because an
+   * active higher level hides them. NaN if it was neither active nor cleared within that time.
    */
   float preceding(int event) {
     return preceding[event];
@@ -212,7 +212,7 @@ final class LevelReplay {
     return nuisances;
   }
 
-  /** When the nuisances were raised, s since the flight's first sample. */
+  /** Times at which the nuisances were raised, s since the first sample of the flight. */
   float[] nuisanceTimes() {
     return Arrays.copyOf(nuisanceAt, nuisances);
   }

@@ -5,22 +5,21 @@ import java.util.Map;
 import org.solarmargin.core.alert.AlertRules;
 
 /**
- * The set of rules to recommend, and what was found on the way, level by level.
+ * The recommended set of rules, with the findings for each level.
  *
- * @param rules the set
- * @param findings one for each level
+ * @param rules the recommended rules
+ * @param findings findings by level
  */
 public record Recommendation(AlertRules rules, Map<LevelAim, Finding> findings) {
 
   /**
-   * What was found of one level.
+   * The finding for one level.
    *
-   * @param evidence its rules and what each did
-   * @param chosen place of the recommended rule
-   * @param kept whether it is the present one, for want of a rule that precedes the level it should
-   * @param frontier places of the rules that no other beats
-   * @param validated what the way of choosing does on flights that did not choose; null with one
-   *     flight
+   * @param evidence its rules with their results
+   * @param chosen index of the recommended rule
+   * @param kept whether the present rule is kept because no rule precedes the level that it should
+   * @param frontier indices of the rules that no other dominates
+   * @param validated cross-validated score of the choice; null with one flight
    */
   public record Finding(
       Evidence evidence, int chosen, boolean kept, List<Integer> frontier, Score validated) {
@@ -29,7 +28,7 @@ public record Recommendation(AlertRules rules, Map<LevelAim, Finding> findings) 
       frontier = List.copyOf(frontier);
     }
 
-    /** What the recommended rule did. */
+    /** Score of the recommended rule. */
     public Score chosenScore() {
       return evidence.score(chosen);
     }

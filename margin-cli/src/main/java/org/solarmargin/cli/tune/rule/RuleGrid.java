@@ -7,8 +7,9 @@ import java.util.Set;
 import org.solarmargin.core.alert.LevelRule;
 
 /**
- * The rules that are tried for each level, the present one among them. CAUTION is withdrawn as soon
- * as its condition ends, so its off-delay is not tried.
+ * The rules that are tried for each level, including the present one. CAUTION is cleared as soon as
+ * its condition ends, so its off-delay is not varied. Rows: margin, time, on-delay, off-delay,
+ * hysteresis; the values are engineering judgement.
  */
 final class RuleGrid {
 

@@ -1,17 +1,17 @@
 package org.solarmargin.cli.tune.rule;
 
 /**
- * What a rule did on a set of flights.
+ * Results of a rule on a set of flights.
  *
- * @param events that should have been preceded by an alert
- * @param missed of these, with no standing alert
- * @param inverted of these, the level stood later than the one above it in rank, although another
- *     rule would have stood earlier
- * @param late of these, alerted less than the lead asked for, missed ones included
- * @param medianLead of all events, missed ones as 0, s; NaN without events
- * @param nuisances raises that nothing followed
- * @param raises all
- * @param hours in the air
+ * @param events number of events that an alert should have preceded
+ * @param missed number of events without an active alert
+ * @param inverted number of events on which the level was raised later than the next higher one,
+ *     although another rule would have been earlier
+ * @param late number of events with less than the required lead time, including missed ones
+ * @param medianLead median lead time of all events, with missed ones as 0, s; NaN without events
+ * @param nuisances number of raised alerts that were nuisances
+ * @param raises number of raised alerts
+ * @param hours time in the air, h
  */
 public record Score(
     int events,
@@ -23,7 +23,7 @@ public record Score(
     int raises,
     double hours) {
 
-  /** Median lead for people: 0 without events, s. */
+  /** Median lead time for display, s; 0 without events. */
   public double leadSeconds() {
     return Double.isNaN(medianLead) ? 0 : medianLead;
   }

@@ -6,7 +6,7 @@ import org.solarmargin.cli.flightevent.Episode;
 import org.solarmargin.cli.flightevent.FlightEvent;
 import org.solarmargin.sim.flight.LossOfLift;
 
-/** Losses of a simulated flight by its truth, as {@code trial} has them. */
+/** Losses of a simulated flight from its truth, defined as in {@code trial}. */
 public final class TrueLosses {
 
   private final List<FlightEvent> events = new ArrayList<>();
@@ -14,7 +14,7 @@ public final class TrueLosses {
       Episode.loss(
           (start, end, longEnough) -> {
             if (longEnough) {
-              events.add(new FlightEvent(start, end, "past the knee by the truth"));
+              events.add(new FlightEvent(start, end, "past the knee according to the truth"));
             }
           });
 
@@ -23,7 +23,7 @@ public final class TrueLosses {
         seconds, throttle > LossOfLift.AIRBORNE_THROTTLE && LossOfLift.pastKnee(volts, peakVolts));
   }
 
-  /** Ends the flight; what was found, by onset. */
+  /** Ends the flight and returns the losses by onset. */
   public List<FlightEvent> finish() {
     past.finish();
     return events;

@@ -9,42 +9,42 @@ import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Gathers flights, judges all rules of all levels on each, and chooses. */
+/** Collects flights, evaluates all rules of all levels on each, and chooses. */
 public final class Tuner {
 
-  /** Fewer logged events than these say little. */
+  /** With fewer logged events, simulated flights are added: engineering judgement. */
   public static final int FEW_EVENTS = 5;
 
   private static final LevelRule ANY = new LevelRule(-100, 0, 0, 0, 0);
 
   private final AlertRules present;
-  private final double leadAsked;
-  private final double nuisancesBorne;
+  private final double requiredLead;
+  private final double nuisanceLimit;
   private final Map<LevelAim, List<LevelRule>> rules = new EnumMap<>(LevelAim.class);
   private final Map<LevelAim, List<FlightTally>> tallies = new EnumMap<>(LevelAim.class);
   private final VoltageEvidence voltage;
   private double hours;
 
-  public Tuner(CraftProfile profile, double leadAsked, double nuisancesBorne) {
+  public Tuner(CraftProfile profile, double requiredLead, double nuisanceLimit) {
     this.present = profile.rules();
     this.voltage = new VoltageEvidence(profile);
-    this.leadAsked = leadAsked;
-    this.nuisancesBorne = nuisancesBorne;
+    this.requiredLead = requiredLead;
+    this.nuisanceLimit = nuisanceLimit;
     for (LevelAim aim : LevelAim.values()) {
       rules.put(aim, RuleGrid.of(aim, present.of(aim.level())));
       tallies.put(aim, new ArrayList<>());
     }
   }
 
-  /** Rules judged on each flight, all levels together. */
+  /** Number of rules evaluated on each flight, over all levels. */
   public int ruleCount() {
     return rules.values().stream().mapToInt(List::size).sum();
   }
 
-  /** What all rules, and alarms at fixed voltages, did on a flight. */
+  /** Results of all rules, and of alarms at fixed voltages, on a flight. */
   public record Judged(Map<LevelAim, FlightTally> levels, VoltageEvidence.Tally voltage) {}
 
-  /** Judges all rules on a flight; any thread. */
+  /** Evaluates all rules on a flight; may be called by any thread. */
   public Judged judge(JudgedFlight flight, boolean simulated) {
     Map<LevelAim, FlightTally> result = new EnumMap<>(LevelAim.class);
     for (LevelAim aim : LevelAim.values()) {
@@ -53,7 +53,7 @@ public final class Tuner {
     return new Judged(result, voltage.judge(flight));
   }
 
-  /** Takes what {@link #judge} gave; one thread. */
+  /** Adds a result of {@link #judge}; must be called by one thread. */
   public void add(Judged result) {
     result.levels().forEach((aim, tally) -> tallies.get(aim).add(tally));
     voltage.add(result.voltage());
@@ -65,7 +65,7 @@ public final class Tuner {
   }
 
   public Evidence evidence(LevelAim aim) {
-    return new Evidence(aim, rules.get(aim), tallies.get(aim), leadAsked, nuisancesBorne);
+    return new Evidence(aim, rules.get(aim), tallies.get(aim), requiredLead, nuisanceLimit);
   }
 
   /** Flights in the order added. */
@@ -77,7 +77,7 @@ public final class Tuner {
     return flights().stream().filter(f -> !f.simulated()).mapToInt(f -> f.events().size()).sum();
   }
 
-  /** Whether the logs alone hold too few events to choose by. */
+  /** Whether the logs alone have too few events for a choice. */
   public boolean fewEvents() {
     return realEvents() < FEW_EVENTS;
   }
@@ -86,7 +86,10 @@ public final class Tuner {
     return hours;
   }
 
-  /** The rule that a level's must not fall short of, so that they rise from WARNING to ADVISORY. */
+  /**
+   * The rule below which a level's thresholds must not fall, so that they increase from WARNING to
+   * ADVISORY.
+   */
   private static LevelRule least(LevelAim aim, AlertRules chosen) {
     return switch (aim) {
       case WARNING -> ANY;
@@ -95,7 +98,7 @@ public final class Tuner {
     };
   }
 
-  /** Chooses, from WARNING up, and looks how well that way of choosing does. */
+  /** Chooses rules from WARNING to ADVISORY and cross-validates the choice. */
   public Recommendation recommend() {
     AlertRules chosen = present;
     Map<LevelAim, Recommendation.Finding> findings = new EnumMap<>(LevelAim.class);

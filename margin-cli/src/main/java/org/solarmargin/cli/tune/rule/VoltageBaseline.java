@@ -10,7 +10,7 @@ import org.solarmargin.core.profile.CraftProfile;
 /**
  * The best alarm at a fixed bus voltage on a set of flights, for comparison with a profile's
  * WARNING: chosen with hindsight, with that WARNING's delays and no more nuisances than it had.
- * Flights are taken one after the other, by one thread.
+ * Flights are added one after the other by one thread.
  */
 public final class VoltageBaseline {
 
@@ -33,19 +33,19 @@ public final class VoltageBaseline {
     public Flight() {}
 
     /**
-     * Takes the monitor's state after a sample whose time has moved on.
+     * Adds the monitor's state after a sample whose time is in order.
      *
      * @param seconds time of the sample, s
      * @param volts its bus voltage, V; NaN if it has none
-     * @param monitor after the sample
-     * @param accepted whether the monitor took it
+     * @param monitor monitor after the sample
+     * @param accepted whether the sample was accepted
      */
     public void take(double seconds, double volts, MarginMonitor monitor, boolean accepted) {
       flight.add(seconds, volts, monitor, accepted);
     }
   }
 
-  /** Adds a whole flight with the losses found in it. */
+  /** Adds a complete flight with the losses found in it. */
   public void add(Flight ended, List<FlightEvent> losses) {
     JudgedFlight flight = ended.flight;
     flight.finish(losses, List.of());
@@ -60,13 +60,13 @@ public final class VoltageBaseline {
    * The best alarm on all flights that were added.
    *
    * @param volts its threshold, V
-   * @param raises how often it was raised
-   * @param leads its losses, those missed and its median lead, for people
+   * @param raises number of times it was raised
+   * @param leads human-readable number of losses, missed ones and median lead time
    */
   public record Best(double volts, int raises, String leads) {}
 
   /**
-   * Chooses.
+   * Chooses the best alarm.
    *
    * @return empty without flights
    */

@@ -8,12 +8,12 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.trial.VoltageAlarm;
 
 /**
- * Beside today's practice: what alarms at fixed bus voltages, with the present WARNING's delays,
- * would have told on the same flights. The best is chosen with hindsight.
+ * Comparison with current practice: results of fixed bus-voltage alarms with the present WARNING's
+ * delays on the same flights. The best is chosen with hindsight.
  */
 public final class VoltageEvidence {
 
-  /** What each threshold did on one flight. */
+  /** Results of each threshold on one flight. */
   static final class Tally {
     private final float[][] leads;
     private final int[] nuisances;
@@ -37,7 +37,7 @@ public final class VoltageEvidence {
     rule = profile.rules().warning();
   }
 
-  /** Judges all thresholds on a flight; any thread. */
+  /** Evaluates all thresholds on a flight; may be called by any thread. */
   Tally judge(JudgedFlight flight) {
     int count = thresholds.size();
     Tally tally = new Tally(count, flight.events().size(), flight.airborneHours());
@@ -69,20 +69,20 @@ public final class VoltageEvidence {
     }
   }
 
-  /** Takes what {@link #judge} gave; one thread. */
+  /** Adds a result of {@link #judge}; must be called by one thread. */
   void add(Tally tally) {
     flights.add(tally);
   }
 
   /**
-   * The best threshold on these flights, with no more nuisances than another alarm had: fewest
-   * missed, then longest median lead.
+   * The best threshold on these flights with no more nuisances than another alarm: fewest missed
+   * events, then longest median lead time.
    */
-  public int best(int nuisances, double leadAsked) {
+  public int best(int nuisances, double requiredLead) {
     int best = 0;
     for (int t = 1; t < thresholds.size(); t++) {
-      Score score = score(t, leadAsked);
-      Score so = score(best, leadAsked);
+      Score score = score(t, requiredLead);
+      Score so = score(best, requiredLead);
       boolean better =
           score.missed() != so.missed()
               ? score.missed() < so.missed()
@@ -98,7 +98,7 @@ public final class VoltageEvidence {
     return thresholds.get(threshold);
   }
 
-  public Score score(int threshold, double leadAsked) {
+  public Score score(int threshold, double requiredLead) {
     List<Double> leads = new ArrayList<>();
     int missed = 0;
     int late = 0;
@@ -108,7 +108,7 @@ public final class VoltageEvidence {
     for (Tally flight : flights) {
       for (float lead : flight.leads[threshold]) {
         missed += Float.isNaN(lead) ? 1 : 0;
-        late += lead >= leadAsked ? 0 : 1;
+        late += lead >= requiredLead ? 0 : 1;
         leads.add(Float.isNaN(lead) ? 0.0 : lead);
       }
       nuisances += flight.nuisances[threshold];

@@ -1,2 +1,5 @@
-/** Alert rules judged on flights: evidence, scores, the grid of rules and the choice among them. */
+/**
+ * Evaluation of alert rules on flights: evidence, scores, the grid of rules and the choice among
+ * them.
+ */
 package org.solarmargin.cli.tune.rule;

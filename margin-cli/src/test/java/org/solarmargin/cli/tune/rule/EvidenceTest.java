@@ -89,11 +89,11 @@ class EvidenceTest {
     Score chosen = evidence.score(evidence.choose(evidence.flights(), ANY));
     for (int r = 0; r < evidence.rules().size(); r++) {
       Score s = evidence.score(r);
-      boolean bearable = s.nuisancesPerHour() <= evidence.nuisancesBorne();
+      boolean bearable = s.nuisancesPerHour() <= evidence.nuisanceLimit();
       assertFalse(bearable && s.missed() < chosen.missed(), "rule " + evidence.rules().get(r));
       assertFalse(bearable && s.missed() == chosen.missed() && s.late() < chosen.late());
     }
-    assertTrue(chosen.nuisancesPerHour() <= evidence.nuisancesBorne());
+    assertTrue(chosen.nuisancesPerHour() <= evidence.nuisanceLimit());
   }
 
   @Test
@@ -107,10 +107,10 @@ class EvidenceTest {
   /** SciPy 1.17.1: beta.ppf(0.95, k+1, n-k) and gamma.ppf(0.95, k+1). */
   @Test
   void limitsOfFewCountsAreExact() {
-    assertEquals(0.258866, Chance.shareAtMost(0, 10), 1e-5);
-    assertEquals(0.394163, Chance.shareAtMost(1, 10), 1e-5);
-    assertEquals(1, Chance.shareAtMost(0, 0));
-    assertEquals(2.995732, Chance.rateAtMost(0, 1), 1e-5);
-    assertEquals(4.743865 / 2, Chance.rateAtMost(1, 2), 1e-5);
+    assertEquals(0.258866, ConfidenceLimits.shareAtMost(0, 10), 1e-5);
+    assertEquals(0.394163, ConfidenceLimits.shareAtMost(1, 10), 1e-5);
+    assertEquals(1, ConfidenceLimits.shareAtMost(0, 0));
+    assertEquals(2.995732, ConfidenceLimits.rateAtMost(0, 1), 1e-5);
+    assertEquals(4.743865 / 2, ConfidenceLimits.rateAtMost(1, 2), 1e-5);
   }
 }

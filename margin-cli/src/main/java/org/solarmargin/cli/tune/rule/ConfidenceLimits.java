@@ -3,19 +3,19 @@ package org.solarmargin.cli.tune.rule;
 import org.hipparchus.distribution.continuous.BetaDistribution;
 import org.hipparchus.distribution.continuous.GammaDistribution;
 
-/** How far few counts can be trusted: exact 95 % limits. */
-public final class Chance {
+/** Exact upper 95 % confidence limits of counts. */
+public final class ConfidenceLimits {
 
   private static final double UPPER = 0.95;
 
-  private Chance() {}
+  private ConfidenceLimits() {}
 
   /**
    * Upper limit of a share (C. Clopper, E. Pearson, Biometrika 26, 1934, one-sided).
    *
-   * @param hits counted
-   * @param of tries
-   * @return the share that, with 95 % probability, is not exceeded; 1 without tries
+   * @param hits number of hits
+   * @param of number of trials
+   * @return upper limit of the share at 95 % confidence; 1 without trials
    */
   public static double shareAtMost(int hits, int of) {
     return hits >= of
@@ -26,9 +26,9 @@ public final class Chance {
   /**
    * Upper limit of a rate (F. Garwood, Biometrika 28, 1936, one-sided).
    *
-   * @param count counted
-   * @param hours in this time
-   * @return the rate an hour that, with 95 % probability, is not exceeded
+   * @param count number of events
+   * @param hours time, h
+   * @return upper limit of the rate per hour at 95 % confidence
    */
   public static double rateAtMost(int count, double hours) {
     return hours > 0

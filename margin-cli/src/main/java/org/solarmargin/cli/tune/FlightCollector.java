@@ -18,35 +18,37 @@ import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.tune.rule.Tuner;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Brings flights to a tuner: judged by several threads, taken in one by one and in order. */
-final class Gatherer implements AutoCloseable {
+/**
+ * Feeds flights to a tuner: they are evaluated by several threads and added one by one in order.
+ */
+final class FlightCollector implements AutoCloseable {
 
   private final Tuner tuner;
-  private final int wide;
+  private final int threads;
   private final AtomicBoolean stop;
   private final Progress progress;
   private final ExecutorService pool;
   private int done;
 
   /**
-   * A gatherer at rest.
+   * Creates a collector.
    *
-   * @param wide threads
-   * @param stop set by anyone to begin no more flights
+   * @param threads number of threads
+   * @param stop set to begin no more flights
    */
-  Gatherer(Tuner tuner, int wide, AtomicBoolean stop, Progress progress) {
+  FlightCollector(Tuner tuner, int threads, AtomicBoolean stop, Progress progress) {
     this.tuner = tuner;
-    this.wide = wide;
+    this.threads = threads;
     this.stop = stop;
     this.progress = progress;
-    pool = Executors.newFixedThreadPool(wide);
+    pool = Executors.newFixedThreadPool(threads);
   }
 
   /**
-   * Judges logs. Of several, one that cannot be used is left out; alone, it is a fault.
+   * Evaluates logs. Among several, an unusable one is left out; a single one is a fault.
    *
-   * @param leftOut gets the reasons
-   * @return how many were taken
+   * @param leftOut receives the reasons
+   * @return number of logs used
    */
   int logs(List<Path> logs, FlightPass pass, List<String> leftOut) throws InterruptedException {
     List<Callable<Tuner.Judged>> tasks = new ArrayList<>();
@@ -56,7 +58,7 @@ final class Gatherer implements AutoCloseable {
     return run(tasks, logs.size() > 1 ? leftOut : null);
   }
 
-  /** Judges simulated flights of a craft. */
+  /** Evaluates simulated flights of a craft. */
   void simulated(CraftProfile profile) throws InterruptedException {
     List<Callable<Tuner.Judged>> tasks = new ArrayList<>();
     for (int i = 0; i < SimulatedFlights.count(); i++) {
@@ -66,14 +68,14 @@ final class Gatherer implements AutoCloseable {
     run(tasks, null);
   }
 
-  /** Begins few more than are taken in, so that no more than those are held. */
+  /** Starts only a few tasks ahead of those added, to bound the memory. */
   private int run(List<Callable<Tuner.Judged>> tasks, List<String> leftOut)
       throws InterruptedException {
     Queue<Future<Tuner.Judged>> begun = new ArrayDeque<>();
     int next = 0;
     int taken = 0;
     while (true) {
-      while (next < tasks.size() && begun.size() < 2 * wide && !stop.get()) {
+      while (next < tasks.size() && begun.size() < 2 * threads && !stop.get()) {
         begun.add(pool.submit(tasks.get(next++)));
       }
       if (begun.isEmpty()) {
@@ -98,7 +100,7 @@ final class Gatherer implements AutoCloseable {
     } else if (cause instanceof IOException io) {
       throw new UncheckedIOException(io);
     } else {
-      throw new IllegalStateException("a flight could not be judged: " + cause, cause);
+      throw new IllegalStateException("a flight could not be evaluated: " + cause, cause);
     }
   }
 
