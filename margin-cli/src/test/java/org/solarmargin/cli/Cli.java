@@ -6,7 +6,7 @@ import java.io.StringWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
 
-/** Runs the command in this process and keeps what it said. */
+/** Runs the command in this process and captures its output. */
 public final class Cli {
 
   /** The repository's examples. */
@@ -31,10 +31,10 @@ public final class Cli {
   }
 
   /**
-   * The demo craft with the logger's timing stated, so that no log is searched for it: a tenth of
-   * the time.
+   * The demo craft with the logger's timing stated, so that no search for it is needed, which takes
+   * a tenth of the time.
    *
-   * @param folder for the profile
+   * @param folder folder for the profile
    * @return the profile
    */
   public static Path timed(Path folder) throws IOException {
@@ -44,10 +44,10 @@ public final class Cli {
   }
 
   /**
-   * Runs.
+   * Runs the command.
    *
    * @param args verb, options, files
-   * @return what came of it
+   * @return its status and output
    */
   public static Cli run(Object... args) {
     StringWriter out = new StringWriter();

@@ -16,7 +16,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.cli.format.TerminalText;
 
-/** Names and texts from files never reach a terminal as commands to it. */
+/** Names and texts from files never reach a terminal as control sequences. */
 class ControlCharactersTest {
 
   private static final Path CLOUD = Cli.EXAMPLES.resolve("flights/cloud-passage.csv");
@@ -24,7 +24,10 @@ class ControlCharactersTest {
 
   private static final int SHORT = 1000;
 
-  /** Clears the screen, sets a title, colours, rings, moves back, turns the reading order. */
+  /**
+   * Clears the screen, sets a title and a colour, rings the bell, moves the cursor, reverses the
+   * text direction.
+   */
   private static final String EVIL =
       "a\u001b[2J\u001b]0;owned\u0007\u001b[31mb\u009b2Jc\bd\u007f\u202ee\u2066f\u0000g";
 
@@ -58,7 +61,7 @@ class ControlCharactersTest {
   }
 
   @Test
-  void anEventIsShownWithoutThem() throws IOException {
+  void anEventIsShownWithoutControlCharacters() throws IOException {
     Path page = folder.resolve("r.html");
     Cli run = harmless(0, "replay", log("l.csv", EVIL), "--craft", Cli.STILT, "--report", page);
     assertTrue(run.out.contains(SHOWN), run.out);
@@ -67,7 +70,7 @@ class ControlCharactersTest {
 
   @ParameterizedTest
   @ValueSource(strings = {"\\u001b[2J", "\\u0007", "\\n", "\\u202e", "\\u009b2J", "\u001b[31m"})
-  void aCraftOrScenarioNameWithThemIsRefused(String name) throws IOException {
+  void aCraftOrScenarioNameWithControlCharactersIsRefused(String name) throws IOException {
     Path craft = folder.resolve("craft.properties");
     Files.writeString(
         craft,
@@ -90,7 +93,7 @@ class ControlCharactersTest {
   }
 
   @Test
-  void faultsShowValuesAndKeysWithoutThem() throws IOException {
+  void faultsShowValuesAndKeysWithoutControlCharacters() throws IOException {
     Path craft = folder.resolve("craft.properties");
     Files.writeString(
         craft,
@@ -118,7 +121,7 @@ class ControlCharactersTest {
   }
 
   @Test
-  void namesOfFilesAreShownWithoutThem() throws IOException {
+  void fileNamesAreShownWithoutControlCharacters() throws IOException {
     Path logs = Files.createDirectory(folder.resolve("logs"));
     Path log = logs.resolve("a\u001b[2J\u0007b.csv");
     Files.write(log, Files.readAllLines(CLOUD).subList(0, SHORT));
@@ -129,7 +132,7 @@ class ControlCharactersTest {
   }
 
   @Test
-  void aValueOfManyCharactersIsCutShort() throws IOException {
+  void aLongValueIsTruncated() throws IOException {
     List<String> lines = new ArrayList<>(Files.readAllLines(CLOUD));
     for (int i = 50; i < 250; i++) {
       lines.set(i, "0.98," + "x".repeat(10_000) + ",2.8,0.5,10");
@@ -141,7 +144,7 @@ class ControlCharactersTest {
   }
 
   @Test
-  void ownColoursPassWhereTheyMay() throws IOException {
+  void ownColoursPassWhereEnabled() throws IOException {
     String line = "\u001b[1;31mred\u001b[0m \u001b[2J \u001b[31";
     StringWriter coloured = new StringWriter();
     try (TerminalText text = new TerminalText(coloured, true)) {

@@ -13,7 +13,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** A column that a table has twice is refused with both places, if it is one that is read. */
+/** A column that occurs twice in a table is refused with both positions, if the column is read. */
 class DoubledColumnTest {
 
   private static final Path CLOUD = Cli.EXAMPLES.resolve("flights/cloud-passage.csv");
@@ -23,7 +23,7 @@ class DoubledColumnTest {
 
   @TempDir private Path folder;
 
-  /** A copy with one more column at the end, the same as a number in every line. */
+  /** A copy with an additional column at the end, with a number in every line. */
   private Path with(Path table, String column) throws IOException {
     List<String> lines = new ArrayList<>(Files.readAllLines(table));
     boolean header = true;
@@ -45,13 +45,13 @@ class DoubledColumnTest {
 
   @ParameterizedTest
   @ValueSource(strings = {"time_s,1", "bus_v,2", "bus_a,3", "throttle,4", "height_m,5"})
-  void ofALog(String columnAndPlace) throws IOException {
+  void inALog(String columnAndPlace) throws IOException {
     String column = columnAndPlace.substring(0, columnAndPlace.length() - 2);
     String place = columnAndPlace.substring(columnAndPlace.length() - 1);
     assertRefused(
         "cloud-passage.csv line 1: column "
             + column
-            + " is there twice, as fields "
+            + " occurs twice, as fields "
             + place
             + " and 6 of the header: rename or remove one",
         "replay",
@@ -61,10 +61,10 @@ class DoubledColumnTest {
   }
 
   @Test
-  void ofALogUnderAnothersName() throws IOException {
+  void ofALogWithAMappedName() throws IOException {
     Path log = with(with(CLOUD, "V"), "V");
     assertRefused(
-        "column V is there twice, as fields 6 and 7",
+        "column V occurs twice, as fields 6 and 7",
         "replay",
         log,
         "--craft",
@@ -72,27 +72,27 @@ class DoubledColumnTest {
         "--column",
         "bus_v=V");
     Cli unread = Cli.run("replay", log, "--craft", Cli.STILT);
-    assertEquals(0, unread.status, "a column that nobody reads may be there twice");
+    assertEquals(0, unread.status, "a column that is not read may occur twice");
   }
 
   @Test
-  void ofBenchTables() throws IOException {
+  void inBenchTables() throws IOException {
     assertRefused(
-        "array-sweep.csv line 2: column current_a is there twice, as fields 2 and 3",
+        "array-sweep.csv line 2: column current_a occurs twice, as fields 2 and 3",
         "fit",
         "array",
         with(SWEEP, "current_a"),
         "--series",
         "48");
     assertRefused(
-        "column cell_c is there twice, as fields 3 and 4",
+        "column cell_c occurs twice, as fields 3 and 4",
         "fit",
         "array",
         with(with(SWEEP, "cell_c"), "cell_c"),
         "--series",
         "48");
     assertRefused(
-        "column thrust_g is there twice, as fields 4 and 5",
+        "column thrust_g occurs twice, as fields 4 and 5",
         "fit",
         "rotor",
         with(STAND, "thrust_g"),
@@ -101,11 +101,11 @@ class DoubledColumnTest {
   }
 
   @Test
-  void ofATruthOrARecording() throws IOException {
+  void inATruthOrARecording() throws IOException {
     Path truth =
         Files.writeString(folder.resolve("t.csv"), "time_s,available_w,available_w\n0,1,1\n");
     assertRefused(
-        "t.csv line 1: column available_w is there twice, as fields 2 and 3",
+        "t.csv line 1: column available_w occurs twice, as fields 2 and 3",
         "replay",
         CLOUD,
         "--craft",

@@ -11,7 +11,7 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Inputs without end are one clear line, in little memory. */
+/** Endless inputs are refused with one clear line, in little memory. */
 class EndlessInputTest {
 
   private static final Path CLOUD = Cli.EXAMPLES.resolve("flights/cloud-passage.csv");
@@ -71,7 +71,7 @@ class EndlessInputTest {
   }
 
   @Test
-  void aProfileFullOfFaultsTellsTheFirstTen() throws Exception {
+  void aProfileFullOfFaultsReportsTheFirstTen() throws Exception {
     Path keys =
         file(
             "keys.properties",
@@ -120,7 +120,7 @@ class EndlessInputTest {
                 to.write(i + ",1\n");
               }
             });
-    String most = "has more than 5000 rows, the most that are read: thin or divide it";
+    String most = "has more than 5000 rows, the most that are read: thin it out or divide it";
     assertOneLine(most, "fit", "array", sweep, "--series", "48");
     assertOneLine(most, "fit", "cell", "--craft", Cli.STILT, sweep);
     Path stand =

@@ -7,7 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 
-/** A demo flight's samples, to be changed into what a faulty logger would have written. */
+/** Samples of a demo flight, and logs as a faulty logger would write them. */
 public final class FlightLog {
 
   /**
@@ -20,20 +20,20 @@ public final class FlightLog {
    */
   public record Sample(double seconds, double volts, double amps, double throttle) {
 
-    /** Volts and amperes in each other's place. */
-    public Sample exchanged() {
+    /** The sample with volts and amperes interchanged. */
+    public Sample interchanged() {
       return new Sample(seconds, /* volts= */ amps, /* amps= */ volts, throttle);
     }
 
-    /** As a line of a log. */
+    /** The sample as a line of a log. */
     public String line() {
       return String.format(Locale.ROOT, "%.3f,%.3f,%.3f,%.4f", seconds, volts, amps, throttle);
     }
   }
 
-  /** One sample becomes one line. */
+  /** Converts a sample to a line. */
   public interface Change {
-    /** The changed line of sample number i, 0 is the first. */
+    /** The changed line of sample number i, from 0. */
     String line(int i, Sample sample);
   }
 
@@ -49,7 +49,7 @@ public final class FlightLog {
     }
   }
 
-  /** Samples of a log with the format's own columns first. */
+  /** Samples of a log whose first columns are those of the log format. */
   public static List<Sample> samples(Path log) throws IOException {
     List<Sample> samples = new ArrayList<>();
     for (String line : Files.readAllLines(log)) {

@@ -8,7 +8,7 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /**
- * The command in a process of its own, with 256 MB.
+ * Runs the command in a separate process with 256 MB.
  *
  * @param status exit status
  * @param out standard output
@@ -19,11 +19,11 @@ public record ForkedCli(int status, String out, String err) {
   private static final int LONGEST_SECONDS = 60;
 
   /**
-   * Runs.
+   * Runs the command.
    *
-   * @param folder for what it says
+   * @param folder folder for its output
    * @param args verb, options, files
-   * @return what came of it
+   * @return its status and output
    */
   public static ForkedCli run(Path folder, Object... args) throws Exception {
     List<String> words = new ArrayList<>();
@@ -33,8 +33,8 @@ public record ForkedCli(int status, String out, String err) {
     for (Object arg : args) {
       words.add(arg.toString());
     }
-    Path out = folder.resolve("said.txt");
-    Path err = folder.resolve("complained.txt");
+    Path out = folder.resolve("out.txt");
+    Path err = folder.resolve("err.txt");
     Process process =
         new ProcessBuilder(words).redirectOutput(out.toFile()).redirectError(err.toFile()).start();
     if (!process.waitFor(LONGEST_SECONDS, TimeUnit.SECONDS)) {

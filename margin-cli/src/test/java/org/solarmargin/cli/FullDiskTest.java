@@ -21,9 +21,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * A full disk: one clear line, exit status 1, the old output kept and no draft left, for every
- * option that writes. On a small memory disk, which takes the rights to mount one; and through
- * Linux's {@code /dev/full}, which takes none.
+ * A full disk gives one clear line and exit status 1, keeps the old output and leaves no draft, for
+ * every option that writes. Tested on a small memory disk, which requires the right to mount one,
+ * and with Linux's {@code /dev/full}, which does not.
  */
 class FullDiskTest {
 
@@ -74,8 +74,8 @@ class FullDiskTest {
           new ProcessBuilder("mount", "-t", "tmpfs", "-o", options, "tmpfs", disk.toString())
               .redirectErrorStream(true)
               .start();
-      String said = new String(mount.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
-      assumeTrue(mount.waitFor() == 0, "no memory disk may be mounted here: " + said);
+      String text = new String(mount.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+      assumeTrue(mount.waitFor() == 0, "no memory disk may be mounted here: " + text);
     } catch (IOException e) {
       assumeTrue(false, "no mount command here: " + e.getMessage());
     }
@@ -94,9 +94,9 @@ class FullDiskTest {
 
   private Cli run(Output output, Path target) throws IOException {
     List<Object> words = new ArrayList<>();
-    // without the truth, and a tuning on losses enough that none need be simulated
-    String said = output.words().replace(" --truth truth.csv", "").replace("tune log", "tune logs");
-    for (String word : said.split(" ", -1)) {
+    // without the truth, and a tuning on enough losses that none need be simulated
+    String text = output.words().replace(" --truth truth.csv", "").replace("tune log", "tune logs");
+    for (String word : text.split(" ", -1)) {
       words.add(example(word));
     }
     words.addAll(List.of(output.option(), target));
@@ -144,7 +144,7 @@ class FullDiskTest {
     };
   }
 
-  /** A log that says when it was flown. */
+  /** A log that states when it was flown. */
   private Path datedLog() throws IOException {
     Path log = folder.resolve("log.csv");
     if (!Files.exists(log)) {
@@ -156,7 +156,7 @@ class FullDiskTest {
 
   @ParameterizedTest
   @MethodSource("outputs")
-  void aFullDiskIsOneLineAndTheOldOutputStays(Output output) throws Exception {
+  void aFullDiskGivesOneLineAndKeepsTheOldOutput(Output output) throws Exception {
     mountFull();
     Path target = mounted.resolve("output");
     boolean inPlace = output.option().equals("--into");
@@ -167,7 +167,7 @@ class FullDiskTest {
     }
     fill();
     Cli run = run(output, target);
-    assertSaid(run, target);
+    assertReported(run, target);
     if (!fresh) {
       assertEquals(Arrays.toString(old), Arrays.toString(Files.readAllBytes(target)));
     }
@@ -178,7 +178,7 @@ class FullDiskTest {
     }
   }
 
-  private static void assertSaid(Cli run, Path target) {
+  private static void assertReported(Cli run, Path target) {
     assertEquals(1, run.status, run.out + run.err);
     assertEquals(1, run.err.lines().count(), run.err);
     assertTrue(run.err.contains("No space left on device"), run.err);
@@ -187,10 +187,10 @@ class FullDiskTest {
 
   @ParameterizedTest
   @MethodSource("outputs")
-  void aFullDeviceIsOneLine(Output output) throws Exception {
+  void aFullDeviceGivesOneLine(Output output) throws Exception {
     assumeTrue(Files.isWritable(FULL), "no /dev/full here");
-    assumeTrue(!output.option().equals("--into"), "a device is no profile");
-    assumeTrue(!output.words().startsWith("watch"), "a watch only begins new files");
-    assertSaid(run(output, FULL), FULL);
+    assumeTrue(!output.option().equals("--into"), "a device is not a profile");
+    assumeTrue(!output.words().startsWith("watch"), "a watch only writes new files");
+    assertReported(run(output, FULL), FULL);
   }
 }

@@ -9,26 +9,29 @@ import java.nio.file.Path;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.core.profile.PropertiesException;
 
-/** Shows a reader any bytes as a file: it reads them or refuses them in clear words. */
+/**
+ * Passes arbitrary bytes to a reader as a file: it must read them or refuse them with a clear
+ * message.
+ */
 public final class FuzzedFile {
 
   private FuzzedFile() {}
 
-  /** What reads the file. */
+  /** Reads the file. */
   public interface Reader {
     /**
-     * Reads.
+     * Reads the file.
      *
-     * @param file with the bytes
+     * @param file file with the bytes
      */
     void read(Path file) throws IOException;
   }
 
   /**
-   * Reads bytes.
+   * Passes bytes to a reader.
    *
    * @param bytes any
-   * @param reader of the file
+   * @param reader reader of the file
    */
   public static void read(byte[] bytes, Reader reader) throws IOException {
     Path file = Files.createTempFile("fuzzed", ".txt");
@@ -36,10 +39,10 @@ public final class FuzzedFile {
       Files.write(file, bytes);
       reader.read(file);
     } catch (InputFault | PropertiesException e) {
-      String said = e.getMessage();
-      assertTrue(said.contains(file.getFileName().toString()), said);
-      boolean control = said.chars().anyMatch(c -> Character.isISOControl(c) && c != '\n');
-      assertFalse(control, said);
+      String message = e.getMessage();
+      assertTrue(message.contains(file.getFileName().toString()), message);
+      boolean control = message.chars().anyMatch(c -> Character.isISOControl(c) && c != '\n');
+      assertFalse(control, message);
     } finally {
       Files.deleteIfExists(file);
     }

@@ -14,7 +14,7 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Ctrl-C: what there is is printed and written, and says everywhere that it is not the whole. */
+/** Ctrl-C: partial results are printed and written, and marked as partial everywhere. */
 class InterruptTest {
 
   private static final int LONGEST_SECONDS = 60;
@@ -24,10 +24,11 @@ class InterruptTest {
   @BeforeEach
   void signalsCanBeSent() {
     Assumptions.assumeTrue(
-        Files.isExecutable(Path.of("/bin/kill")), "/bin/kill is not there: no signal can be sent");
+        Files.isExecutable(Path.of("/bin/kill")),
+        "there is no /bin/kill, so no signal can be sent");
   }
 
-  /** Runs the command, interrupts it after a while, and returns what it printed. */
+  /** Runs the command, interrupts it after a while, and returns its output. */
   private String interrupted(double afterSeconds, Object... args) throws Exception {
     List<String> words = new ArrayList<>();
     words.add(ProcessHandle.current().info().command().orElse("java"));
@@ -35,7 +36,7 @@ class InterruptTest {
     for (Object arg : args) {
       words.add(arg.toString());
     }
-    Path out = folder.resolve("said.txt");
+    Path out = folder.resolve("out.txt");
     Process process =
         new ProcessBuilder(words).redirectOutput(out.toFile()).redirectErrorStream(true).start();
     assertFalse(process.waitFor(Math.round(afterSeconds * 1000), TimeUnit.MILLISECONDS));
@@ -48,10 +49,10 @@ class InterruptTest {
   }
 
   @Test
-  void aTrialSaysSoInTextTableAndPage() throws Exception {
+  void aTrialIsMarkedPartialInTextTableAndPage() throws Exception {
     Path csv = folder.resolve("trial.csv");
     Path page = folder.resolve("trial.html");
-    String said =
+    String output =
         interrupted(
             2.5,
             "trial",
@@ -64,24 +65,24 @@ class InterruptTest {
             csv,
             "--report",
             page);
-    assertTrue(said.contains("PARTIAL: stopped after "), said);
-    assertTrue(said.contains(" of 20000 flights"), said);
+    assertTrue(output.contains("PARTIAL: stopped after "), output);
+    assertTrue(output.contains(" of 20000 flights"), output);
     assertTrue(Files.readString(csv).startsWith("# PARTIAL: stopped after "));
     assertTrue(Files.readString(page).contains("PARTIAL: stopped after "));
   }
 
   @Test
-  void aTuningWritesNoProfileFromFewerLogsThanAsked() throws Exception {
+  void anInterruptedTuningWritesNoProfile() throws Exception {
     Path logs = Files.createDirectory(folder.resolve("logs"));
     for (int i = 0; i < 300; i++) {
       Files.copy(Cli.EXAMPLES.resolve("flights/slow-fade.csv"), logs.resolve("fade" + i + ".csv"));
     }
     Path tuned = folder.resolve("tuned.properties");
     Path page = folder.resolve("tuned.html");
-    String said =
+    String output =
         interrupted(4, "tune", logs, "--craft", Cli.STILT, "--out", tuned, "--report", page);
-    assertTrue(said.contains("PARTIAL: stopped after "), said);
-    assertTrue(said.contains("not written: stopped after "), said);
+    assertTrue(output.contains("PARTIAL: stopped after "), output);
+    assertTrue(output.contains("not written: stopped after "), output);
     assertFalse(Files.exists(tuned));
     assertTrue(Files.readString(page).contains("PARTIAL: stopped after "));
   }

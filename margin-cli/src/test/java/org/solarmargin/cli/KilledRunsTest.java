@@ -21,9 +21,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Killed at a random moment (SIGKILL, which no program can catch), a run leaves each output as it
- * was or whole and new, never half; the next run removes the drafts that it left. {@code
- * -Dmargin.kills=200} for the long run.
+ * A run that is killed at a random moment (SIGKILL, which no program can catch) leaves each output
+ * either unchanged or complete, never partial; the next run removes the drafts that it left. {@code
+ * -Dmargin.kills=200} selects the long test.
  */
 class KilledRunsTest {
 
@@ -33,7 +33,7 @@ class KilledRunsTest {
 
   @TempDir private Path folder;
 
-  /** A verb with outputs, what they hold before the run, and what they hold after it. */
+  /** A verb with its outputs, and their contents before and after the run. */
   private final class Job {
     private final List<Object> words;
     private final Map<Path, byte[]> before = new LinkedHashMap<>();
@@ -44,7 +44,7 @@ class KilledRunsTest {
       this.words = new ArrayList<>(List.of(words));
     }
 
-    /** Options that write, each with the name of its file. */
+    /** Adds options that write, each with the name of its file. */
     Job and(String... optionsAndNames) {
       for (int i = 0; i < optionsAndNames.length; i += 2) {
         words.add(optionsAndNames[i]);
@@ -59,7 +59,7 @@ class KilledRunsTest {
       return this;
     }
 
-    /** Runs undisturbed: what the outputs are to be, and about how long it takes. */
+    /** Runs undisturbed to determine the expected outputs and the approximate duration. */
     void measure() throws Exception {
       putOld();
       long start = System.nanoTime();
@@ -83,18 +83,18 @@ class KilledRunsTest {
       command.addAll(List.of(System.getProperty("java.class.path"), Main.class.getName()));
       words.forEach(word -> command.add(word.toString()));
       return new ProcessBuilder(command)
-          .redirectOutput(folder.resolve("said.txt").toFile())
+          .redirectOutput(folder.resolve("out.txt").toFile())
           .redirectErrorStream(true)
           .start();
     }
 
-    /** Kills a run; returns whether it left a draft. */
+    /** Kills a run and returns whether it left a draft. */
     boolean killed(Random random) throws Exception {
       putOld();
       Process process = process();
       long left = (long) (1.1 * nanos * random.nextDouble());
       if (random.nextBoolean()) {
-        // when outputs are being written
+        // while outputs are being written
         long start = System.nanoTime();
         while (process.isAlive()
             && drafts(process).isEmpty()
@@ -110,7 +110,7 @@ class KilledRunsTest {
         byte[] found = Files.readAllBytes(output);
         assertTrue(
             Arrays.equals(found, before.get(output)) || Arrays.equals(found, after.get(output)),
-            () -> output + " is neither the old nor the new one: " + found.length + " bytes");
+            () -> output + " is neither the old nor the new file: " + found.length + " bytes");
       }
       return drafted;
     }
@@ -139,7 +139,7 @@ class KilledRunsTest {
     return folder.resolve(name);
   }
 
-  /** A demo flight again and again, so that writing takes a while. */
+  /** A demo flight repeated several times, so that writing takes a while. */
   private Path longLog() throws IOException {
     List<String> lines = Files.readAllLines(Cli.EXAMPLES.resolve("flights/gusty-hover.csv"));
     List<String> rows = lines.stream().filter(line -> !line.startsWith("#")).toList();
@@ -161,7 +161,7 @@ class KilledRunsTest {
   private List<Job> jobs() throws IOException {
     byte[] craft = Files.readAllBytes(Cli.STILT);
     Path timed = Cli.timed(folder);
-    // losses enough that none need be simulated
+    // enough losses that none need be simulated
     Path fades = Files.createDirectory(at("fades"));
     for (int i = 0; i < 5; i++) {
       Files.copy(Cli.EXAMPLES.resolve("flights/slow-fade.csv"), fades.resolve(i + ".csv"));
@@ -196,7 +196,7 @@ class KilledRunsTest {
   }
 
   @Test
-  void outputsAreTheOldOrTheNewOnesNeverHalf() throws Exception {
+  void outputsAreOldOrNewButNeverPartial() throws Exception {
     int kills = Integer.getInteger("margin.kills", USUAL);
     List<Job> jobs = jobs();
     for (Job job : jobs) {

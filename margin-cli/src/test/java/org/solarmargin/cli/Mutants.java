@@ -8,8 +8,8 @@ import java.util.stream.IntStream;
 import java.util.stream.Stream;
 
 /**
- * Damaged copies of good files: the quick part of fuzzing, the same in every run. Where the fuzzer
- * itself runs (environment variable {@code JAZZER_FUZZ}) it is given the good files alone.
+ * Damaged copies of good files: the quick part of fuzzing, identical in every run. The fuzzer
+ * itself (environment variable {@code JAZZER_FUZZ}) gets only the good files.
  */
 public final class Mutants {
 
@@ -48,8 +48,8 @@ public final class Mutants {
   /**
    * Inputs for a reader.
    *
-   * @param good files that it reads, not empty
-   * @return the good ones, and damaged ones if no fuzzer makes them
+   * @param good good files, not empty
+   * @return the good files, and damaged copies unless the fuzzer is running
    */
   public static Stream<byte[]> of(List<byte[]> good) {
     if (System.getenv("JAZZER_FUZZ") != null) {
@@ -69,7 +69,9 @@ public final class Mutants {
     return bytes;
   }
 
-  /** Replaces a piece, mostly a short one, by a word, a random byte, or another piece of itself. */
+  /**
+   * Replaces a piece, usually a short one, by a word, a random byte, or another piece of the file.
+   */
   private static byte[] edit(byte[] bytes, Random random) {
     int from = random.nextInt(bytes.length + 1);
     int longest = Math.min(bytes.length - from, random.nextInt(8) == 0 ? bytes.length : 8);

@@ -14,12 +14,17 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * The way of a newcomer with a hexarotor of 60 cells in two strings, from nothing to thresholds.
+ * A new user's workflow with a hexarotor of 60 cells in two strings, from a first profile to
+ * thresholds.
  */
 class NewcomerTest {
 
   private static final String STILL =
-      "plan = 3:40\nsky.suns = 0.95\nair.temp_c = 15\nair.wind_m_s = 0\nair.turbulence_w20_m_s = 0\n";
+      "plan = 3:40\n"
+          + "sky.suns = 0.95\n"
+          + "air.temp_c = 15\n"
+          + "air.wind_m_s = 0\n"
+          + "air.turbulence_w20_m_s = 0\n";
 
   @TempDir private Path folder;
 
@@ -70,7 +75,7 @@ class NewcomerTest {
   }
 
   @Test
-  void fromNothingToThresholds() throws IOException {
+  void fromAFirstProfileToThresholds() throws IOException {
     Path profile = at("heron.properties");
     done(
         "init",
@@ -97,7 +102,7 @@ class NewcomerTest {
         0.45);
     Cli again = Cli.run("init", profile, "--series", 30);
     assertEquals(2, again.status);
-    assertTrue(again.err.contains("is there already"), again.err);
+    assertTrue(again.err.contains("exists already"), again.err);
     assertTrue(done("check", profile).out.contains("Width of the interval"));
 
     String before = Files.readString(profile);
@@ -125,7 +130,7 @@ class NewcomerTest {
     assertEquals(
         before.lines().filter(line -> line.startsWith("# ")).toList(),
         after.lines().filter(line -> line.startsWith("# ")).filter(before::contains).toList(),
-        "comments stay, in order");
+        "comments are kept in order");
     assertFalse(Cli.run("check", profile).out.contains("Contradictory"));
 
     Path scenario = Files.writeString(at("hover.properties"), STILL);
@@ -145,16 +150,19 @@ class NewcomerTest {
             .mapToDouble(line -> Double.parseDouble(line.split(",", -1)[2]))
             .average()
             .orElseThrow();
-    assertEquals(stated, demand, 0.02 * stated, "hovers as stated");
-    assertTrue(done("replay", at("log.csv"), "--craft", profile).out.contains("Power to spare"));
-    assertTrue(done("check", profile, at("log.csv")).out.contains("Nothing speaks against"));
+    assertEquals(stated, demand, 0.02 * stated, "hover power as stated");
+    assertTrue(
+        done("replay", at("log.csv"), "--craft", profile)
+            .out
+            .contains("There was spare power throughout"));
+    assertTrue(done("check", profile, at("log.csv")).out.contains("Nothing contradicts"));
     Path tuned = at("tuned.properties");
     done("tune", at("log.csv"), "--craft", profile, "--out", tuned);
     done("compare", profile, tuned, at("log.csv"));
   }
 
   @Test
-  void faultsOfAListAreTenAndTheirCount() throws IOException {
+  void tenFaultsAreListedAndTheRestCounted() throws IOException {
     Cli run = Cli.run("check", Cli.EXAMPLES.resolve("flights/cloud-passage.csv"));
     assertEquals(3, run.status);
     assertTrue(run.err.lines().count() <= 12, run.err);

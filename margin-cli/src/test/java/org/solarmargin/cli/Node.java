@@ -13,8 +13,8 @@ import java.util.List;
 import java.util.concurrent.TimeUnit;
 
 /**
- * Independent codecs and an ephemeris for Node.js, as {@code npm install --prefix
- * margin-cli/target/node MODULE} puts them there.
+ * Runs independent codecs and an ephemeris in Node.js, installed by {@code npm install --prefix
+ * margin-cli/target/node MODULE}.
  */
 public final class Node {
 
@@ -22,7 +22,7 @@ public final class Node {
 
   private Node() {}
 
-  /** Skips the test, with the reason, where a module is absent. */
+  /** Skips the test with the reason if a module is absent. */
   public static void assumeThere(String module) {
     assumeTrue(
         Files.isDirectory(MODULES.resolve(module)), "npm's " + module + " is not in " + MODULES);
@@ -31,12 +31,12 @@ public final class Node {
   /**
    * Runs a script to its end.
    *
-   * @return what it printed, by lines
+   * @return the lines that it printed
    */
   public static List<String> run(String script, Object... args)
       throws IOException, InterruptedException {
     Path file = Files.createTempFile("script", ".js");
-    File said = File.createTempFile("said", ".txt");
+    File output = File.createTempFile("node", ".txt");
     try {
       Files.writeString(file, script);
       List<String> command = new ArrayList<>(List.of("node", file.toString()));
@@ -45,16 +45,16 @@ public final class Node {
       }
       ProcessBuilder node =
           new ProcessBuilder(command)
-              .redirectOutput(said)
+              .redirectOutput(output)
               .redirectError(ProcessBuilder.Redirect.INHERIT);
       node.environment().put("NODE_PATH", MODULES.toAbsolutePath().toString());
       Process process = node.start();
-      assertTrue(process.waitFor(60, TimeUnit.SECONDS), "node does not end");
+      assertTrue(process.waitFor(60, TimeUnit.SECONDS), "node does not terminate");
       assertEquals(0, process.exitValue(), "node's exit status");
-      return Files.readAllLines(said.toPath());
+      return Files.readAllLines(output.toPath());
     } finally {
       Files.delete(file);
-      Files.delete(said.toPath());
+      Files.delete(output.toPath());
     }
   }
 }

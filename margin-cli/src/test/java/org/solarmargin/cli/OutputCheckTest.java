@@ -23,14 +23,16 @@ import org.solarmargin.cli.option.OutputFile;
 import picocli.CommandLine;
 import picocli.CommandLine.Model.OptionSpec;
 
-/** No output destroys an input or another output: every verb, every option, through links too. */
+/**
+ * No output overwrites an input or another output, for every verb and option, also through links.
+ */
 class OutputCheckTest {
 
   /**
-   * How a verb is called.
+   * A call of a verb.
    *
-   * @param words verb and inputs; a word that names a file below is that file
-   * @param outputs its options that write
+   * @param words verb and inputs; a word that names one of the files below stands for it
+   * @param outputs its options that name outputs
    */
   record Call(String words, List<String> outputs) {
     Set<String> inputs() {
@@ -148,7 +150,7 @@ class OutputCheckTest {
       Path around = folder.resolve("sub/../" + input);
       for (String option : call.outputs()) {
         if (option.equals("--into") && input.equals("craft.properties")) {
-          continue; // that one is changed in place
+          continue; // the profile is changed in place
         }
         for (Path same : List.of(folder.resolve(input), soft, twice, hard, around)) {
           assertRefused(call, option, same);
@@ -159,7 +161,7 @@ class OutputCheckTest {
 
   @ParameterizedTest
   @MethodSource("calls")
-  void noFileIsGivenForTwoOutputs(Call call) throws IOException {
+  void noFileServesTwoOutputs(Call call) throws IOException {
     Path fresh = folder.resolve("new.out");
     Path old = Files.writeString(folder.resolve("old.out"), "old");
     Path toFresh = Files.createSymbolicLink(folder.resolve("to-new"), Path.of("new.out"));
@@ -196,7 +198,7 @@ class OutputCheckTest {
   }
 
   @Test
-  void noOutputIsWrittenOverAFileOfAFolderThatIsRead() throws IOException {
+  void noOutputIsWrittenOverAFileInAnInputFolder() throws IOException {
     String log = folder.resolve("log.csv").toString();
     Call tune = new Call("tune " + folder + " --craft craft.properties", List.of());
     assertRefused(tune, "--out", log);
@@ -209,7 +211,7 @@ class OutputCheckTest {
   }
 
   @Test
-  void aProfileIsChangedInPlaceWhereThatIsAsked() throws IOException {
+  void aProfileIsChangedInPlaceOnRequest() throws IOException {
     Path craft = folder.resolve("craft.properties");
     Path log = Cli.EXAMPLES.resolve("flights/gusty-hover.csv");
     Cli run = Cli.run("fit", "logger", log, "--craft", craft, "--into", craft);
@@ -218,7 +220,7 @@ class OutputCheckTest {
   }
 
   @Test
-  void everyOptionThatWritesIsHeldAgainstTheRest() {
+  void everyOptionThatWritesIsTested() {
     Set<String> tried = new HashSet<>();
     calls()
         .forEach(
@@ -230,7 +232,7 @@ class OutputCheckTest {
                                 call.words().replaceAll(" (--craft .*|[^ ]+\\.(?s).*)", "") + o)));
     Set<String> declared = new HashSet<>();
     collect(Main.verbs(), "", declared);
-    // has no input that it could be written over
+    // size has no input that could be overwritten
     declared.remove("size--out");
     assertEquals(declared, tried);
   }
@@ -240,8 +242,7 @@ class OutputCheckTest {
       String words = String.join(" ", option.description()).toLowerCase(Locale.ROOT);
       boolean writes = option.type() == OutputFile.class;
       assertEquals(
-          words.matches(
-              "(write|where to write|draw points|put the lines|of several sweeps: write).*"),
+          words.matches("(write|where to write|draw points|put the lines).*"),
           writes,
           verb + option.longestName() + " takes a file to write: its type is OutputFile");
       if (writes) {

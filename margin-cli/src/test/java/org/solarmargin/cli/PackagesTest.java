@@ -12,15 +12,18 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.sim.scenario.Scenario;
 
-/** Data flows one way: no circles among packages, and nothing below knows of what stands above. */
+/**
+ * Dependencies point one way: packages are free of cycles, and lower layers do not depend on higher
+ * ones.
+ */
 class PackagesTest {
 
   private static final String ROOT = "org.solarmargin";
 
-  /** Modules that must all be there, or the rules would hold of nothing. */
+  /** With fewer classes a module is missing and the rules would be checked on too little. */
   private static final int LEAST_CLASSES = 400;
 
-  /** Of the three modules as they are built, without their tests. */
+  /** Classes of the three modules as built, without their tests. */
   private static final JavaClasses CLASSES =
       new ClassFileImporter()
           .importUrls(
@@ -29,7 +32,7 @@ class PackagesTest {
                   .collect(Collectors.toSet()));
 
   @Test
-  void packagesFormNoCircle() {
+  void packagesAreFreeOfCycles() {
     assertTrue(CLASSES.size() > LEAST_CLASSES, () -> "only " + CLASSES.size() + " classes");
     slices().matching(ROOT + ".(**)").should().beFreeOfCycles().check(CLASSES);
   }

@@ -12,7 +12,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** Numbers of Java's own forms are refused wherever a number is read. */
+/** Number formats specific to Java are refused wherever a number is read. */
 class PlainNumbersTest {
 
   private static final Path CLOUD = Cli.EXAMPLES.resolve("flights/cloud-passage.csv");
@@ -43,9 +43,9 @@ class PlainNumbersTest {
             "--craft",
             Cli.STILT);
     assertEquals(0, log.status, log.err);
-    String said = log.out.replaceAll("\\s+", " ");
+    String text = log.out.replaceAll("\\s+", " ");
     assertTrue(
-        said.contains("line 3: bus_v must be a number or empty: " + number.strip()), log.out);
+        text.contains("line 3: bus_v must be a number or empty: " + number.strip()), log.out);
     Path truth =
         Files.writeString(folder.resolve("truth.csv"), "time_s,available_w\n0," + number + "\n");
     assertRefused(
@@ -81,9 +81,10 @@ class PlainNumbersTest {
     assertRefused(2, "'" + number + "'", "tune", CLOUD, "--craft", Cli.STILT, "--lead", number);
     assertRefused(
         2, "'" + number + "'", "fit", "array", SWEEP, "--series", "48", "--cell-c", number);
-    assertRefused(2, "--event wants TIME", "tune", CLOUD, "--craft", Cli.STILT, "--event", number);
     assertRefused(
-        2, "--strike wants TIME", "tune", CLOUD, "--craft", Cli.STILT, "--strike", "a@" + number);
+        2, "--event must be TIME", "tune", CLOUD, "--craft", Cli.STILT, "--event", number);
+    assertRefused(
+        2, "--strike must be TIME", "tune", CLOUD, "--craft", Cli.STILT, "--strike", "a@" + number);
     assertRefused(
         2, "'" + number + "'", "fit", "resistor", "--craft", Cli.STILT, "--ohms", "3," + number);
   }

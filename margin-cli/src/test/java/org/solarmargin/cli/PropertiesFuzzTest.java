@@ -12,7 +12,7 @@ import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Any bytes as a profile or scenario: a craft or flights to make, or faults in clear words. */
+/** Any bytes as a profile or scenario: they are read, or refused with a clear message. */
 class PropertiesFuzzTest {
 
   private static final CraftProfile CRAFT = Inputs.profile(Cli.STILT);

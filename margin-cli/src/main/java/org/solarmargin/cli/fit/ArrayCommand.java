@@ -89,7 +89,7 @@ public final class ArrayCommand implements Callable<Integer> {
   @Option(
       names = "--table",
       paramLabel = "FILE",
-      description = "with several sweeps: write a line for each, CSV")
+      description = "write a line for each of several sweeps, CSV")
   private OutputFile table;
 
   /** A command with no options yet; picocli fills them in. */

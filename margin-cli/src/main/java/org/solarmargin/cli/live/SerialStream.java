@@ -67,7 +67,7 @@ final class SerialStream extends ChunkStream {
             + error
             + "): another program has it open, or it is not a serial line: close the other program"
         : "no permission: add your user to the group that owns it (often dialout), and log in"
-              + " again";
+            + " again";
   }
 
   /** The problem with the device; empty if there is none. */

@@ -41,7 +41,7 @@ final class DeadCurrentSensor implements LogCheck {
     return still || nothing
         ? Optional.of(
             new Finding(
-                "bus_a hardly changes while the throttle does: no working current sensor",
+                "bus_a hardly changes while the throttle does: no current sensor",
                 "check the current sensor, and its unit with --column bus_a=HEADER:UNIT",
                 true))
         : Optional.empty();

@@ -34,7 +34,7 @@ final class SampleSpacing {
             new Finding(
                 String.format(
                     Locale.ROOT,
-                    "most lines are more than 0.6 s apart (mean %.3g s); 2 Hz or more is required",
+                    "most lines are over 0.6 s apart (mean %.3g s); 2 Hz is the minimum",
                     (last - first) / steps),
                 "log faster, or state the unit of time with --column time_s=HEADER:UNIT",
                 false))

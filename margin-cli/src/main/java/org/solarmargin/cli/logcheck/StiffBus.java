@@ -60,7 +60,7 @@ final class StiffBus implements LogCheck {
     return moved && moves.deviationY() < leastOhms * amps
         ? Optional.of(
             new Finding(
-                "bus_v hardly changes with bus_a: there is a battery on the bus, not cells alone",
+                "bus_v hardly changes with bus_a: a battery is on the bus",
                 "check what bus_v measures: estimates need solar cells straight on the motor bus",
                 true))
         : Optional.empty();

@@ -120,13 +120,13 @@ final class Logbook {
               ? " Cleaner cells or clearer skies."
               : light.high() < -AGEING
                   ? " This is faster than cells age: suspect DIRT first. Wash the array and see"
-                        + " whether the light response recovers."
+                      + " whether the light response recovers."
                   : " Cells AGE at about this rate, or dirt builds up slowly: wash the array, then"
-                        + " measure it again (margin fit array).";
+                      + " measure it again (margin fit array).";
       case STEP ->
           falls
               ? " A CRACKED CELL, a new shadow, or fresh dirt: wash the array, inspect each cell,"
-                    + " and measure a sweep (margin fit array)."
+                  + " and measure a sweep (margin fit array)."
               : " Was the array cleaned or repaired?";
       default -> "";
     };
@@ -138,7 +138,7 @@ final class Logbook {
       case SLOPE, STEP ->
           rises
               ? " A heavier craft, or worn or damaged propellers or bearings: weigh it, inspect"
-                    + " them, and state the new hover point (margin fit rotor)."
+                  + " them, and state the new hover point (margin fit rotor)."
               : " A lighter craft, better propellers, or more wind: wind reduces hover power.";
       default -> "";
     };

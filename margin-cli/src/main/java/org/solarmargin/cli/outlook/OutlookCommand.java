@@ -249,7 +249,8 @@ public final class OutlookCommand implements Callable<Integer> {
 
   private static void write(List<Moment> moments, Writer to) throws IOException {
     to.write(
-        "time,suns,cell_c,available_w,available_low_w,hover_w,throttle_ceiling,available_high_w,air_c\n");
+        "time,suns,cell_c,available_w,available_low_w,hover_w,throttle_ceiling,"
+            + "available_high_w,air_c\n");
     for (Moment m : moments) {
       to.write(
           String.format(

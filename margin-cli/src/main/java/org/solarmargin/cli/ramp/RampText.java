@@ -74,7 +74,7 @@ public final class RampText {
     boolean measured = !Double.isNaN(irradiance);
     if (fit.light() == RampFit.Light.UNDECIDED || !(fit.sunsSd() < KNOWN_SD)) {
       return "This log does not show whether the array delivers its rated output: ramp higher,"
-                 + " towards the knee";
+          + " towards the knee";
     }
     double watts = WATTS_PER_SUN * fit.suns();
     double uncertainty = SIGMAS * Math.max(fit.sunsSd(), LEAST_SD);

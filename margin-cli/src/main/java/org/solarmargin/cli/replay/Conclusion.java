@@ -138,7 +138,7 @@ final class Conclusion {
     }
     if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
       return "Next: a WARNING means land now. See in the timeline what led to it, and allow more"
-                 + " margin: steadier light, less weight, less wind.";
+          + " margin: steadier light, less weight, less wind.";
     }
     if (shares.flightSeconds() == 0) {
       return shares.flew()
@@ -150,15 +150,15 @@ final class Conclusion {
     }
     if (shares.seconds(Status.COARSE) > 0.5 * shares.flightSeconds()) {
       return "Next: the estimate was coarse for most of the flight. Calibrate the current sensor"
-                 + " and state the remaining error in the profile; a cell_c column helps a little.";
+          + " and state the remaining error in the profile; a cell_c column helps a little.";
     }
     if (!thermometer().isEmpty()) {
       return "Next: repair or move the thermometer, or leave cell_c out of the log; the estimate"
-                 + " works without it.";
+          + " works without it.";
     }
     if (!whole()) {
       return "Next: find out why part of the flight has no estimate; the status column of"
-                 + " --estimates shows when.";
+          + " --estimates shows when.";
     }
     return "Next: nothing to correct. Keep this log for tuning the thresholds (margin tune).";
   }

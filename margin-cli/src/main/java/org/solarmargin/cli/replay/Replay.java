@@ -218,8 +218,8 @@ final class Replay {
             && player.monitor().timingStatus() == TimingStatus.LEFT_OUT;
     return lost
         ? "innovations correlate with throttle movements, so the time model is wrong: the throttle"
-              + " was left out from then on, and the interval is wide; measure the timing with"
-              + " margin fit logger"
+            + " was left out from then on, and the interval is wide; measure the timing with"
+            + " margin fit logger"
         : timing;
   }
 

@@ -167,7 +167,7 @@ final class ReplayText {
       case LOW_MARGIN ->
           String.format(
               Locale.ROOT,
-              "lower bound %.1f %% above recent peak demand, limit %s %%",
+              "margin at least %.1f %% of peak demand, limit %s %%",
               event.marginLowPercent(),
               plain(rules.of(event.level()).marginPercent()));
       case FALLING ->

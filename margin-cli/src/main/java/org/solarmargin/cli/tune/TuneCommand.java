@@ -116,7 +116,7 @@ public final class TuneCommand implements Callable<Integer> {
 
   @Option(
       names = "--partial",
-      description = "write --out even if the work was stopped before all logs were used")
+      description = "accept --out even if the work was stopped before all logs were used")
   private boolean partialOut;
 
   @Option(

@@ -98,8 +98,8 @@ public final class WatchCommand implements Callable<Integer> {
       names = "--state",
       paramLabel = "FILE",
       description =
-          "save the estimator's state every second, and restore it if the watch is restarted within"
-              + " 60 s with the same profile")
+          "write the estimator's state every second, and restore it if the watch is restarted"
+              + " within 60 s with the same profile")
   private OutputFile stateFile;
 
   @Option(

@@ -11,8 +11,9 @@ import java.util.Locale;
 import org.solarmargin.cli.Main;
 
 /**
- * Times a day of an outlook in steps of a minute, a year of days, and a sizing, in one process:
- * processor time of the thread that does it, so that other programs on the machine do not count.
+ * Measures a day of an outlook in steps of a minute, a year of days, and a sizing, in one process.
+ * It measures the processor time of the working thread, so that other programs on the machine have
+ * no influence.
  */
 public final class OutlookSpeed {
 

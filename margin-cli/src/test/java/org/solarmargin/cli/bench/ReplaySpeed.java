@@ -8,13 +8,13 @@ import org.solarmargin.cli.Main;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 
-/** Times a whole replay of a log beside bare reading of the same file, in one run. */
+/** Measures a complete replay of a log and plain reading of the same file, in one run. */
 public final class ReplaySpeed {
 
   private ReplaySpeed() {}
 
   /**
-   * Prints lines a second of both, three times.
+   * Prints lines per second of both, three times.
    *
    * @param args log and profile
    * @throws Exception if the log cannot be read

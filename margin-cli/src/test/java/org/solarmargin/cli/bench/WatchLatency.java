@@ -17,8 +17,9 @@ import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Time from a packet sent over UDP loopback to the monitor's reading of it, at 400 messages a
- * second. Arguments: profile, seconds. Run in margin-cli, where the demo flights are found.
+ * Measures the time from sending a packet over UDP loopback to the monitor's reading, at 400
+ * messages a second. Arguments: profile, seconds. Run it in margin-cli, so that the demo flights
+ * are found.
  */
 public final class WatchLatency {
 
@@ -52,7 +53,7 @@ public final class WatchLatency {
       while (sender.isAlive() || feed.age(LiveFeed.now()) < 1) {
         Row row = feed.await(link, 50);
         long now = System.nanoTime();
-        // loopback keeps the order: the outputs come as they were sent, every second message
+        // loopback keeps the order: outputs arrive as sent, as every second message
         if (row != null && !Double.isNaN(row.throttle())) {
           int number = 2 * (warm + count);
           if (number >= WARM_SECONDS * PER_SECOND) {
@@ -64,7 +65,8 @@ public final class WatchLatency {
       }
     }
     if (2 * (warm + count) != messages) {
-      System.out.println("packets were lost: " + 2 * (warm + count) + " of " + messages + " came");
+      System.out.println(
+          "packets were lost: " + 2 * (warm + count) + " of " + messages + " arrived");
       return;
     }
     Arrays.sort(micros, 0, count);

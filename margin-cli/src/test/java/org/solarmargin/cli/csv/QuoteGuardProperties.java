@@ -15,7 +15,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.Provide;
 
-/** Behind the guard each line is one record, whatever stands in it and before it. */
+/** After the guard each line is one record, whatever it and the previous lines contain. */
 class QuoteGuardProperties {
 
   @Provide
@@ -45,7 +45,7 @@ class QuoteGuardProperties {
   }
 
   @Property(tries = 2000)
-  void eachLineIsReadAsIfItStoodAlone(
+  void eachLineIsReadIndependently(
       @ForAll("lines") List<String> lines, @ForAll("ends") List<String> ends) throws IOException {
     StringBuilder text = new StringBuilder();
     List<String> alone = new ArrayList<>();

@@ -19,7 +19,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.Main;
 
-/** What outputs do to files, links, devices and pipes. */
+/** Effects of outputs on files, links, devices and pipes. */
 class AtomicFileTest {
 
   @TempDir private Path folder;
@@ -35,7 +35,7 @@ class AtomicFileTest {
   }
 
   @Test
-  void aLinkStaysAndItsFileIsReplaced() throws IOException {
+  void aLinkIsKeptAndItsTargetReplaced() throws IOException {
     Path far = Files.createDirectory(folder.resolve("far"));
     Path file = Files.writeString(far.resolve("file.csv"), "old");
     Path link = Files.createSymbolicLink(folder.resolve("link.csv"), Path.of("far/file.csv"));
@@ -52,12 +52,12 @@ class AtomicFileTest {
                   half.writer().write("half");
                   throw new IOException("disk full");
                 }));
-    assertEquals("new", Files.readString(file), "the old one whole");
+    assertEquals("new", Files.readString(file), "the old content is complete");
     assertEquals(List.of("far", "link.csv", "second.csv"), names());
   }
 
   @Test
-  void aLinkToNothingYetGetsItsFile() throws IOException {
+  void aLinkToAMissingFileCreatesIt() throws IOException {
     Path link = Files.createSymbolicLink(folder.resolve("link.csv"), Path.of("file.csv"));
     write(link, "new");
     assertTrue(Files.isSymbolicLink(link));
@@ -65,15 +65,15 @@ class AtomicFileTest {
   }
 
   @Test
-  void aRingOfLinksIsSaid() throws IOException {
+  void aCycleOfLinksIsReported() throws IOException {
     Path link = Files.createSymbolicLink(folder.resolve("a"), Path.of("b"));
     Files.createSymbolicLink(folder.resolve("b"), Path.of("a"));
     IOException fault = assertThrows(IOException.class, () -> write(link, "new"));
-    assertTrue(fault.getMessage().contains("ring"), fault.getMessage());
+    assertTrue(fault.getMessage().contains("cycle"), fault.getMessage());
   }
 
   @Test
-  void aFolderIsNoFileAndStays() throws IOException {
+  void aFolderIsRefusedAndKept() throws IOException {
     Path empty = Files.createDirectory(folder.resolve("empty"));
     IOException fault = assertThrows(IOException.class, () -> write(empty, "new"));
     assertTrue(fault.getMessage().endsWith("is a folder: name a file"), fault.getMessage());
@@ -83,7 +83,7 @@ class AtomicFileTest {
 
   @Test
   @Timeout(60)
-  void aPipeIsWrittenToAndStays() throws Exception {
+  void aPipeIsWrittenToAndKept() throws Exception {
     Path pipe = pipe();
     CompletableFuture<String> read = CompletableFuture.supplyAsync(() -> read(pipe));
     write(pipe, "through the pipe");
@@ -94,7 +94,7 @@ class AtomicFileTest {
 
   @Test
   @Timeout(120)
-  void aReplayFeedsAPipe() throws Exception {
+  void aReplayWritesToAPipe() throws Exception {
     Path pipe = pipe();
     Path log = Cli.EXAMPLES.resolve("flights/cloud-passage.csv");
     CompletableFuture<String> read = CompletableFuture.supplyAsync(() -> read(pipe));
@@ -119,7 +119,7 @@ class AtomicFileTest {
   }
 
   @Test
-  void aDeviceStaysADevice() throws Exception {
+  void aDeviceIsKept() throws Exception {
     Path device = device("null", 3);
     Path link = Files.createSymbolicLink(folder.resolve("link"), device);
     write(device, "gone");
@@ -129,15 +129,15 @@ class AtomicFileTest {
   }
 
   @Test
-  void aDeviceThatIsFullIsSaidAndStays() throws Exception {
+  void aFullDeviceIsReportedAndKept() throws Exception {
     Path device = device("full", 7);
     assertThrows(IOException.class, () -> write(device, "text"));
     assertFalse(Files.isRegularFile(device), "replaced by a file");
   }
 
   /**
-   * A device of this test's own; where none can be made, the system's, which must then be safe from
-   * this process: what is tried here once replaced it.
+   * A device created by this test. If none can be created, the system's is used, but only if this
+   * process cannot replace it, because a fault that this test guards against once did.
    */
   private Path device(String name, int minor) throws Exception {
     Path own = folder.resolve(name);
@@ -159,11 +159,11 @@ class AtomicFileTest {
 
   @Test
   @Timeout(120)
-  void standardOutputGetsTheTableAndThenTheWords() throws Exception {
+  void standardOutputGetsTheTableAndThenTheText() throws Exception {
     Path standard = Path.of("/proc/self/fd/1");
     assumeTrue(Files.exists(standard));
     Path link = Files.createSymbolicLink(folder.resolve("standard"), standard);
-    Path said = folder.resolve("said.txt");
+    Path out = folder.resolve("out.txt");
     Process run =
         new ProcessBuilder(
                 ProcessHandle.current().info().command().orElse("java"),
@@ -176,20 +176,20 @@ class AtomicFileTest {
                 Cli.STILT.toString(),
                 "--alerts",
                 link.toString())
-            .redirectOutput(said.toFile())
+            .redirectOutput(out.toFile())
             .redirectErrorStream(true)
             .start();
     assertEquals(0, run.waitFor());
-    String text = Files.readString(said);
+    String text = Files.readString(out);
     assertTrue(text.startsWith("time_s,level,state"), text);
-    assertTrue(text.contains("Power to spare all the way"), text);
-    assertEquals(List.of("said.txt", "standard"), names());
+    assertTrue(text.contains("There was spare power throughout"), text);
+    assertEquals(List.of("out.txt", "standard"), names());
     assertTrue(Files.isSymbolicLink(link));
   }
 
   @Test
   @Timeout(60)
-  void whatAKilledRunLeftIsRemovedByTheNextForTheSameFile() throws Exception {
+  void draftsOfAKilledRunAreRemovedByTheNextForTheSameFile() throws Exception {
     Process dead = new ProcessBuilder("true").start();
     dead.waitFor();
     Process alive = new ProcessBuilder("sleep", "60").start();
@@ -201,9 +201,9 @@ class AtomicFileTest {
       Path other = Files.writeString(folder.resolve(".f.csv." + dead.pid() + ".part"), "half");
       Path notOurs = Files.writeString(folder.resolve(".e.csv.old.part"), "somebody's");
       write(folder.resolve("e.csv"), "whole");
-      assertFalse(Files.exists(stale), "of a process that has ended");
-      assertTrue(Files.exists(live), "of one that runs");
-      assertTrue(Files.exists(other) && Files.exists(notOurs), "of another file");
+      assertFalse(Files.exists(stale), "draft of a process that has ended");
+      assertTrue(Files.exists(live), "draft of a running process");
+      assertTrue(Files.exists(other) && Files.exists(notOurs), "draft of another file");
       assertEquals("whole", Files.readString(folder.resolve("e.csv"), StandardCharsets.UTF_8));
       assertFalse(Files.exists(folder.resolve(".e.csv." + own + ".part")));
     } finally {

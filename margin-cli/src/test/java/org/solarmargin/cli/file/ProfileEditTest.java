@@ -28,7 +28,7 @@ class ProfileEditTest {
   }
 
   @Test
-  void aContinuedLineGoesAsAWholeAndAKeySaidTwiceOnce() throws IOException {
+  void aContinuedLineIsReplacedAsAWholeAndADuplicateKeyOnce() throws IOException {
     assertEquals(
         "a = 9\nb = \\\n  a = 3\n",
         edited(List.of("a = 1,\\", "  2", "b = \\", "  a = 3", "a = 7"), Map.of("a", "9")));

@@ -15,7 +15,7 @@ import org.solarmargin.cli.fit.rotor.Stand;
 import org.solarmargin.cli.fit.sweep.PublishedCurvesTest;
 import org.solarmargin.cli.fit.sweep.Sweep;
 
-/** Any bytes as a bench table: points of plain numbers, or a refusal in clear words. */
+/** Any bytes as a bench table: finite points, or a refusal with a clear message. */
 class BenchFuzzTest {
 
   static Stream<byte[]> sweeps() throws IOException {

@@ -27,7 +27,7 @@ import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** {@code margin fit} as its user runs it. */
+/** {@code margin fit} from the command line. */
 class FitCommandTest {
 
   private static final Path RTC = PublishedCurvesTest.TABLES.resolve("rtc-france-33c.csv");
@@ -66,7 +66,7 @@ class FitCommandTest {
     CraftProfile profile = CraftProfile.parse("fragment", Files.readString(lines));
     assertEquals(1.47727, profile.settings().cell().ideality(), 1e-4);
     CellSpread spread = profile.settings().cellSpread();
-    assertEquals(0.049, spread.seriesLogSd(), 1e-9, "what sweeps of one module scatter by");
+    assertEquals(0.049, spread.seriesLogSd(), 1e-9, "scatter between sweeps of one module");
     assertEquals(0.023, spread.idealityLogSd(), 1e-9);
     assertEquals(33, profile.settings().cell().benchCelsius());
     assertEquals(-0.0033, profile.settings().cell().vocTempCoeffPerKelvin(), 1e-9);
@@ -76,7 +76,7 @@ class FitCommandTest {
   }
 
   @Test
-  void fewReadingsUnderADriftingSunSayWhatTheyCannotTell() throws IOException {
+  void fewReadingsUnderADriftingSunListUndeterminedParameters() throws IOException {
     Sweep seven = Curves.of(CELL, 48, 1, 1, 40, 7, 0, 1);
     Path file = write("resistors.csv", seven);
     Cli run = Cli.run("fit", "array", file, "--series", 48, "--cell-c", 40, "--light-drift", 3);
@@ -124,7 +124,7 @@ class FitCommandTest {
   }
 
   @Test
-  void aFolderGivesALineForEachSweepAndKeepsGoing() throws IOException {
+  void aFolderGivesALineForEachSweepDespiteRefusals() throws IOException {
     write("a-clean.csv", Curves.of(CELL, 48, 1, 1, 25, 60, 0.001, 1));
     Sweep clean = Curves.of(CELL, 48, 1, 1, 25, 60, 0.001, 2);
     double[] volts = new double[60];
@@ -167,7 +167,7 @@ class FitCommandTest {
   /** Sweeps at several temperatures, in a folder or one after another in one file. */
   @ParameterizedTest
   @ValueSource(booleans = {true, false})
-  void sweepsOverTemperaturesGiveTheProfileTheCoefficient(boolean oneFile) throws IOException {
+  void sweepsOverTemperaturesDetermineTheCoefficient(boolean oneFile) throws IOException {
     String header = "voltage_v,current_a,irradiance_w_m2,cell_c\n";
     StringBuilder all = new StringBuilder(header);
     Path input = oneFile ? folder.resolve("all.csv") : folder.resolve("sweeps");
@@ -196,7 +196,7 @@ class FitCommandTest {
   }
 
   @Test
-  void aStatedCoefficientIsCheckedAndWrittenThrough() throws IOException {
+  void aStatedCoefficientIsCheckedAndWritten() throws IOException {
     Path lines = folder.resolve("cells.properties");
     Cli run =
         Cli.run(
@@ -251,7 +251,7 @@ class FitCommandTest {
   }
 
   @Test
-  void cellComparesTheBenchWithTheSheetAndFindsTheWeakPeer() throws IOException {
+  void cellComparesTheBenchWithTheDataSheetAndFindsTheWeakSweep() throws IOException {
     Path one = write("one.csv", Curves.of(CELL, 12, 1, 1, 25, 60, 0.0005, 1));
     Path two = write("two.csv", Curves.of(CELL, 12, 1, 1, 25, 60, 0.0005, 2));
     Path three = write("three.csv", Curves.of(CELL, 12, 1, 0.93, 25, 60, 0.0005, 3));
@@ -266,7 +266,7 @@ class FitCommandTest {
     assertEquals(0, sheet.status, sheet.err);
   }
 
-  /** Motor with C 0.0069, R 0.7 ohm, 1 W beside it; thrust 40 P^0.69 g; noise 2 mA. */
+  /** Motor with C 0.0069, R 0.7 ohm, 1 W of housekeeping; thrust 40 P^0.69 g; noise 2 mA. */
   private Path stand() throws IOException {
     StringBuilder text = new StringBuilder("throttle,bus_v,bus_a,thrust_g\n");
     Random random = new Random(1);
@@ -294,8 +294,8 @@ class FitCommandTest {
             "fit", "rotor", stand(), "--craft", Cli.STILT, "--at-altitude", 1500, "--out", lines);
     assertEquals(0, run.status, run.err);
     assertEquals(2, number(run.out, "exponent m"), 0.1);
-    assertEquals(1, number(run.out, "power beside motors"), 0.1);
-    assertEquals(0.69, number(run.out, "Thrust goes with power to the"), 0.005);
+    assertEquals(1, number(run.out, "housekeeping power"), 0.1);
+    assertEquals(0.69, number(run.out, "Thrust is proportional to power to the"), 0.005);
     // 400 g each: P = 10^(1/0.69) W, four of them and 3.5 W of housekeeping
     double expected = 4 * Math.pow(10, 1 / 0.69) + 3.5;
     assertEquals(expected, number(run.out, "full sun: hover takes"), 0.01 * expected);
@@ -303,7 +303,7 @@ class FitCommandTest {
     assertTrue(run.out.contains("1.0581"), run.out);
     assertTrue(Files.readString(lines).contains("rotor.hover_power_w = "));
     Cli heavy = Cli.run("fit", "rotor", stand(), "--craft", Cli.STILT, "--mass-kg", 6);
-    assertTrue(heavy.out.contains("lies outside"), heavy.out);
+    assertTrue(heavy.out.contains("outside the measured range"), heavy.out);
     assertTrue(heavy.out.contains("DOES NOT HOVER"), heavy.out);
   }
 
@@ -312,7 +312,7 @@ class FitCommandTest {
     Cli run = Cli.run("fit", "resistor", "--craft", Cli.STILT, "--irradiance", 800);
     assertEquals(0, run.status, run.err);
     // half of the rating: 25 C and half of the 225 K that MIL-PRF-39009's derating spans
-    assertTrue(run.out.contains("reach some 138 C"), run.out);
+    assertTrue(run.out.contains("reach about 138 C"), run.out);
     assertTrue(run.out.contains("cannot be switched off in light"), run.out);
     assertFalse(run.out.contains("shock"), run.out);
     Cli hand = Cli.run("fit", "resistor", "--craft", Cli.STILT, "--ohms", "3.3,4.7");
@@ -323,7 +323,7 @@ class FitCommandTest {
   /** IEC 60364-4-41: 60 and 120 V of ripple-free direct current. */
   @ParameterizedTest
   @ValueSource(ints = {48, 120, 400})
-  void highVoltagesAreNamed(int cells) throws IOException {
+  void highVoltagesAreWarnedOf(int cells) throws IOException {
     Path craft = folder.resolve("craft.properties");
     String stilt = Files.readString(Cli.STILT).replaceAll("(?m)^(craft.mass|rotor).*\n", "");
     Files.writeString(craft, stilt.replace("series_cells = 48", "series_cells = " + cells));
@@ -348,11 +348,11 @@ class FitCommandTest {
   }
 
   @Test
-  void rotorSaysThatAHoverNearTheLimitStandsInAnAlert() throws IOException {
+  void rotorReportsThatAHoverNearTheLimitIsInAnAlert() throws IOException {
     Cli run = Cli.run("fit", "rotor", stand(), "--craft", Cli.STILT, "--mass-kg", 1.85);
     assertEquals(0, run.status, run.err);
-    assertTrue(run.out.contains("this hover stands in"), run.out);
-    assertTrue(run.out.contains("Not in this table"), run.out);
+    assertTrue(run.out.contains("this hover is in"), run.out);
+    assertTrue(run.out.contains("Left out of this table"), run.out);
   }
 
   @Test

@@ -15,20 +15,20 @@ class ProfileCatalogueTest {
   }
 
   @Test
-  void everyKeyThatAProfileMayHaveIsThereOnce() {
+  void everyProfileKeyIsListedOnce() {
     List<String> names = keys().stream().map(ProfileKey::name).toList();
     assertEquals(CraftProfile.keys(), new TreeSet<>(names));
     assertEquals(names.size(), new TreeSet<>(names).size(), "each once");
     keys().forEach(key -> assertFalse(key.how().isBlank(), key.name()));
   }
 
-  /** Numbers that are named as defaults are the defaults: stating them changes nothing. */
+  /** Listed defaults are the actual defaults: stating them changes nothing. */
   @Test
-  void whatIsCalledTheDefaultIsTheDefault() {
+  void listedDefaultsAreTheActualDefaults() {
     String least =
         "array.series_cells = 48\narray.parallel_strings = 1\ncell.isc_a = 6.02\ncell.voc_v ="
             + " 0.683\ncell.impp_a = 5.70\ncell.vmpp_v = 0.574\n";
-    CraftProfile silent = CraftProfile.parse("p", least);
+    CraftProfile unstated = CraftProfile.parse("p", least);
     for (ProfileKey key : keys()) {
       boolean number = key.usual().matches("-?[0-9.]+");
       // stating a part of the time model or of the hover point states the whole of it
@@ -36,11 +36,11 @@ class ProfileCatalogueTest {
           key.name().matches("rotor\\.(hover|command).*|sensor.*_(filter|delay|period|step).*");
       boolean changesItsSigma = key.name().equals("cell.voc_temp_coeff_pct_per_c");
       if (number && !part && !changesItsSigma) {
-        CraftProfile told =
+        CraftProfile stated =
             CraftProfile.parse("p", least + key.name() + " = " + key.usual() + "\n");
-        assertEquals(silent.settings(), told.settings(), key.name());
-        assertEquals(silent.rules(), told.rules(), key.name());
-        assertEquals(silent.rotors(), told.rotors(), key.name());
+        assertEquals(unstated.settings(), stated.settings(), key.name());
+        assertEquals(unstated.rules(), stated.rules(), key.name());
+        assertEquals(unstated.rotors(), stated.rotors(), key.name());
       }
     }
   }

@@ -14,15 +14,15 @@ import java.util.List;
  * @param group Maven's group
  * @param artifact Maven's artifact
  * @param licences SPDX identifiers, all of which apply
- * @param entries beginnings of its names in the jar
- * @param text file beside the list with its copyright, notices and licence
+ * @param entries prefixes of its names in the jar
+ * @param text file in the same folder with its copyright, notices and licence
  */
 record Component(
     String group, String artifact, List<String> licences, List<String> entries, String text) {
 
   static final String FOLDER = "META-INF/third-party/";
 
-  /** The whole list, in its order. */
+  /** The complete list in its order. */
   static List<Component> all() throws IOException {
     try (CsvReader<NamedCsvRecord> rows =
         CsvReader.builder()

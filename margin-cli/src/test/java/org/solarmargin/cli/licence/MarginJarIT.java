@@ -21,14 +21,12 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 
-/**
- * Nothing is in margin.jar without its licence; runs in {@code mvn verify}, after the packaging.
- */
+/** Every file in margin.jar has its licence there; runs in {@code mvn verify} after packaging. */
 class MarginJarIT {
 
   private static final Path JAR = Path.of("target", "margin.jar");
 
-  /** The project's own part, and what belongs to the jar itself. */
+  /** The project's own files, and those of the jar itself. */
   private static final List<String> OWN =
       List.of(
           "org/solarmargin/",
@@ -44,7 +42,7 @@ class MarginJarIT {
 
   @BeforeAll
   static void open() throws IOException {
-    assumeTrue(Files.exists(JAR), JAR + " is made by mvn package: not there yet");
+    assumeTrue(Files.exists(JAR), JAR + " does not exist yet: mvn package builds it");
     jar = new ZipFile(JAR.toFile());
   }
 
@@ -63,7 +61,7 @@ class MarginJarIT {
       known.addAll(component.entries());
       names.add(component.toString());
     }
-    Set<String> strangers = new TreeSet<>();
+    Set<String> unlisted = new TreeSet<>();
     for (String name : files()) {
       Matcher maven = MAVEN.matcher(name);
       boolean listed =
@@ -72,10 +70,10 @@ class MarginJarIT {
                   || names.contains(maven.group(1) + ":" + maven.group(2))
               : known.stream().anyMatch(name::startsWith);
       if (!listed) {
-        strangers.add(name);
+        unlisted.add(name);
       }
     }
-    assertEquals(Set.of(), strangers, "no component of components.csv has these");
+    assertEquals(Set.of(), unlisted, "files of no component in components.csv");
   }
 
   @Test
@@ -102,7 +100,7 @@ class MarginJarIT {
     assertEquals(Files.readString(Path.of("..", "NOTICE")), read("META-INF/NOTICE"));
   }
 
-  /** Names as if the jar were for one version of Java only. */
+  /** Names without the prefix for a specific Java version. */
   private static List<String> files() {
     return jar.stream()
         .filter(entry -> !entry.isDirectory())

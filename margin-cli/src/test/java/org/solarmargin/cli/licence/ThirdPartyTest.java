@@ -23,12 +23,12 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
-/** The list of third-party components and the texts beside it, held against the libraries' jars. */
+/** Compares the list of third-party components and their texts with the libraries' jars. */
 class ThirdPartyTest {
 
   /**
-   * The licences that margin.jar may hold, and a sentence of each: all allow use, change and sale
-   * without a duty to publish source (texts at spdx.org/licenses).
+   * The licences permitted in margin.jar with a sentence of each. All allow use, modification and
+   * sale without an obligation to publish source (texts at spdx.org/licenses).
    */
   private static final Map<String, String> PERMISSIVE =
       Map.of(
@@ -46,16 +46,16 @@ class ThirdPartyTest {
   }
 
   @Test
-  void noComponentStandsTwiceInTheList() throws IOException {
+  void noComponentIsListedTwice() throws IOException {
     Set<String> names = new HashSet<>();
     for (Component component : components()) {
-      assertTrue(names.add(component.toString()), () -> component + " stands twice");
+      assertTrue(names.add(component.toString()), () -> component + " is listed twice");
     }
   }
 
   @ParameterizedTest
   @MethodSource("components")
-  void everyLicenceIsPermissiveAndItsTextIsThere(Component component) throws IOException {
+  void everyLicenceIsPermissiveAndItsTextIncluded(Component component) throws IOException {
     String text = plain(text(component));
     assertTrue(text.contains("Copyright"), "no copyright in " + component.text());
     for (String licence : component.licences()) {
@@ -65,7 +65,7 @@ class ThirdPartyTest {
     }
   }
 
-  /** So that an update with another licence, copyright or notice is noticed. */
+  /** Detects an update with another licence, copyright or notice. */
   @ParameterizedTest
   @MethodSource("components")
   void textsOfTheLibrarysOwnJarAreKept(Component component) throws IOException {
@@ -85,7 +85,9 @@ class ThirdPartyTest {
     }
   }
 
-  /** The jars of the class path lie as in a Maven repository: group, artifact, version, file. */
+  /**
+   * Jars on the class path are laid out as in a Maven repository: group, artifact, version, file.
+   */
   private static Optional<Path> jarOf(Component component) throws IOException {
     Path place = Path.of(component.group().replace('.', '/'), component.artifact());
     List<Path> found = new ArrayList<>();
@@ -112,7 +114,7 @@ class ThirdPartyTest {
     }
   }
 
-  /** One space wherever there is space: layout is no part of a licence. */
+  /** Collapses white space, because layout is not part of a licence. */
   static String plain(String text) {
     return text.replaceAll("\\s+", " ").strip();
   }

@@ -10,7 +10,7 @@ import java.util.List;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.mavlink.PacketWriter;
 
-/** The demo flight gusty-hover over and over, as packets: outputs, then the bus, of each row. */
+/** The demo flight gusty-hover, repeated, as packets: for each row the outputs, then the bus. */
 public final class FlightPackets {
 
   private static final double STEP = 0.02;
@@ -33,7 +33,7 @@ public final class FlightPackets {
   }
 
   private double[] row(long number) {
-    // there and back again, so that nothing leaps where the flight begins anew
+    // forwards and backwards, so that there is no jump where the flight repeats
     int there = (int) (number % (2L * rows.size()));
     return rows.get(there < rows.size() ? there : 2 * rows.size() - 1 - there);
   }

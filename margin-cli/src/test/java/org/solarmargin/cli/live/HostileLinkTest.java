@@ -24,9 +24,9 @@ class HostileLinkTest {
   private static final long GROWTH_BYTES = 4 << 20;
 
   /**
-   * A damaged frame has the right checksum of 16 bits by chance once in 65,536; of the some 80,000
-   * whose ends are another's bytes one or two pass, as on any link without signatures, and are the
-   * gate's to judge. More than five in a flood have a chance of 0.2 % (Poisson, mean 1.2).
+   * A damaged frame has a correct 16-bit checksum by chance once in 65,536. Of about 80,000 frames
+   * that end in another's bytes one or two pass, as on any link without signatures, and are left to
+   * the gate. More than five in a flood have a probability of 0.2 % (Poisson, mean 1.2).
    */
   private static final int BY_CHANCE = 5;
 
@@ -54,11 +54,11 @@ class HostileLinkTest {
         return bytes;
       }
       case 1 -> {
-        // what follows cannot stand for the checksum that is cut off
+        // at least two bytes are cut off, so that the checksum is missing
         return Arrays.copyOf(good, 1 + random.nextInt(good.length - 3));
       }
       case 2 -> {
-        good[1] = (byte) 255; // claims a payload that is longer than what follows
+        good[1] = (byte) 255; // claims a payload longer than the packet
         return good;
       }
       case 3 -> {
@@ -86,12 +86,12 @@ class HostileLinkTest {
   }
 
   @Test
-  void aFloodIsPassedOverAndAGoodPacketBehindItIsRead() throws Exception {
+  void aFloodIsSkippedAndAGoodPacketAfterItIsRead() throws Exception {
     CraftProfile craft = CraftProfile.read(Cli.STILT);
     LiveFeed feed = new LiveFeed(craft);
     flood(1000).readAllBytes();
     long before = used();
-    // the end of a flood may look like the start of a packet of up to 280 bytes: those follow
+    // the end of a flood may look like the start of a packet of up to 280 bytes, so padding follows
     InputStream good =
         new SequenceInputStream(
             new ByteArrayInputStream(new byte[300]), new ByteArrayInputStream(flight.bus(0)));

@@ -13,8 +13,8 @@ import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * A long flight flat out: no sample is lost and memory stays flat. {@code -Dmargin.hours=8} flies
- * as long as that; 50 rows of two messages a second of flight.
+ * A long flight at full speed: no sample is lost and memory does not grow. {@code -Dmargin.hours=8}
+ * sets its length; there are 50 rows of two messages for each second of flight.
  */
 class LongWatchTest {
 
@@ -23,7 +23,7 @@ class LongWatchTest {
   private static final long ROWS = Math.round(HOURS * 3600 * 50);
   private static final long GROWTH_BYTES = 2 << 20;
 
-  /** All packets one behind the other, made as they are read. */
+  /** All packets in sequence, generated while they are read. */
   private static InputStream packets(FlightPackets flight) {
     return new Parts(
         2 * ROWS,
@@ -41,7 +41,7 @@ class LongWatchTest {
   }
 
   @Test
-  void noSampleIsLostAndMemoryStaysFlat() throws IOException, InterruptedException {
+  void noSampleIsLostAndMemoryDoesNotGrow() throws IOException, InterruptedException {
     CraftProfile craft =
         CraftProfile.parse(
             "stilt", Files.readString(Cli.STILT) + "\nsensor.current_step_a = 0.01\n");

@@ -3,7 +3,7 @@ package org.solarmargin.cli.live;
 import java.util.function.LongFunction;
 import org.solarmargin.cli.file.ChunkStream;
 
-/** Parts one behind the other, each made as it is read. */
+/** A stream of consecutive parts, each generated when it is read. */
 final class Parts extends ChunkStream {
 
   private final long count;

@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
- * Rows that nobody takes are dropped from a link, oldest first and counted, and never of a file.
+ * Rows that are not taken are dropped and counted for a link, oldest first, but never for a file.
  */
 class QueuedSourceTest {
 
@@ -45,7 +45,7 @@ class QueuedSourceTest {
     read.await();
     int dropped = ROWS - QueuedSource.AHEAD;
     assertEquals(dropped, counts.of(LinkCounts.Kind.DROPPED));
-    assertEquals(dropped, source.poll(100).row().nanos(), "the oldest of those that are left");
+    assertEquals(dropped, source.poll(100).row().nanos(), "the oldest of those left");
     assertEquals(ROWS, counts.of(LinkCounts.Kind.READINGS));
   }
 

@@ -19,12 +19,12 @@ class SerialStreamTest {
 
   @Test
   void withoutPermissionTheGroupIsNamed() {
-    assertTrue(SerialStream.refusal(false, 13).startsWith("no permission: let your user into"));
+    assertTrue(SerialStream.refusal(false, 13).startsWith("no permission: add your user to"));
     assertTrue(SerialStream.refusal(true, 16).contains("another program has it open"));
   }
 
   @Test
-  void aDeviceThatMayNotBeReadSaysSo() throws Exception {
+  void anUnreadableDeviceIsReported() throws Exception {
     Path device = Files.createFile(folder.resolve("device"));
     Files.setPosixFilePermissions(device, PosixFilePermissions.fromString("---------"));
     assumeFalse(Files.isReadable(device), "this user may read everything");
@@ -34,7 +34,7 @@ class SerialStreamTest {
   }
 
   @Test
-  void whatIsNotThereOrNoLineSaysSo() throws Exception {
+  void aMissingDeviceOrAPlainFileIsReported() throws Exception {
     InputFault none =
         assertThrows(InputFault.class, () -> new SerialStream(folder + "/none", 57_600));
     assertEquals(
@@ -42,6 +42,6 @@ class SerialStreamTest {
     Path file = Files.createFile(folder.resolve("file"));
     InputFault plain =
         assertThrows(InputFault.class, () -> new SerialStream(file.toString(), 57_600));
-    assertTrue(plain.getMessage().contains("no serial line"), plain.getMessage());
+    assertTrue(plain.getMessage().contains("not a serial line"), plain.getMessage());
   }
 }

@@ -14,7 +14,7 @@ import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.FuzzedFile;
 import org.solarmargin.cli.Mutants;
 
-/** Any bytes as a flight log: rows in the order of the lines, or a refusal in clear words. */
+/** Any bytes as a flight log: rows in the order of the lines, or a refusal with a clear message. */
 class LogFuzzTest {
 
   private static final int ROWS = 30;
@@ -41,7 +41,7 @@ class LogFuzzTest {
     try (LogReader reader = new LogReader(file, new ColumnMap(List.of()))) {
       long last = 0;
       while (reader.next()) {
-        // values that are absent (NaN) or beyond all numbers (infinite) are the gate's to refuse
+        // absent (NaN) and infinite values are left to the gate
         for (Column column : Column.values()) {
           reader.value(column);
         }

@@ -15,7 +15,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.cli.file.InputFault;
 
-/** How a log says when it was flown. */
+/** How a log states when it was flown. */
 class LogStartTest {
 
   @TempDir private Path folder;
@@ -32,7 +32,8 @@ class LogStartTest {
     "time_s, 12.5, ",
     "t, 12:00:00, "
   })
-  void timesThatAreInstantsSayIt(String header, String time, Instant start) throws IOException {
+  void timesThatAreInstantsStateTheStart(String header, String time, Instant start)
+      throws IOException {
     Path log = log(header + ",bus_v,bus_a,throttle\n" + time + ",29,3,0.5\n");
     ColumnMap columns = new ColumnMap(header.equals("t") ? List.of("time_s=t") : List.<String>of());
     try (LogReader reader = new LogReader(log, columns)) {
@@ -42,7 +43,7 @@ class LogStartTest {
   }
 
   @Test
-  void aCommentSaysItAtTheHeadOrUnderTheHeader() throws IOException {
+  void aCommentStatesTheStartAboveOrBelowTheHeader() throws IOException {
     Instant noon = Instant.parse("2026-06-21T12:00:00Z");
     String header = "time_s,bus_v,bus_a,throttle\n";
     assertEquals(Optional.of(noon), LogStart.of(log(LogStart.comment(noon) + header)));

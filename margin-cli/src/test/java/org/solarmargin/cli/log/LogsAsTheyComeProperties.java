@@ -18,9 +18,7 @@ import net.jqwik.api.Property;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.file.InputFault;
 
-/**
- * One flight, written in any separator, decimal mark, header, unit and form of time, is one flight.
- */
+/** A flight reads the same in any separator, decimal mark, header, unit and form of time. */
 class LogsAsTheyComeProperties {
 
   private static final double CLOSE = 1e-5;
@@ -136,7 +134,7 @@ class LogsAsTheyComeProperties {
   }
 
   @Property(tries = 200)
-  void oneFlightIsOneFlight(
+  void everyFormGivesTheSameFlight(
       @ForAll Separator separator,
       @ForAll boolean decimalComma,
       @ForAll Stamp stamp,
@@ -179,7 +177,7 @@ class LogsAsTheyComeProperties {
                 && power == Power.OWN
                 && throttle == Throttle.FRACTION;
         assertEquals(
-            own, reader.notes().isEmpty(), "what is recognised is said: " + reader.notes());
+            own, reader.notes().isEmpty(), "what is recognised is reported: " + reader.notes());
       }
     } finally {
       Files.delete(file);
@@ -192,16 +190,16 @@ class LogsAsTheyComeProperties {
     Files.writeString(file, "time_s;Voltage (V);voltage [mV];bus_a;throttle\n0;28;28;2;0,5\n");
     InputFault fault =
         assertThrows(InputFault.class, () -> new LogReader(file, new ColumnMap(List.of())));
-    assertTrue(fault.getMessage().contains("is there twice, as fields 2 and 3"), "" + fault);
+    assertTrue(fault.getMessage().contains("occurs twice, as fields 2 and 3"), "" + fault);
     Files.writeString(file, "time_s,Voltage (furlong),bus_a,throttle\n0,28,2,0.5\n");
     InputFault unit =
         assertThrows(InputFault.class, () -> new LogReader(file, new ColumnMap(List.of())));
-    assertTrue(unit.getMessage().contains("may be in V, mV, cV"), "" + unit);
+    assertTrue(unit.getMessage().contains("must be in one of V, mV, cV"), "" + unit);
     Files.delete(file);
   }
 
   @Example
-  void otherFormatsAreNamedAndNothingBinaryIsShown() throws IOException {
+  void otherFormatsAreNamedWithoutBinaryOutput() throws IOException {
     Path file = Files.createTempFile("log", ".csv");
     Files.write(file, new byte[] {'P', 'K', 3, 4, 27, 7, 0, 1});
     Cli run = Cli.run("replay", file, "--craft", Cli.STILT);

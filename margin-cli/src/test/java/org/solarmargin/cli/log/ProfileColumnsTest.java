@@ -56,7 +56,7 @@ class ProfileColumnsTest {
     assertSame(expected, estimates(log, wrong, "--column", "bus_v=u:mV"));
   }
 
-  /** A thousandth of a number of millivolts differs from the volts in its last bit. */
+  /** Volts converted from millivolts differ in the last bit. */
   private static void assertSame(String expected, String actual) {
     String[] mine = actual.split("\n", -1);
     String[] other = expected.split("\n", -1);
@@ -73,6 +73,6 @@ class ProfileColumnsTest {
   void anUnknownUnitIsNamedWithItsKey() throws IOException {
     Cli run = Cli.run("replay", renamed(), "--craft", profile("log.bus_v = u:kV\n"));
     assertEquals(3, run.status);
-    assertTrue(run.err.contains("log.bus_v may be in V, mV, cV: u:kV"), run.err);
+    assertTrue(run.err.contains("log.bus_v must be in one of V, mV, cV: u:kV"), run.err);
   }
 }

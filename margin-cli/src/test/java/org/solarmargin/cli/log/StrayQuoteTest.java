@@ -18,7 +18,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.cli.csv.QuoteGuard;
 import org.solarmargin.cli.file.InputFault;
 
-/** A quote that is not closed costs its own line's quotes, never the lines behind it. */
+/** An unclosed quote affects only its own line, never the lines after it. */
 class StrayQuoteTest {
 
   private static final String HEADER = "time_s,bus_v,bus_a,throttle,event";
@@ -71,34 +71,34 @@ class StrayQuoteTest {
     assertEquals("the end'", events.get(LINES - 1));
     assertEquals(
         List.of(
-            "line 6 has a quote that it does not close (the first of 2 such lines): read as an"
+            "line 6 has a quote that is not closed (the first of 2 such lines): it is read as an"
                 + " apostrophe"),
         faults);
   }
 
   @Test
-  void oneLineIsSaidAlone() throws IOException {
+  void oneLineIsReportedAlone() throws IOException {
     List<String> lines = lines();
     lines.set(6, lines.get(6) + "\"5in prop");
     read(lines, "\n");
     assertEquals(
-        List.of("line 7 has a quote that it does not close: read as an apostrophe"), faults);
+        List.of("line 7 has a quote that is not closed: it is read as an apostrophe"), faults);
   }
 
   @Test
-  void textBehindAClosingQuoteIsReadWithApostrophes() throws IOException {
+  void textAfterAClosingQuoteIsReadWithApostrophes() throws IOException {
     List<String> lines = lines();
     lines.set(6, lines.get(6) + "\"5in\" prop");
     read(lines, "\n");
     assertEquals(LINES, events.size());
     assertEquals("'5in' prop", events.get(5));
     assertEquals(
-        List.of("line 7 has text behind a closing quote: its quotes are read as apostrophes"),
+        List.of("line 7 has text after a closing quote: its quotes are read as apostrophes"),
         faults);
   }
 
   @Test
-  void aFieldThatSpansLinesCostsThoseLines() throws IOException {
+  void aFieldThatSpansLinesLosesThoseLines() throws IOException {
     List<String> lines = lines();
     lines.set(6, lines.get(6) + "\"wind up\nand then\ndown\"");
     read(lines, "\n");
@@ -108,9 +108,9 @@ class StrayQuoteTest {
     assertEquals("", events.get(6), "an event of a refused line");
     assertEquals(
         List.of(
-            "line 7 has a quote that it does not close (the first of 2 such lines): read as an"
+            "line 7 has a quote that is not closed (the first of 2 such lines): it is read as an"
                 + " apostrophe",
-            "line 8 cannot be read for it (the first of 2 such lines): refused"),
+            "line 8 is unreadable for that reason (the first of 2 such lines): refused"),
         faults);
   }
 
@@ -125,12 +125,12 @@ class StrayQuoteTest {
     assertEquals(
         List.of(
             "line 10 is longer than 1048576 bytes: it cannot be read",
-            "line 10 cannot be read for it: refused"),
+            "line 10 is unreadable for that reason: refused"),
         faults);
   }
 
   @Test
-  void aHeaderThatIsTooLongIsNoLog() {
+  void aHeaderThatIsTooLongIsRefused() {
     List<String> lines = new ArrayList<>(List.of("x".repeat(2 * QuoteGuard.LONGEST)));
     lines.addAll(lines());
     InputFault fault = assertThrows(InputFault.class, () -> read(lines, "\n"));
@@ -140,7 +140,7 @@ class StrayQuoteTest {
   }
 
   @Test
-  void aSoundLineThatIsNoSampleIsLeftOutAndNamed() throws IOException {
+  void aDamagedLineIsLeftOutAndReported() throws IOException {
     List<String> lines = lines();
     lines.set(6, lines.get(6) + "\"5in prop");
     lines.set(20, "0.38,abc,2.7,0.5,");
@@ -162,8 +162,8 @@ class StrayQuoteTest {
   }
 
   @Property(tries = 200)
-  void wherever(@ForAll @IntRange(min = 1, max = LINES) int line, @ForAll String text)
-      throws IOException {
+  void aStrayQuoteAnywhereAffectsOneLine(
+      @ForAll @IntRange(min = 1, max = LINES) int line, @ForAll String text) throws IOException {
     List<String> lines = lines();
     lines.set(line, lines.get(line) + "\"" + text.replaceAll("[\r\n\"]", ""));
     read(lines, "\n");
@@ -173,7 +173,7 @@ class StrayQuoteTest {
 
   @ParameterizedTest
   @ValueSource(ints = {100, 8191, 8192, 8193, 20000})
-  void aLineOfAnyLengthIsOne(int length) throws IOException {
+  void aLineOfAnyLengthIsOneLine(int length) throws IOException {
     List<String> lines = lines();
     String event = "x".repeat(length);
     lines.set(9, lines.get(9) + "\"" + event);

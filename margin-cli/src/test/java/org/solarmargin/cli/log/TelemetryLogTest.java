@@ -22,7 +22,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.Node;
 
-/** Recorded telemetry of both versions is replayed as the flight that it tells of. */
+/** Recorded telemetry of both versions is replayed as the recorded flight. */
 class TelemetryLogTest {
 
   private static final long START = 1_782_000_000_000_000L;
@@ -116,17 +116,17 @@ class TelemetryLogTest {
     Cli run = Cli.run("replay", flight(), "--craft", Cli.STILT);
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("LOST LIFT: past the knee at 1:37"), run.out);
-    assertTrue(run.out.contains("of BATTERY_STATUS"), run.out);
+    assertTrue(run.out.contains("from BATTERY_STATUS"), run.out);
     byte[] whole = file.toByteArray();
     Path cut = folder.resolve("cut.tlog");
     Files.write(cut, Arrays.copyOf(whole, whole.length / 2 + 3));
     Cli half = Cli.run("replay", cut, "--craft", Cli.STILT);
     assertEquals(0, half.status, half.err);
-    assertTrue(half.out.contains("Power to spare"), half.out);
+    assertTrue(half.out.contains("There was spare power"), half.out);
   }
 
   @Test
-  void whatAnIndependentCodecWroteIsReplayedTheSame() throws Exception {
+  void recordingsOfAnIndependentCodecAreReplayedIdentically() throws Exception {
     Node.assumeThere("node-mavlink");
     Path theirs = folder.resolve("theirs.tlog");
     Node.run(SCRIPT, Cli.EXAMPLES.resolve("flights/slow-fade.csv"), theirs);
@@ -163,16 +163,16 @@ class TelemetryLogTest {
             + "\nlink.bus_message = SYS_STATUS\nlink.first_motor_output = 5\n");
     Path estimates = folder.resolve("estimates.csv");
     Cli run = Cli.run("replay", other, "--craft", profile, "--estimates", estimates);
-    assertTrue(run.out.contains("bus_v and bus_a are of SYS_STATUS"), run.out + run.err);
+    assertTrue(run.out.contains("bus_v and bus_a are from SYS_STATUS"), run.out + run.err);
     String words = run.out.replaceAll("\\s+", " ");
-    assertTrue(words.contains("mean of outputs 5 to 8 of SERVO_OUTPUT_RAW"), words);
+    assertTrue(words.contains("mean of outputs 5 to 8 in SERVO_OUTPUT_RAW"), words);
     assertTrue(words.contains("500 samples") || words.contains("1000 samples"), words);
 
     Files.writeString(profile, Files.readString(Cli.STILT) + "\nlink.bus_message = BATTERY\n");
     Cli refused = Cli.run("replay", other, "--craft", profile);
     assertEquals(3, refused.status);
     assertTrue(
-        refused.err.contains("link.bus_message must be one of BATTERY_STATUS, SYS_STATUS"),
+        refused.err.contains("link.bus_message must be one from BATTERY_STATUS, SYS_STATUS"),
         refused.err);
   }
 }

@@ -14,7 +14,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.cli.file.InputFault;
 
-/** A truth is numbers, a line for each of its log; anything else is said with its line. */
+/**
+ * A truth file has numbers, one line for each line of its log; anything else is reported with its
+ * line.
+ */
 class TruthReaderTest {
 
   @TempDir private Path folder;
@@ -38,14 +41,14 @@ class TruthReaderTest {
   @CsvSource(
       quoteCharacter = '`',
       value = {
-        "`1,\"5`, `line 3: a line must be numbers, as simulate writes them: 1`",
-        "`1,\"5\" W`, `line 3: a line must be numbers, as simulate writes them: 1`",
-        "`\"1\n2\",5`, `line 3: a line must be numbers, as simulate writes them: '1`",
+        "`1,\"5`, `line 3: a line must consist of numbers, as written by simulate: 1`",
+        "`1,\"5\" W`, `line 3: a line must consist of numbers, as written by simulate: 1`",
+        "`\"1\n2\",5`, `line 3: a line must consist of numbers, as written by simulate: '1`",
         "`1,five`, `line 3: must be a number or empty: five`",
         "`1`, `line 3: a line must have at least 2 fields: 1`",
         "``, `shorter than its log`"
       })
-  void aLineThatIsNoTruthIsSaid(String line, String words) throws IOException {
+  void anInvalidLineIsReported(String line, String words) throws IOException {
     try (TruthReader truth = open("time_s,available_w\n0,1\n" + line + "\n")) {
       truth.next();
       InputFault fault =
@@ -61,7 +64,7 @@ class TruthReaderTest {
   }
 
   @Test
-  void aHeaderWithoutTheColumnOrNoneIsSaid() {
+  void aMissingHeaderOrColumnIsReported() {
     assertTrue(
         assertThrows(InputFault.class, () -> open("")).getMessage().contains("needs a header"));
     assertTrue(

@@ -17,9 +17,7 @@ import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.Node;
 import org.solarmargin.cli.file.InputFault;
 
-/**
- * ULog files are read as an independent reader reads them, and replayed as the same CSV text is.
- */
+/** ULog files are read as by an independent reader, and replayed like the same flight as CSV. */
 class UlogLogTest {
 
   private static final String SCRIPT =
@@ -79,7 +77,7 @@ class UlogLogTest {
   }
 
   @Test
-  void aReplaySaysWhereItsColumnsComeFromAndWhatTheCsvSays() throws IOException {
+  void aReplayReportsItsSourcesAndAgreesWithTheCsv() throws IOException {
     Cli run = Cli.run("replay", demo(new UlogWriter()), "--craft", Cli.STILT);
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("throttle is actuator_motors.control[0-11]"), run.out);
@@ -102,7 +100,7 @@ class UlogLogTest {
   }
 
   @Test
-  void otherFieldsAreNamedAndMissingOnesSaid() throws IOException {
+  void otherFieldsCanBeNamedAndMissingOnesAreReported() throws IOException {
     Path log = demo(new UlogWriter());
     List<String> mapped =
         new ArrayList<>(

@@ -5,9 +5,7 @@ import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
 import java.nio.charset.StandardCharsets;
 
-/**
- * Writes ULog files: two topics of a bus and its motors, as the format's documentation has them.
- */
+/** Writes ULog files with topics of bus and motors, following the format's documentation. */
 final class UlogWriter {
 
   private static final int BATTERY = 3;
@@ -60,7 +58,7 @@ final class UlogWriter {
             .putFloat((float) amps));
   }
 
-  /** Four motors about a mean; the other places are no numbers. */
+  /** Four motors about a mean; the other elements are NaN. */
   void motors(long micros, double throttle) {
     ByteBuffer data = buffer(2 + 16 + 48).putShort((short) MOTORS).putLong(micros).putLong(micros);
     for (int i = 0; i < 12; i++) {

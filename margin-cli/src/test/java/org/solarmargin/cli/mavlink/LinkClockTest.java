@@ -11,24 +11,24 @@ class LinkClockTest {
   private final LinkClock clock = new LinkClock();
 
   @Test
-  void beforeAnyStampTheLocalClockCounts() {
+  void beforeAnyStampTheLocalClockIsUsed() {
     assertEquals(12.5, clock.unstamped(12.5));
   }
 
   @Test
-  void theLeastLagIsTheLinksOwn() {
+  void theSmallestLagIsAttributedToTheLink() {
     Random random = new Random(1);
     for (int i = 0; i < 1000; i++) {
       double boot = 0.04 * i;
       double late = 0.02 + 0.15 * random.nextDouble();
       assertEquals(boot, clock.stamped(boot, 500 + boot + late));
     }
-    // a message that is sent at 40 s and comes 0.02 s later
+    // a message that is sent at 40 s and arrives 0.02 s later
     assertEquals(40, clock.unstamped(540.02), 0.01);
   }
 
   @Test
-  void aBootClockThatStartsAnewGoesOnWhereItWas() {
+  void timeContinuesAfterARestartOfTheBootClock() {
     for (int i = 0; i < 100; i++) {
       clock.stamped(100 + 0.1 * i, 500 + 0.1 * i);
     }
@@ -38,7 +38,7 @@ class LinkClockTest {
   }
 
   @Test
-  void aStampThatComesLateIsNoNewClock() {
+  void aLateStampIsNotARestart() {
     clock.stamped(50, 550);
     clock.stamped(51, 551);
     assertEquals(50.5, clock.stamped(50.5, 551.1));

@@ -53,12 +53,12 @@ class SigningKeyTest {
     assertTrue(
         assertThrows(InputFault.class, () -> SigningKey.read(wrong))
             .getMessage()
-            .contains("a key has 32 bytes, or 64 hexadecimal digits"));
+            .contains("a key must have 32 bytes or 64 hexadecimal digits"));
     assertThrows(InputFault.class, () -> SigningKey.read(folder.resolve("none")));
   }
 
   @Test
-  void aKeyThatOthersMayReadIsKnown() throws IOException {
+  void aKeyReadableByOthersIsDetected() throws IOException {
     key();
     Path file = folder.resolve("key");
     Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-------"));
@@ -79,7 +79,7 @@ class SigningKeyTest {
   }
 
   @Test
-  void eachStampIsTakenOnceAndOldStreamsAreRefused() throws IOException {
+  void eachStampIsAcceptedOnceAndOldStreamsAreRefused() throws IOException {
     PacketWriter writer = new PacketWriter(1, 1, key());
     byte[] first = writer.packet(VfrHud.builder().throttle(50).build());
     byte[] second = writer.packet(VfrHud.builder().throttle(50).build());

@@ -17,8 +17,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 
 /**
- * Flights of the simulator, whose light and mass are known, beside the forecast. Cells that give
- * less current stand for haze and for dirt alike.
+ * Compares simulated flights of known light and mass with the forecast. Cells with less current
+ * represent both haze and dirt.
  */
 class FlownOutlookTest {
 
@@ -40,7 +40,7 @@ class FlownOutlookTest {
 
   private static Path craft;
 
-  /** Stilt with a logger that is known, which spares the search for it. */
+  /** Stilt with stated logger timing, so that no search is needed. */
   @BeforeAll
   static void writeCraft() throws IOException {
     craft =
@@ -96,27 +96,27 @@ class FlownOutlookTest {
   }
 
   @Test
-  void hazeIsToldAndHowMuchOfIt() throws IOException {
+  void hazeIsReportedWithItsAmount() throws IOException {
     Path log = flight("haze", "2026-06-21", 0.75, 1);
     Path page = folder.resolve("haze.html");
     Cli run = outlook(log, "--report", page);
     assertEquals(0, run.status, run.err);
     Matcher off =
-        Pattern.compile("OFF: light ([0-9]+) % under .* --haze ([0-9]+) forecasts it")
+        Pattern.compile("OFF: light ([0-9]+) % below .* --haze ([0-9]+) would fit this flight")
             .matcher(run.out.replaceAll("\\s+", " "));
     assertTrue(off.find(), run.out);
     assertEquals(25, Integer.parseInt(off.group(1)), 3);
     assertFalse(run.out.contains("OFF: hover"), run.out);
     assertTrue(Files.readString(page).contains("OFF: light"));
-    Cli told = outlook(log, "--haze", off.group(2));
-    assertTrue(told.out.contains("No assumption was off"), told.out);
+    Cli hazy = outlook(log, "--haze", off.group(2));
+    assertTrue(hazy.out.contains("No assumption was off"), hazy.out);
   }
 
   @Test
-  void aHeavierCraftIsTold() throws IOException {
+  void aHeavierCraftIsReported() throws IOException {
     Cli run = outlook(flight("heavy", "2026-06-21", 1, 1.12));
     assertEquals(0, run.status, run.err);
-    // power of the motors goes with the mass to the 3/2
+    // the motors' power is proportional to the mass to the 3/2
     assertEquals(100 * (Math.pow(1.12, 1.5) - 1), row(run.out, "hover, W")[2], 3, run.out);
     assertTrue(run.out.contains("OFF: hover"), run.out);
     assertFalse(run.out.contains("OFF: light"), run.out);
@@ -143,7 +143,7 @@ class FlownOutlookTest {
   }
 
   @Test
-  void aLogbookTellsDirtAndACraftThatGrowsHeavier() throws IOException {
+  void aLogbookFindsDirtAndAGrowingMass() throws IOException {
     Path logs = Files.createDirectories(folder.resolve("logs"));
     for (int i = 0; i < 6; i++) {
       String date = String.format("2026-06-%02d", 1 + 5 * i);

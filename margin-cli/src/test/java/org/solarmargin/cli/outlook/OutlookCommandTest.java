@@ -27,13 +27,13 @@ class OutlookCommandTest {
   }
 
   @Test
-  void aDaySaysWindowBestHourAndWhatItRestsOn() throws IOException {
+  void aDayReportsWindowBestHourAndBasis() throws IOException {
     Path csv = folder.resolve("day.csv");
     Cli run = outlook("--zone", "Europe/Berlin", "--air-c", "12,19", "--what-if", "--csv", csv);
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("no WARNING (7.50 %)"), run.out);
     assertTrue(run.out.contains("Best at 13:"), run.out);
-    assertTrue(run.out.contains("clouds may take"), run.out);
+    assertTrue(run.out.contains("Clouds may then block"), run.out);
     assertTrue(run.out.contains("one cracked cell"), run.out);
     assertTrue(run.out.contains("upper limit"), run.out);
     assertTrue(run.out.lines().allMatch(line -> line.length() <= 100), run.out);
@@ -41,14 +41,14 @@ class OutlookCommandTest {
   }
 
   @Test
-  void thePageSaysWhatTheTextSays() throws IOException {
+  void thePageAgreesWithTheText() throws IOException {
     Path page = folder.resolve("day.html");
     Cli run = outlook("--what-if", "--report", page, "--ascii");
     assertEquals(0, run.status, run.err);
     String text = Files.readString(page);
     for (String words :
         List.of(
-            "Best at 11:", "one string more", "following the sun", "Reynolds number", "a gram")) {
+            "Best at 11:", "one more string", "following the sun", "Reynolds number", "a gram")) {
       assertTrue(run.out.contains(words), words + " not in " + run.out);
       assertTrue(text.contains(words), words + " not on the page");
     }
@@ -59,7 +59,7 @@ class OutlookCommandTest {
   }
 
   @Test
-  void polarNightIsSaidOnThePageToo() throws IOException {
+  void polarNightIsReportedOnThePage() throws IOException {
     Path page = folder.resolve("night.html");
     Cli run =
         Cli.run(
@@ -81,7 +81,7 @@ class OutlookCommandTest {
     Path csv = folder.resolve("year.csv");
     Cli run = outlook("--season", "--csv", csv);
     assertEquals(0, run.status, run.err);
-    assertTrue(run.out.contains("An hour without WARNING from 2026-0"), run.out);
+    assertTrue(run.out.contains("There is an hour without WARNING on days from 2026-0"), run.out);
     assertEquals(366, Files.readAllLines(csv).size());
   }
 
@@ -91,7 +91,7 @@ class OutlookCommandTest {
         "--at=91,0", "--at=1", "--date=2026-02-30", "--zone=Nowhere", "--air-c=20,10",
         "--haze=100", "--tilt=91", "--heading=north", "--step=0", "--wind=-1"
       })
-  void whatCannotBeIsWrongUsage(String option) {
+  void invalidValuesAreWrongUsage(String option) {
     Cli run =
         Cli.run(
             "outlook",

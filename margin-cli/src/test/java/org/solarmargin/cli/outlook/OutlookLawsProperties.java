@@ -26,7 +26,7 @@ import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.init.HoverGuess;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** What an outlook must obey, whatever its models are. */
+/** Laws that an outlook must obey, independent of its models. */
 class OutlookLawsProperties {
 
   private static final Weather MILD = new Weather(20, 20, 0, 0);
@@ -92,7 +92,7 @@ class OutlookLawsProperties {
   }
 
   @Property(tries = 20)
-  void aZoneNamesTheSameInstantsOtherwise(
+  void aZoneChangesOnlyTheNamesOfInstants(
       @ForAll @DoubleRange(min = -60, max = 60) double latitude,
       @ForAll @IntRange(min = 2, max = 364) int day,
       @ForAll @IntRange(min = -12, max = 14) int hours) {
@@ -110,7 +110,7 @@ class OutlookLawsProperties {
     assertFalse(there.isEmpty());
     for (Moment m : there) {
       assertEquals(date, m.time().toLocalDate());
-      // the sun is computed with the day's own difference of clocks: 0.001 s at most
+      // the sun is computed with each day's own difference of time scales: 0.001 s at most
       assertEquals(near.get(m.time().toInstant()), m.suns(), 1e-6);
     }
   }
@@ -129,7 +129,7 @@ class OutlookLawsProperties {
   }
 
   @Property(tries = 20)
-  void aDayIsItsOwnMirrorAboutSolarNoonWhereTheArrayFollowsTheSun(
+  void aDayIsSymmetricAboutSolarNoonWhereTheArrayFollowsTheSun(
       @ForAll @DoubleRange(min = -50, max = 50) double latitude,
       @ForAll @DoubleRange(min = 0, max = 60) double tilt,
       @ForAll @IntRange(min = 1, max = 365) int day) {
@@ -141,8 +141,8 @@ class OutlookLawsProperties {
         SPA.calculateSunriseTransitSet(date.atTime(12, 0).atZone(ZoneOffset.UTC), latitude, 0, 69)
             .transit();
     int top = (int) Duration.between(moments.get(0).time(), noon).toMinutes();
-    // noon stands in whole minutes, and the sun's declination moves by up to 0.4
-    // degrees a day, which shifts a height of the sun by some minutes
+    // noon is given in whole minutes, and the sun's declination changes by up to 0.4
+    // degrees a day, which shifts the time of an elevation by some minutes
     int drift = 8;
     for (int i = drift; top - i - drift >= 0 && top + i < moments.size(); i += 30) {
       double least = Double.POSITIVE_INFINITY;
@@ -183,22 +183,24 @@ class OutlookLawsProperties {
     assertEquals(best(day), there, 0.5);
   }
 
-  /** NREL's SPA page, by way of pvlib's tests: Golden CO, MST, 2015-08-02, 05:00:27 to 19:13:58. */
+  /**
+   * NREL's SPA page, quoted from pvlib's tests: Golden CO, MST, 2015-08-02, 05:00:27 to 19:13:58.
+   */
   @Example
-  void theSunRisesAndSetsWhenItDoes() {
+  void sunriseAndSunsetAgreeWithNrel() {
     DayOutlook golden = new DayOutlook(STILT, new Place(39.742, -105.179, 0), MILD, LEVEL);
     List<Moment> day =
         golden.day(LocalDate.of(2015, 8, 2), ZoneId.of("-07:00"), Duration.ofMinutes(1));
     double first = day.get(0).time().toLocalTime().toSecondOfDay() / 60.0;
     double last = day.get(day.size() - 1).time().toLocalTime().toSecondOfDay() / 60.0;
-    // light is told from 10 W/m2 on, which a clear sky gives at 2 to 3 degrees of sun
+    // light counts from 10 W/m2 upwards, which a clear sky gives at 2 to 3 degrees of sun
     assertEquals(5 * 60 + 17, first, 8);
     assertEquals(18 * 60 + 57, last, 8);
   }
 
   /** Momentum theory: vh = sqrt(T / 2 rho A); at Vx = vh induced speed is 0.786 vh (Glauert). */
   @Example
-  void windRelievesAHoverByMomentumTheory() {
+  void windReducesHoverPowerByMomentumTheory() {
     HoverDemand hover = new HoverDemand(STILT);
     double vh = Math.sqrt(1.6 * 9.80665 / (2 * 1.225 * Math.PI * 0.5588 * 0.5588));
     assertEquals(Math.sqrt((Math.sqrt(5) - 1) / 2), hover.relief(1.225, vh), 1e-6);
@@ -209,8 +211,8 @@ class OutlookLawsProperties {
 
   /**
    * Prouty's example helicopter (Helicopter Performance, Stability and Control): 20,000 lb on a
-   * rotor of 30 ft radius take 1402.7 hp ideally; with a figure of merit of 0.7 and a drive of 0.9
-   * more.
+   * rotor of 30 ft radius ideally take 1402.7 hp, and more by a figure of merit of 0.7 and a drive
+   * efficiency of 0.9.
    */
   @Example
   void sizingHoversByMomentumTheory() {
@@ -224,7 +226,7 @@ class OutlookLawsProperties {
   }
 
   @Example
-  void theWindowIsTheLongestSpanThatIsWhole() {
+  void theWindowIsTheLongestPeriod() {
     List<Moment> day = day(new Place(50, 10, 0), MILD, LEVEL, 172);
     Window window = Window.longest(day, 0, STEP).orElseThrow();
     for (Moment moment : day) {

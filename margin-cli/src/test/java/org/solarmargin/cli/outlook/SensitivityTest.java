@@ -13,7 +13,10 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** What a gram, a watt, a kelvin and a percent are worth against the derivatives on paper. */
+/**
+ * Compares the effects of a gram, a watt, a kelvin and a percent of light with analytical
+ * derivatives.
+ */
 class SensitivityTest {
 
   private static DayQuestion stiltAtNoon(List<String> profile) {
@@ -32,9 +35,9 @@ class SensitivityTest {
     return Moment.best(asked.moments()).orElseThrow();
   }
 
-  /** Hover power is housekeeping plus motors that go with the mass to the 3/2. */
+  /** Hover power is housekeeping plus motor power, which is proportional to the mass to the 3/2. */
   @Test
-  void aGramAndAWattAreWorthWhatTheDerivativesSay() throws IOException {
+  void effectsOfAGramAndAWattAgreeWithTheDerivatives() throws IOException {
     List<String> lines = Files.readAllLines(Cli.STILT);
     DayQuestion asked = stiltAtNoon(lines);
     Moment m = best(asked);
@@ -45,18 +48,18 @@ class SensitivityTest {
     assertEquals("a gram less", worths.get(0).words());
     assertEquals(perGram, worths.get(0).points(), 0.002 * perGram);
     assertEquals(1, worths.get(0).grams());
-    // a whole watt bends the curve: half of it is the middle
+    // the effect of a whole watt is slightly nonlinear: the slope at half a watt is its mean
     assertEquals(perWatt, worths.get(1).points(), 0.02 * perWatt);
     assertEquals(perWatt / perGram, worths.get(1).grams(), 0.02 * perWatt / perGram);
   }
 
   /**
-   * Power goes nearly with the light. A kelvin takes 0.3 to 0.5 % of it (Sandia's database of back
-   * contact modules: -0.354 to -0.445 % a kelvin at 25 degrees, more of less when hot), and thinner
-   * air a half of 1/288 of the motors' power.
+   * Power is nearly proportional to the light. A kelvin reduces it by 0.3 to 0.5 % (Sandia's
+   * database of back contact modules: -0.354 to -0.445 % a kelvin at 25 degrees, relatively more
+   * when hot), and thinner air increases the motors' power by half of 1/288.
    */
   @Test
-  void aKelvinAndAPercentOfLightAreWorthWhatCellsAndAirSay() throws IOException {
+  void effectsOfAKelvinAndAPercentOfLightArePlausible() throws IOException {
     List<String> lines = Files.readAllLines(Cli.STILT);
     DayQuestion asked = stiltAtNoon(lines);
     double ratio = 100 + best(asked).marginPercent();
@@ -68,7 +71,7 @@ class SensitivityTest {
   }
 
   @Test
-  void withoutAMassNothingIsSaidInGrams() throws IOException {
+  void withoutAMassNoGramsAreGiven() throws IOException {
     List<String> lines =
         Files.readAllLines(Cli.STILT).stream().filter(l -> !l.startsWith("craft.mass")).toList();
     List<Sensitivity.Worth> worths = Sensitivity.of(stiltAtNoon(lines), lines);

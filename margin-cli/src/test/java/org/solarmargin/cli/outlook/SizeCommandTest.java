@@ -50,11 +50,12 @@ class SizeCommandTest {
   }
 
   /**
-   * Common practice, no source: bare back-contact cells of 125 mm give 3 to 3.6 W each in full sun,
-   * and a craft of this kind hovers at 10 to 17 g a watt; large, slow propellers at somewhat more.
+   * Common practice, no source: bare back-contact cells of 125 mm deliver 3 to 3.6 W each in full
+   * sun, and a craft of this kind hovers at 10 to 17 g per watt, with large, slow propellers at
+   * somewhat more.
    */
   @Test
-  void theSizedCraftIsOneThatPeopleFly() throws IOException {
+  void theSizedCraftIsRealistic() throws IOException {
     Path out = folder.resolve("first.properties");
     Cli run = size(1.05, "--out", out);
     assertEquals(0, run.status, run.err);
@@ -65,9 +66,9 @@ class SizeCommandTest {
     assertTrue(grams > 10 && grams < 20, grams + " g/W");
     assertTrue(run.out.contains("<- fewest"), run.out);
     assertTrue(run.out.contains("upper limit"), run.out);
-    assertTrue(run.out.contains("Rests on"), run.out);
+    assertTrue(run.out.contains("Basis"), run.out);
     Matcher figures =
-        Pattern.compile("A cell gives ([0-9.]+) W at .* hovers at ([0-9.]+) g a watt")
+        Pattern.compile("A cell delivers ([0-9.]+) W at .* hovers at ([0-9.]+) g per watt")
             .matcher(run.out);
     assertTrue(figures.find(), run.out);
     double watts = Double.parseDouble(figures.group(1));
@@ -75,18 +76,18 @@ class SizeCommandTest {
     assertEquals(grams, Double.parseDouble(figures.group(2)), 0.06);
   }
 
-  /** The same on propellers of 18 inches: the middle of what such crafts hover at. */
+  /** The same with propellers of 18 inches: the middle of the usual range. */
   @Test
-  void smallerPropellersHoverAtFewerGramsAWatt() {
+  void smallerPropellersHoverAtFewerGramsPerWatt() {
     Cli run = size(1.05, "--diameter-m", 0.457, "--reserve", 20);
     assertEquals(0, run.status, run.err);
-    Matcher figures = Pattern.compile("hovers at ([0-9.]+) g a watt").matcher(run.out);
+    Matcher figures = Pattern.compile("hovers at ([0-9.]+) g per watt").matcher(run.out);
     assertTrue(figures.find(), run.out);
     double grams = Double.parseDouble(figures.group(1));
     assertTrue(grams > 10 && grams < 17, run.out);
   }
 
-  /** What the outlook says of the best hour is what the simulator flies in that light and air. */
+  /** The simulator confirms the outlook's best hour in the same light and air. */
   @Test
   void theSizedCraftFliesWithItsReserve() throws IOException {
     Path out = folder.resolve("first.properties");
@@ -138,10 +139,10 @@ class SizeCommandTest {
   }
 
   @Test
-  void whatCannotCarryItselfIsSaid() {
+  void aCraftThatCannotFlyIsReported() {
     Cli heavy = size(30, "--most-strings", 1);
     assertEquals(0, heavy.status, heavy.err);
-    assertTrue(heavy.out.contains("NO ARRAY of these cells does"), heavy.out);
+    assertTrue(heavy.out.contains("NO ARRAY of these cells suffices"), heavy.out);
     assertFalse(heavy.out.contains("<- fewest"), heavy.out);
     assertEquals(2, size(-1).status);
     assertEquals(2, size(1, "--merit", 2).status);

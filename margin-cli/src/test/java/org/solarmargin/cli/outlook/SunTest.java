@@ -27,7 +27,7 @@ import org.solarmargin.cli.Node;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.sky.DaySky;
 
-/** The sun of an outlook, and the light of its days, against what others compute. */
+/** Compares an outlook's sun and daily light with independent computations. */
 class SunTest {
 
   /**
@@ -44,7 +44,7 @@ class SunTest {
     new Place(-89.9, 100, 2800)
   };
 
-  /** Every 24 h and 37 min of a year at five places, so that all hours are met. */
+  /** Every 24 h and 37 min of a year at five places, so that all hours occur. */
   private static final String EPHEMERIS =
       """
       const A = require('astronomy-engine');
@@ -61,7 +61,7 @@ class SunTest {
       """;
 
   @Test
-  void theSunStandsWhereAnIndependentEphemerisPutsIt() throws IOException, InterruptedException {
+  void theSunAgreesWithAnIndependentEphemeris() throws IOException, InterruptedException {
     Node.assumeThere("astronomy-engine");
     StringBuilder places = new StringBuilder();
     for (Place p : PLACES) {
@@ -107,7 +107,7 @@ class SunTest {
   }
 
   /**
-   * NREL's SPA page by way of pvlib's tests (expected_rise_set_spa): Golden, Colorado, mountain
+   * NREL's SPA page quoted from pvlib's tests (expected_rise_set_spa): Golden, Colorado, mountain
    * standard time. The page counts days in UTC, so that the summer row's sunset, 19:13:58, is the
    * evening of August 1; an independent ephemeris (astronomy-engine 2.1.19) has 19:13:55 there and
    * 19:12:52 on August 2.
@@ -118,7 +118,7 @@ class SunTest {
     "2015-08-02, 05:00:27, 12:06:58, ",
     "2015-08-01, , , 19:13:58"
   })
-  void theSunRisesCulminatesAndSetsToTheSecond(
+  void sunriseNoonAndSunsetAgreeToTheSecond(
       LocalDate date, LocalTime rise, LocalTime noon, LocalTime set) {
     SunriseResult.RegularDay day =
         (SunriseResult.RegularDay)
@@ -137,13 +137,13 @@ class SunTest {
 
   /**
    * The light of a day, summed minute by minute, against a quadrature of Haurwitz' formula whose
-   * sun is the spherical triangle with the declination of noon: on a solstice that hardly moves.
-   * Gauss quadrature of Hipparchus, of light from 10 W/m2 on as the day has it; both within 0.1 %
-   * beside the day's ends.
+   * sun is the spherical triangle with the declination of noon: which hardly changes on a solstice.
+   * Gauss quadrature of Hipparchus, of light from 10 W/m2 on like the day's sum; both within 0.1 %
+   * apart from the ends of the day.
    */
   @ParameterizedTest
   @ValueSource(doubles = {-60, -33, 0, 23, 53.7, 65})
-  void aDaysEnergyIsThatOfAnIndependentQuadrature(double latitude) throws IOException {
+  void aDaysEnergyAgreesWithAnIndependentQuadrature(double latitude) throws IOException {
     CraftProfile stilt = CraftProfile.read(Cli.STILT);
     LocalDate solstice = LocalDate.of(2026, 6, 21);
     Place place = new Place(latitude, 0, 0);
@@ -178,7 +178,7 @@ class SunTest {
   }
 
   @Test
-  void theModelsOwnWorkedValueOverhead() {
+  void theModelHasItsValueWithTheSunOverhead() {
     assertEquals(1098 * Math.exp(-0.059), DaySky.clearSky(0), 1e-9);
   }
 }

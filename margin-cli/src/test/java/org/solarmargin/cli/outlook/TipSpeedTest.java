@@ -27,18 +27,21 @@ class TipSpeedTest {
 
   /**
    * UIUC's static tables (Brandt and Selig, AIAA 2011-1255; file apcsf_11x4.7_static_pg0526):
-   * thrust at a speed of a propeller of 0.2794 m. One coefficient stands for the table's 0.099 to
+   * thrust at a speed of a propeller of 0.2794 m. One coefficient represents the table's 0.099 to
    * 0.126, hence 7 %.
    */
   @ParameterizedTest
   @CsvSource({"2018, 0.8487", "2875, 1.8151", "3994, 3.7313", "4853, 5.8166", "4290, 4.3927"})
-  void tipsTurnAsFastAsInTheTables(double rpm, double newtons) throws IOException {
+  void tipSpeedsAgreeWithTheTables(double rpm, double newtons) throws IOException {
     CraftProfile craft = craft(4 * newtons / 9.80665, 0.2794);
     double tips = Math.PI * 0.2794 * rpm / 60;
     assertEquals(tips, TipSpeed.of(craft, 1, 1.225).metresPerSecond(), 0.07 * tips);
   }
 
-  /** At one thrust the speed goes with one over the diameter, and speed times chord stays. */
+  /**
+   * At constant thrust, the speed is inversely proportional to the diameter, and speed times chord
+   * is constant.
+   */
   @Test
   void largerPropellersTurnSlowerAtTheSameReynoldsNumber() throws IOException {
     TipSpeed now = TipSpeed.of(craft(1.6, 0.5588), 1, 1.1);
@@ -50,9 +53,9 @@ class TipSpeedTest {
   }
 
   @Test
-  void limitsAreSaidWhereTheyArePassed() {
-    assertTrue(new TipSpeed(171, 2e5).words().contains("over the 170 m/s"));
-    assertTrue(new TipSpeed(50, 9e4).words().contains("under the 100 000"));
+  void exceededLimitsAreReported() {
+    assertTrue(new TipSpeed(171, 2e5).words().contains("above 170 m/s"));
+    assertTrue(new TipSpeed(50, 9e4).words().contains("below 100 000"));
     assertTrue(new TipSpeed(50, 2e5).words().contains("within"));
   }
 }

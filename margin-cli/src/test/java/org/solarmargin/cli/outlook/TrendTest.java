@@ -9,17 +9,17 @@ import java.util.Random;
 import java.util.function.IntToDoubleFunction;
 import org.junit.jupiter.api.Test;
 
-/** Trends over flights: a published regression, and which kind is found. */
+/** Trends over flights: compared with a published regression, and which kind of trend is found. */
 class TrendTest {
 
   /**
-   * Anscombe (The American Statistician 27, 1973), first set, which he gives with slope 0.5,
-   * standard error 0.118 and 9 degrees of freedom; Student's t for 95 % is 2.262 there. In 30 days
-   * thirty slopes.
+   * Anscombe (The American Statistician 27, 1973), first set, for which he gives the slope 0.5,
+   * standard error 0.118 and 9 degrees of freedom; Student's t for 95 % is 2.262 there. A change in
+   * 30 days is thirty slopes.
    */
   @Test
   void aSlopeHasThePublishedError() {
-    // his x of 4 to 14 are the days
+    // his x values, 4 to 14, are the days
     double[] sorted = {4.26, 5.68, 7.24, 4.82, 6.95, 8.81, 8.04, 8.33, 10.84, 7.58, 9.96};
     List<Trend.Point> points = new ArrayList<>();
     for (int i = 0; i < sorted.length; i++) {
@@ -42,20 +42,20 @@ class TrendTest {
   }
 
   @Test
-  void aStepIsToldFromASlope() {
+  void aStepIsDistinguishedFromASlope() {
     Trend step = Trend.of(flights(12, i -> i < 7 ? 98 : 86, 1));
     assertEquals(Trend.Kind.STEP, step.kind());
     assertEquals(7, step.before());
     assertTrue(step.low() < -12 && step.high() > -12, step.toString());
     Trend slope = Trend.of(flights(12, i -> 98 - i, 1));
     assertEquals(Trend.Kind.SLOPE, slope.kind());
-    // a percent each 5 days
+    // one percent in 5 days
     assertTrue(slope.low() < -6 && slope.high() > -6, slope.toString());
   }
 
-  /** Of 400 logbooks in which nothing changes, some 5 % by the line, few more by the step. */
+  /** Of 400 logbooks without change, about 5 % show a slope, and a few more a step. */
   @Test
-  void whereNothingChangesHardlyEverAnythingIsFound() {
+  void constantFlightsRarelyShowATrend() {
     int found = 0;
     for (int seed = 0; seed < 400; seed++) {
       Trend.Kind kind = Trend.of(flights(10, i -> 95, seed)).kind();

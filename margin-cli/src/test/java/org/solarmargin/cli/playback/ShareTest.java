@@ -33,7 +33,7 @@ class ShareTest {
   }
 
   @Test
-  void thirdsAreToldAsAWhole() {
+  void thirdsAddUpToTheWhole() {
     List<Share.Part> thirds =
         List.of(new Share.Part("a", 1), new Share.Part("b", 1), new Share.Part("c", 1));
     assertEquals("a 34 %, b 33 %, c 33 %", Share.text(Share.of(thirds)));

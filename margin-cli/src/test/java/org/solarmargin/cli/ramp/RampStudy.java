@@ -13,7 +13,7 @@ import org.solarmargin.sim.flight.Flight;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
-/** Tethered ramps of random crafts, clean and with dim cells, and what is found in them. */
+/** Simulates tethered ramps of random crafts, even and with dim cells, and prints what is found. */
 final class RampStudy {
 
   private final Path examples;
@@ -29,7 +29,7 @@ final class RampStudy {
   }
 
   /**
-   * A ramp of a random craft, with more keys, the logger's lines of a timing scenario among them.
+   * A ramp of a random craft with additional keys, among them those of a logger's timing scenario.
    */
   List<RampPoint> ramp(long seed, String logger, String... more) throws IOException {
     List<String> lines = new ArrayList<>();
@@ -63,7 +63,9 @@ final class RampStudy {
     return finder.points();
   }
 
-  /** Arguments: the examples' folder, clean ramps of each logger, shaded ramps. */
+  /**
+   * Arguments: the examples' folder, number of even ramps for each logger, number of shaded ramps.
+   */
   public static void main(String[] args) throws IOException {
     RampStudy study = new RampStudy(Path.of(args[0]));
     int clean = Integer.parseInt(args[1]);
@@ -81,7 +83,7 @@ final class RampStudy {
       }
       System.out.printf(
           Locale.ROOT,
-          "clean %s: even %d uneven %d untold %d%n",
+          "clean %s: even %d uneven %d undecided %d%n",
           logger,
           count[0],
           count[1],
@@ -120,7 +122,7 @@ final class RampStudy {
       }
       System.out.printf(
           Locale.ROOT,
-          "shaded %s: even %d uneven %d untold %d, cells within one %d%n",
+          "shaded %s: even %d uneven %d undecided %d, cells within one %d%n",
           logger,
           count[0],
           count[1],

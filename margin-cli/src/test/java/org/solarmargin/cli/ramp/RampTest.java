@@ -13,7 +13,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.solarmargin.cli.Cli;
 
-/** A slow throttle ramp on a tether tells even light from uneven, whatever the logger. */
+/** A slow throttle ramp on a tether distinguishes even from uneven light, for any logger. */
 class RampTest {
 
   private static final int CLEAN = 8;
@@ -30,7 +30,7 @@ class RampTest {
 
   @ParameterizedTest
   @MethodSource("loggers")
-  void evenLightRaisesNoAlarm(String logger) throws IOException {
+  void evenLightIsNotCalledUneven(String logger) throws IOException {
     for (int seed = 0; seed < CLEAN; seed++) {
       RampFit fit = RampFit.of(study().craft().settings(), study().ramp(seed, logger));
       assertEquals(RampFit.Light.EVEN, fit.light(), logger + " " + seed);
@@ -39,7 +39,7 @@ class RampTest {
 
   @ParameterizedTest
   @MethodSource("loggers")
-  void dimCellsAreNotTakenForEvenLight(String logger) throws IOException {
+  void dimCellsAreNotCalledEven(String logger) throws IOException {
     for (int cells = 2; cells <= 8; cells += 2) {
       double light = 0.3 + 0.05 * cells;
       String[] keys = {"ramp.top=0.75", "array.odd_cells=" + cells, "array.odd_light=" + light};
@@ -64,18 +64,18 @@ class RampTest {
   }
 
   @Test
-  void replaySaysIt() {
-    assertTrue(words("tethered-ramp").contains("no knee below its top"));
+  void replayReportsTheRamp() {
+    assertTrue(words("tethered-ramp").contains("no knee up to its top"));
     assertTrue(words("tethered-ramp-shaded").contains("UNEVEN LIGHT"));
   }
 
   @Test
-  void anArrayThatGivesLessThanPromisedIsSaid() {
+  void anArrayThatDeliversLessThanRatedIsReported() {
     // the scenario's light is 950 W/m2
     String less = words("tethered-ramp", "--irradiance", 1080);
-    assertTrue(less.contains("LESS than the profile promises"), less);
+    assertTrue(less.contains("LESS than rated"), less);
     String promised = words("tethered-ramp", "--irradiance", 950);
-    assertTrue(promised.contains("what the profile promises"), promised);
+    assertTrue(promised.contains("as rated"), promised);
     assertEquals(2, Cli.run("replay", "x.csv", "--craft", Cli.STILT, "--irradiance", 1).status);
   }
 }

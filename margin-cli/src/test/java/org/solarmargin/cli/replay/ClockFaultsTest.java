@@ -12,7 +12,7 @@ import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.FlightLog;
 import org.solarmargin.cli.FlightLog.Sample;
 
-/** Stamps that jump and clocks that start anew lose a line or two of a log, not the flight. */
+/** Time stamps that jump and clocks that restart cost a line or two of a log, not the flight. */
 class ClockFaultsTest {
 
   private static final Path FADE = Cli.EXAMPLES.resolve("flights/slow-fade.csv");
@@ -29,7 +29,7 @@ class ClockFaultsTest {
   }
 
   @Test
-  void oneStampAnHourAheadIsOneLine() throws IOException {
+  void oneStampAnHourAheadCostsOneLine() throws IOException {
     Cli run = replay((i, s) -> line(s, i == 400 ? 3600 : 0));
     assertEquals(4, run.status, run.err);
     assertTrue(run.out.contains("1 time far ahead"), run.out);
@@ -38,7 +38,7 @@ class ClockFaultsTest {
   }
 
   @Test
-  void aClockThatStartsAnewGoesOn() throws IOException {
+  void timeContinuesAfterAClockRestart() throws IOException {
     Cli run = replay((i, s) -> line(s, i > 400 ? -7.5 : 0));
     assertEquals(4, run.status, run.err);
     assertTrue(run.out.contains("2 time runs backward"), run.out);
@@ -46,7 +46,7 @@ class ClockFaultsTest {
   }
 
   @Test
-  void aGlitchOfTheFirstLinesIsLeftOut() throws IOException {
+  void wrongTimesOfTheFirstLinesAreLeftOut() throws IOException {
     Cli run =
         replay(
             (i, s) ->

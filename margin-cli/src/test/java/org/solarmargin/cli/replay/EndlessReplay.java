@@ -15,10 +15,10 @@ import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.timing.TimeModel;
 
-/** Replays a log of as many lines as asked for, made on the fly: a program for a small heap. */
+/** Replays a generated log of a given number of lines, as a test program for a small heap. */
 final class EndlessReplay {
 
-  /** A hover that never ends. */
+  /** An endless hover. */
   private static final class EndlessLog extends InputStream {
     private final int lines;
     private byte[] chunk = "time_s,bus_v,bus_a,throttle\n".getBytes(StandardCharsets.US_ASCII);
@@ -65,7 +65,7 @@ final class EndlessReplay {
   private EndlessReplay() {}
 
   /**
-   * Replays, and says how many samples the monitor has seen.
+   * Replays, and prints how many samples the monitor has processed.
    *
    * @param args number of lines, a multiple of 1000
    * @throws IOException if the demo profile cannot be read

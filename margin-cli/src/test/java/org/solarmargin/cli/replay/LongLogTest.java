@@ -9,8 +9,8 @@ import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.Test;
 
 /**
- * Two million lines, replayed by a JVM with a heap of 8 MB: four bytes kept of each line would not
- * fit, so what stays in memory does not grow with the log.
+ * Two million lines, replayed by a JVM with a heap of 8 MB: four bytes for each line would not fit,
+ * so memory use does not grow with the log.
  */
 class LongLogTest {
 
@@ -21,7 +21,7 @@ class LongLogTest {
     assertEquals("2000000 samples", replay(2_000_000));
   }
 
-  /** The last line that the other JVM says. */
+  /** The last line that the other JVM prints. */
   private static String replay(int lines) throws IOException, InterruptedException {
     String java = Path.of(System.getProperty("java.home"), "bin", "java").toString();
     Process process =
@@ -36,9 +36,9 @@ class LongLogTest {
                 Integer.toString(lines))
             .redirectErrorStream(true)
             .start();
-    String said = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+    String output = new String(process.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     process.waitFor(1, TimeUnit.MINUTES);
-    assertEquals(0, process.exitValue(), said);
-    return said.strip();
+    assertEquals(0, process.exitValue(), output);
+    return output.strip();
   }
 }

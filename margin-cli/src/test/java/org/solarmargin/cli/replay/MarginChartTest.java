@@ -17,7 +17,7 @@ class MarginChartTest {
   private static List<String> chart(Cli run) {
     List<String> lines = run.out.lines().toList();
     int first = 0;
-    while (!lines.get(first).startsWith("Margin, the least")) {
+    while (!lines.get(first).startsWith("Least margin in each interval")) {
       first++;
     }
     return lines.subList(first + 1, first + 7);

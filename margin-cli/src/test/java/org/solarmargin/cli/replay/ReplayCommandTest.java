@@ -31,10 +31,10 @@ class ReplayCommandTest {
   }
 
   @Test
-  void tellsASurvivedCloudFromALoss() {
+  void distinguishesASurvivedCloudFromALoss() {
     Cli cloud = Cli.run("replay", CLOUD, "--craft", Cli.STILT);
     assertEquals(0, cloud.status, cloud.err);
-    assertTrue(cloud.out.contains("Power to spare all the way"), cloud.out);
+    assertTrue(cloud.out.contains("There was spare power throughout"), cloud.out);
     assertFalse(cloud.out.contains("LOSS"), cloud.out);
     Cli fade = Cli.run("replay", FADE, "--craft", Cli.STILT);
     assertEquals(0, fade.status, fade.err);
@@ -42,8 +42,8 @@ class ReplayCommandTest {
     assertTrue(fade.out.contains("WARNING   raised"), fade.out);
     assertTrue(fade.out.contains("CLOSE the throttle"), fade.out);
     assertTrue(fade.out.contains("Hold the throttle at or below 0.57 here"), fade.out);
-    assertTrue(fade.out.contains(" % over recent peak demand, rule 7.5 %"), fade.out);
-    assertTrue(fade.out.contains("s at this rate, rule 10 s"), fade.out);
+    assertTrue(fade.out.contains(" % of peak demand, limit 7.5 %"), fade.out);
+    assertTrue(fade.out.contains("s at this rate, limit 10 s"), fade.out);
     assertTrue(fade.out.contains("Least      none, all available power was drawn"), fade.out);
     assertTrue(cloud.out.contains(" W of it with 95 % probability"), cloud.out);
     assertTrue(fade.out.contains("not certified"), fade.out);
@@ -60,7 +60,7 @@ class ReplayCommandTest {
   }
 
   @Test
-  void aThermometerThatCannotBeRightIsLeftOutAndSaidSo() throws IOException {
+  void anImplausibleThermometerIsLeftOutAndReported() throws IOException {
     assertFalse(replayWithCellCelsius("44").contains("cell_c"), "about what the cells have");
     String out = replayWithCellCelsius("90");
     assertTrue(out.replaceAll("\\s+", " ").contains("Cells cell_c disagrees with voltage"), out);
@@ -106,7 +106,7 @@ class ReplayCommandTest {
   }
 
   @Test
-  void aFaultLeavesNoHalfFileAndKeepsTheOldOne() throws IOException {
+  void aFaultLeavesNoPartialFileAndKeepsTheOldOne() throws IOException {
     List<String> lines = cloud();
     for (int i = 811; i < 1011; i++) {
       lines.set(i, "16.2,28.1,volts,0.5");
@@ -152,7 +152,7 @@ class ReplayCommandTest {
   }
 
   @Test
-  void oneDamagedLineIsLeftOutAndNamed() throws IOException {
+  void oneDamagedLineIsLeftOutAndReported() throws IOException {
     List<String> lines = cloud();
     lines.set(811, "16.2,28.1,volts,0.5");
     Cli run = Cli.run("replay", write("bad.csv", lines), "--craft", Cli.STILT);
@@ -171,7 +171,7 @@ class ReplayCommandTest {
   }
 
   @Test
-  void othersNamesAndUnitsAreMapped() throws IOException {
+  void otherNamesAndUnitsAreMapped() throws IOException {
     List<String> lines = cloud();
     List<String> mapped = new ArrayList<>(List.of("us,mV,mA,pulse,junk"));
     for (String line : lines.subList(1, lines.size())) {
@@ -216,7 +216,7 @@ class ReplayCommandTest {
   }
 
   @Test
-  void theWrongArrayIsNamedAndNothingIsWritten() throws IOException {
+  void theWrongArrayIsReportedAndNothingIsWritten() throws IOException {
     String profile = Files.readString(Cli.STILT).replace("series_cells = 48", "series_cells = 26");
     Path craft = Files.writeString(folder.resolve("p.properties"), profile);
     Path estimates = folder.resolve("e.csv");
@@ -228,7 +228,7 @@ class ReplayCommandTest {
   }
 
   @Test
-  void namesWhatIsMissing() throws IOException {
+  void reportsWhatIsMissing() throws IOException {
     assertEquals(2, Cli.run("replay", CLOUD).status);
     assertEquals(2, Cli.run().status);
     Cli none = Cli.run("replay", folder.resolve("none.csv"), "--craft", Cli.STILT);
@@ -278,7 +278,7 @@ class ReplayCommandTest {
   }
 
   @Test
-  void helpTellsANewcomerWhatToGive() {
+  void helpListsTheRequiredColumns() {
     Cli run = Cli.run("replay", "--help");
     assertEquals(0, run.status);
     assertTrue(run.out.contains("time_s, bus_v, bus_a, throttle"), run.out);

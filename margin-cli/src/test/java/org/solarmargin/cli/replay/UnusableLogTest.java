@@ -16,7 +16,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.FlightLog;
 
-/** Logs of which little or nothing can be used, as their flyers hand them in. */
+/** Logs of which little or nothing can be used. */
 class UnusableLogTest {
 
   private static final Path CLOUD = Cli.EXAMPLES.resolve("flights/cloud-passage.csv");
@@ -46,8 +46,8 @@ class UnusableLogTest {
     return run.out.split("\\R-+\\R", 2)[1].split("\\R\\R", 2)[0].replaceAll("\\s+", " ");
   }
 
-  /** One line of the right status for each sample, and whole files beside it. */
-  private List<String> assertOutputsWhole(Path log) throws IOException {
+  /** One line with the right status for each sample, and complete output files. */
+  private List<String> assertOutputsComplete(Path log) throws IOException {
     List<String> samples = Files.readAllLines(log);
     List<String> estimates = Files.readAllLines(folder.resolve("e.csv"));
     assertEquals(samples.size(), estimates.size(), "a line for each sample");
@@ -82,13 +82,13 @@ class UnusableLogTest {
   }
 
   @Test
-  void aFlightOfWhichOnlyAThirdCanBeReadSaysSoFirstAndIsWrittenWhole() throws IOException {
+  void aFlightReadableToAThirdIsReportedFirstAndWrittenCompletely() throws IOException {
     int third = 1500;
     Path log = log(CLOUD, (i, s) -> i < third ? s.line() : s.seconds() + ",,2.5," + s.throttle());
     Cli run = replay(log);
     assertRefused(run, "No usable estimate for 7");
-    assertTrue(run.err.contains("too little of the flight got an estimate"), run.err);
-    List<String> estimates = assertOutputsWhole(log);
+    assertTrue(run.err.contains("too little of the flight has an estimate"), run.err);
+    List<String> estimates = assertOutputsComplete(log);
     assertTrue(estimates.get(third).contains(",SHARP,"), estimates.get(third));
     assertTrue(
         estimates.get(third + 100).matches("[0-9.]+,SENSOR_FAULT,{10}[A-Z]*,,"),
@@ -96,7 +96,7 @@ class UnusableLogTest {
   }
 
   @Test
-  void aFlightThatCanBeReadForTheMostPartIsNotRefusedButNotComfortedEither() throws IOException {
+  void aMostlyReadableFlightIsAcceptedWithoutReassurance() throws IOException {
     Path log = log(CLOUD, (i, s) -> i < 3000 ? s.line() : s.seconds() + ",,2.5," + s.throttle());
     Cli run = replay(log);
     assertEquals(0, run.status, run.err);
@@ -104,11 +104,11 @@ class UnusableLogTest {
     assertFalse(run.out.contains("to spare"), run.out);
     assertFalse(run.out.contains("nothing to"), run.out);
     assertEquals(100, percents(run), run.out);
-    assertOutputsWhole(log);
+    assertOutputsComplete(log);
   }
 
   @Test
-  void aLossInTheReadablePartIsStillTold() throws IOException {
+  void aLossInTheReadablePartIsReported() throws IOException {
     Path log =
         log(
             FADE,
@@ -135,7 +135,7 @@ class UnusableLogTest {
     Cli run = replay(log);
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("1: 1 not a number"), "only the line without a time is refused");
-    List<String> estimates = assertOutputsWhole(log);
+    List<String> estimates = assertOutputsComplete(log);
     assertTrue(estimates.get(1001).startsWith(",SENSOR_FAULT,,"), estimates.get(1001));
   }
 
@@ -154,16 +154,16 @@ class UnusableLogTest {
                 default -> s.line();
               };
             });
-    // the first time that is a number at all counts: 1e300 is far from every other
+    // the first finite time counts: 1e300 is far from every other
     Cli all = replay(log);
     assertEquals(3, all.status, all.out);
-    assertTrue(headline(all).startsWith("Hardly a sample of this log"), all.out);
+    assertTrue(headline(all).startsWith("Hardly any sample of this log"), all.out);
     List<String> lines = Files.readAllLines(log);
     lines.remove(1);
     Files.write(log, lines);
     Cli run = replay(log);
     assertEquals(0, run.status, run.out + run.err);
-    List<String> estimates = assertOutputsWhole(log);
+    List<String> estimates = assertOutputsComplete(log);
     for (int i = 1; i < lines.size(); i++) {
       assertEquals(
           lines.get(i).substring(0, lines.get(i).indexOf(',')),
@@ -176,10 +176,10 @@ class UnusableLogTest {
   }
 
   @Test
-  void refusedSamplesBeforeTheFirstReadingHaveARowToo() throws IOException {
+  void refusedSamplesBeforeTheFirstReadingHaveARow() throws IOException {
     Path log = log(CLOUD, (i, s) -> i < 10 ? s.seconds() + (i < 5 ? ",,," : ",,,0") : s.line());
     assertEquals(0, replay(log).status);
-    List<String> estimates = assertOutputsWhole(log);
+    List<String> estimates = assertOutputsComplete(log);
     assertTrue(estimates.get(1).contains(",SENSOR_FAULT,,"), "no throttle: refused");
     assertTrue(estimates.get(5).contains(",SENSOR_FAULT,,"), estimates.get(5));
     assertTrue(estimates.get(6).contains(",NO_ESTIMATE,,"), "taken, but no reading yet");
@@ -188,14 +188,14 @@ class UnusableLogTest {
   }
 
   @Test
-  void columnsExchangedAreRefusedWithOneLineThatSaysSo() throws IOException {
-    Path log = log(CLOUD, (i, s) -> s.exchanged().line());
+  void interchangedColumnsAreRefusedWithOneLine() throws IOException {
+    Path log = log(CLOUD, (i, s) -> s.interchanged().line());
     Cli run = replay(log);
-    assertRefused(run, "bus_v and bus_a look exchanged");
+    assertRefused(run, "bus_v and bus_a look interchanged");
     assertEquals(
         1, run.out.lines().filter(line -> line.startsWith("Check      bus_v and")).count());
     assertTrue(Files.readString(folder.resolve("r.html")).contains("Check: bus_v and bus_a"));
-    assertOutputsWhole(log);
+    assertOutputsComplete(log);
   }
 
   @Test
@@ -207,32 +207,32 @@ class UnusableLogTest {
                 new FlightLog.Sample(s.seconds(), s.volts(), 0.1 + i % 7 * 0.01, s.throttle())
                     .line());
     assertRefused(replay(log), "no current sensor");
-    assertOutputsWhole(log);
+    assertOutputsComplete(log);
   }
 
   @Test
-  void aFlightWithAThrottleColumnThatSaysIdleIsRefused() throws IOException {
+  void aFlightWithAnIdleThrottleColumnIsRefused() throws IOException {
     Path log =
         log(
             CLOUD,
             (i, s) ->
                 new FlightLog.Sample(s.seconds(), s.volts(), s.amps(), s.throttle() / 100).line());
     assertRefused(replay(log), "throttle at idle 100 %");
-    assertOutputsWhole(log);
+    assertOutputsComplete(log);
   }
 
   @Test
-  void aLogWithoutOneUsableSampleIsWrittenWholeToo() throws IOException {
+  void aLogWithoutAnyUsableSampleIsWrittenCompletely() throws IOException {
     Path log = log(CLOUD, (i, s) -> s.seconds() + "," + s.volts() + ",," + s.throttle());
     assertRefused(replay(log), "No sample of this log could be used");
-    List<String> estimates = assertOutputsWhole(log);
+    List<String> estimates = assertOutputsComplete(log);
     assertTrue(
         estimates.stream().skip(1).allMatch(line -> line.contains(",NO_ESTIMATE,,")),
         estimates.get(1));
   }
 
   @Test
-  void oneTimeFarAheadIsOneLineAndNoFlightOfAnHour() throws IOException {
+  void oneTimeFarAheadDoesNotLengthenTheFlight() throws IOException {
     Path log =
         log(
             CLOUD,
@@ -241,11 +241,11 @@ class UnusableLogTest {
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.contains("1 time far ahead"), run.out);
     assertFalse(run.out.contains("gaps in the log"), run.out);
-    assertOutputsWhole(log);
+    assertOutputsComplete(log);
   }
 
   @Test
-  void aDoubtThatVoidsNothingTakesTheComfortAwayAndKeepsTheExit() throws IOException {
+  void aDoubtfulLogIsReportedWithoutReassuranceAndKeepsTheExitStatus() throws IOException {
     Path log =
         log(
             CLOUD,
@@ -253,7 +253,7 @@ class UnusableLogTest {
                 new FlightLog.Sample(s.seconds(), s.volts(), 1.6 * s.amps(), s.throttle()).line());
     Cli run = replay(log);
     assertEquals(0, run.status, run.err);
-    assertTrue(headline(run).startsWith("Doubtful log, see Check."), headline(run));
+    assertTrue(headline(run).startsWith("The log is doubtful, see Check."), headline(run));
     assertTrue(run.out.contains("Check      hover takes about"), run.out);
     assertFalse(run.out.contains("nothing to"), run.out);
   }

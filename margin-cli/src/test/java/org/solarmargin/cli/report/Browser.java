@@ -52,7 +52,7 @@ public final class Browser implements AutoCloseable {
             options);
   }
 
-  /** Whether this machine has both programs. */
+  /** Whether both programs are installed. */
   public static boolean there() {
     return found("chromium").isPresent() && found("chromedriver").isPresent();
   }
@@ -77,7 +77,7 @@ public final class Browser implements AutoCloseable {
         .until(d -> run("return document.documentElement.dataset.ready") != null);
   }
 
-  /** A width and a scheme for the next page; forgets what was logged before. */
+  /** Sets width and colour scheme for the next page, and clears the console messages. */
   void scheme(int width, boolean dark) {
     driver.manage().logs().get(LogType.PERFORMANCE);
     driver.manage().logs().get(LogType.BROWSER);
@@ -114,14 +114,14 @@ public final class Browser implements AutoCloseable {
   }
 
   /** Console messages of the page, warnings and worse. */
-  List<String> complaints() {
+  List<String> consoleMessages() {
     return driver.manage().logs().get(LogType.BROWSER).getAll().stream()
         .filter(entry -> entry.getLevel().intValue() >= Level.WARNING.intValue())
         .map(LogEntry::getMessage)
         .toList();
   }
 
-  /** Addresses asked for since the page was opened, the page's own left out. */
+  /** Addresses requested since the page was opened, without the page's own. */
   List<String> requests() {
     return driver.manage().logs().get(LogType.PERFORMANCE).getAll().stream()
         .map(LogEntry::getMessage)
@@ -132,7 +132,7 @@ public final class Browser implements AutoCloseable {
         .toList();
   }
 
-  /** Pages of A4 that the page prints on. */
+  /** The number of A4 sheets that the page is printed on. */
   int printedPages() {
     PrintOptions options = new PrintOptions();
     options.setPageSize(new PageSize(29.7, 21.0));

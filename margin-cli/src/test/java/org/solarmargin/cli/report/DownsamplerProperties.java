@@ -13,7 +13,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 
-/** However long the flight: few rows, and none of those that matter lost. */
+/** For any length of flight there are few rows, and no important row is lost. */
 class DownsamplerProperties {
 
   private static final int MOST_ROWS = 11_000;
@@ -30,10 +30,10 @@ class DownsamplerProperties {
   }
 
   @Property(tries = 25, seed = "31")
-  void extremesAndAlertsStay(
+  void extremesAndAlertsAreKept(
       @ForAll long seed, @ForAll @IntRange(min = 1, max = 60_000) int samples) {
     Random random = new Random(seed);
-    Downsampler thinner = new Downsampler();
+    Downsampler downsampler = new Downsampler();
     List<FlightRow> all = new ArrayList<>();
     double time = 1000 * random.nextDouble();
     double available = 140;
@@ -44,11 +44,11 @@ class DownsamplerProperties {
       double demand = 80 + 10 * random.nextGaussian();
       FlightRow row = row(time, volts, available, demand, random.nextInt(3000) == 0 ? 3 : 0);
       all.add(row);
-      thinner.take(row);
+      downsampler.take(row);
     }
-    List<FlightRow> kept = thinner.rows();
+    List<FlightRow> kept = downsampler.rows();
     assertTrue(kept.size() <= MOST_ROWS, "rows " + kept.size());
-    assertEquals(samples, thinner.taken());
+    assertEquals(samples, downsampler.taken());
     assertEquals(all.get(0), kept.get(0));
     assertEquals(all.get(samples - 1), kept.get(kept.size() - 1));
     List<ToDoubleFunction<FlightRow>> curves =

@@ -9,11 +9,11 @@ import java.io.StringWriter;
 import java.nio.charset.StandardCharsets;
 import org.junit.jupiter.api.Test;
 
-/** A page is a copy of the chart library, whose licence (MIT) goes with every copy. */
+/** A page contains a copy of the chart library, whose licence (MIT) must accompany every copy. */
 class PageLicenceTest {
 
   @Test
-  void copyrightAndPermissionStandBesideTheChartScript() throws IOException {
+  void copyrightAndPermissionPrecedeTheChartScript() throws IOException {
     StringWriter page = new StringWriter();
     Page.write(page, "a page", new Html(), new JsonObject());
     String licence;

@@ -28,7 +28,7 @@ import org.solarmargin.cli.Cli;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** The pages in a browser, as a flyer uses them. */
+/** The pages in a browser, as a pilot uses them. */
 class PagesTest {
 
   private static final Path FLIGHTS = Cli.EXAMPLES.resolve("flights");
@@ -130,7 +130,7 @@ class PagesTest {
     assertEquals(0, run.status, run.err);
   }
 
-  /** Estimates by the text of their time. */
+  /** Estimates, keyed by the text of their time. */
   private static Map<Double, String[]> estimates(String name) throws IOException {
     Map<Double, String[]> lines = new HashMap<>();
     for (String line : Files.readAllLines(folder.resolve(name + ".csv"))) {
@@ -143,7 +143,7 @@ class PagesTest {
   }
 
   private static void assertClean() {
-    assertEquals(List.of(), browser.complaints(), "console");
+    assertEquals(List.of(), browser.consoleMessages(), "console");
     assertEquals(List.of(), browser.requests(), "requests that leave the page");
   }
 
@@ -179,7 +179,7 @@ class PagesTest {
    */
   @ParameterizedTest
   @ValueSource(strings = {"lost", "survived", "tune", "trial", "fit", "outlook"})
-  void chartsAreReadWithoutGreenReceptors(String name) {
+  void chartsAreReadableWithoutGreenReceptors(String name) {
     for (boolean dark : new boolean[] {false, true}) {
       browser.open(page(name), DESK, dark);
       assertEquals(List.of(), browser.run(ALIKE_WITHOUT_GREEN), dark ? "dark" : "light");
@@ -230,7 +230,7 @@ class PagesTest {
   }
 
   @Test
-  void theCursorReadsWhatTheEstimatesFileSays() throws IOException {
+  void theCursorAgreesWithTheEstimatesFile() throws IOException {
     Map<Double, String[]> lines = estimates("lost");
     browser.open(page("lost"), DESK, false);
     int compared = 0;
@@ -255,9 +255,9 @@ class PagesTest {
     assertClean();
   }
 
-  /** Light and temperature are shown with three digits, hence the tolerance. */
+  /** Light and temperature are shown with three digits, which gives the tolerance. */
   @Test
-  void theArraysCurveIsTheEstimatorsOwn() throws IOException {
+  void theArraysCurveAgreesWithTheEstimator() throws IOException {
     SolarArray array = CraftProfile.read(Cli.STILT).settings().newArray();
     browser.open(page("lost"), DESK, false);
     browser.press("power", Keys.HOME);
@@ -280,7 +280,7 @@ class PagesTest {
   }
 
   @Test
-  void zoomIsLinkedAndAnAlertTakesOneThere() {
+  void zoomIsLinkedAndAnAlertMovesTheCursor() {
     browser.open(page("lost"), DESK, false);
     browser.press("power", "0");
     double whole =
@@ -293,8 +293,8 @@ class PagesTest {
         Double.parseDouble(
             (String)
                 browser.run(
-                    "const all = document.querySelectorAll('[data-go]');"
-                        + "const last = all[all.length - 1]; last.click(); return last.dataset.go"));
+                    "const all = document.querySelectorAll('[data-go]');const last = all[all.length"
+                        + " - 1]; last.click(); return last.dataset.go"));
     double from = Double.parseDouble(browser.data("from"));
     double to = Double.parseDouble(browser.data("to"));
     assertTrue(from <= raised && to >= raised, from + " to " + to);
@@ -354,7 +354,7 @@ class PagesTest {
     assertEquals(1, browser.printedPages());
   }
 
-  /** A polar day has the most hours, a hostile name and an address the longest lines. */
+  /** A polar day has the most hours; a hostile name and an address give the longest lines. */
   @ParameterizedTest
   @ValueSource(strings = {"--at=53.7,7.7", "--at=89.123456,-120.123456,2800"})
   void theFieldSheetPrintsOnOneSheetInBlackOnWhite(String at) throws IOException {
@@ -378,7 +378,8 @@ class PagesTest {
       assertEquals(
           "rgb(255, 255, 255) rgb(0, 0, 0)",
           browser.run(
-              "const s = getComputedStyle(document.body); return s.backgroundColor + ' ' + s.color"));
+              "const s = getComputedStyle(document.body); return s.backgroundColor + ' ' +"
+                  + " s.color"));
     }
     String text = browser.driver().findElement(By.tagName("main")).getText();
     assertTrue(text.contains(HOSTILE), text);
@@ -447,12 +448,12 @@ class PagesTest {
     assertClean();
   }
 
-  /** Text that closes the script and runs another, if it is taken for markup anywhere. */
+  /** Text that would close the script and run another if any page treated it as markup. */
   private static final String HOSTILE =
       "</script></title><script>document.title='owned'</script>"
           + "<img src=x onerror=document.title='owned'><b>'\"&";
 
-  /** The same, as far as a name of a file can have it. */
+  /** The same, limited to characters allowed in a file name. */
   private static final String HOSTILE_FILE =
       "<img src=x onerror=document.title='owned'><b><script>document.title='owned'.csv";
 
@@ -468,7 +469,8 @@ class PagesTest {
     assertEquals(
         0L,
         browser.run(
-            "return document.querySelectorAll('img, b b, main script, form, base, iframe').length"));
+            "return document.querySelectorAll('img, b b, main script, form, base,"
+                + " iframe').length"));
     String text = browser.driver().findElement(By.tagName("main")).getText();
     for (String words : shown) {
       assertTrue(text.contains(words), words + " is shown as it was written, not in " + text);
@@ -534,7 +536,7 @@ class PagesTest {
 
   @ParameterizedTest
   @ValueSource(strings = {"lost", "tune", "trial", "fit", "outlook"})
-  void whatIsSmuggledIntoAPageNeitherRunsNorLoadsNorSends(String name) throws IOException {
+  void injectedMarkupNeitherRunsNorLoadsNorSends(String name) throws IOException {
     String page = Files.readString(page(name));
     assertFalse(page.contains("unsafe-"), "the policy has no exception");
     Path open = folder.resolve(name + "-smuggled.html");
@@ -565,17 +567,17 @@ class PagesTest {
     assertTrue(
         ((String) browser.run("return document.baseURI")).startsWith("file:"), "a smuggled base");
     assertEquals(List.of(), browser.requests(), "requests that leave the page");
-    List<String> complaints = browser.complaints();
+    List<String> consoleMessages = browser.consoleMessages();
     for (String directive :
         List.of("script-src", "style-src", "img-src", "base-uri", "form-action")) {
       assertTrue(
-          complaints.stream().anyMatch(line -> line.contains(directive)),
-          directive + " in " + complaints);
+          consoleMessages.stream().anyMatch(line -> line.contains(directive)),
+          directive + " in " + consoleMessages);
     }
   }
 
   @Test
-  void aLogOfRefusedSamplesOnlyHasAPageThatSaysSo() throws IOException {
+  void aLogOfRefusedSamplesOnlyHasAPageThatReportsIt() throws IOException {
     StringBuilder text = new StringBuilder("time_s,bus_v,bus_a,throttle\n");
     for (int i = 0; i < 200; i++) {
       text.append(i * 0.02).append(",,3,0.5\n");

@@ -19,10 +19,10 @@ class SimulateCommandTest {
 
   @TempDir private Path folder;
 
-  /** The committed demo flights are what the command makes, byte for byte. */
+  /** The command reproduces the committed demo flights byte for byte. */
   @ParameterizedTest
   @ValueSource(strings = {"cloud-passage", "slow-fade", "gusty-hover"})
-  void makesTheDemoFlights(String name) throws IOException {
+  void reproducesTheDemoFlights(String name) throws IOException {
     Path log = folder.resolve("log.csv");
     Path truth = folder.resolve("truth.csv");
     Cli run =
@@ -43,8 +43,9 @@ class SimulateCommandTest {
   }
 
   /**
-   * A log with noise, spikes, drop-outs, jitter and a freeze, as the simulator wrote it without a
-   * time model of the readings, its cells with their present temperature law: SHA-256 of the file.
+   * SHA-256 of a log with noise, spikes, drop-outs, jitter and a freeze, as written by the
+   * simulator before it had a time model of the readings, with the present temperature law of the
+   * cells.
    */
   @Test
   void aScenarioWithoutATimeModelKeepsItsBytes() throws Exception {

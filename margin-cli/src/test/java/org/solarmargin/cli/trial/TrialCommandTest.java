@@ -42,7 +42,7 @@ class TrialCommandTest {
   }
 
   @Test
-  void drawnLoggersAreTheSameForASeedAndSaySo() throws IOException {
+  void drawnLoggersAreReproducibleAndReported() throws IOException {
     Cli one = trial("one", "--logger", "--threads", 1);
     Cli two = trial("two", "--logger", "--threads", 2);
     assertEquals(one.out, two.out);

@@ -15,7 +15,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.flightevent.LossMarks;
 
-/** A mark is a loss by its first word alone. */
+/** Whether a mark is a loss depends on its first word alone. */
 class LossMarksTest {
 
   @TempDir private Path folder;
@@ -25,12 +25,12 @@ class LossMarksTest {
     "loss, true", "LOST lift, true", "' sank: into the reeds', true", "brown-out, true",
     "bird, false", "a loss, false", "lossless, false", "'', false"
   })
-  void theFirstWordTells(String mark, boolean loss) {
+  void theFirstWordDecides(String mark, boolean loss) {
     assertEquals(loss, LossMarks.isLoss(mark));
   }
 
   @Test
-  void aBirdIsShownAndJudgesNothing() throws IOException {
+  void otherMarksAreListedOnly() throws IOException {
     List<String> lines = new ArrayList<>();
     for (String line : Files.readAllLines(Cli.EXAMPLES.resolve("flights/gusty-hover.csv"))) {
       String mark = line.startsWith("time_s") ? "event" : line.startsWith("50.") ? "bird" : "";

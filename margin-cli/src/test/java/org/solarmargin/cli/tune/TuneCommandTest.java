@@ -21,7 +21,7 @@ class TuneCommandTest {
   @TempDir private Path folder;
 
   @Test
-  void recommendsWithItsEvidenceAndWritesAProfileThatReads() throws IOException {
+  void recommendsWithEvidenceAndWritesAValidProfile() throws IOException {
     Path tuned = folder.resolve("tuned.properties");
     Cli run = Cli.run("tune", FLIGHTS, "--craft", Cli.STILT, "--out", tuned);
     assertEquals(0, run.status, run.err);
@@ -38,11 +38,11 @@ class TuneCommandTest {
     assertEquals(0, Cli.run("tune", FLIGHTS, "--craft", tuned, "--out", again).status);
     long comments =
         Files.readAllLines(again).stream().filter(l -> l.startsWith("# alert rules by")).count();
-    assertEquals(1, comments, "tuned twice, said once");
+    assertEquals(1, comments, "tuned twice, one comment");
   }
 
   @Test
-  void eventsCanBeStruckAndAdded() {
+  void eventsCanBeRemovedAndAdded() {
     Path log = FLIGHTS.resolve("slow-fade.csv");
     Cli plain = Cli.run("tune", log, "--craft", Cli.STILT, "--check");
     assertTrue(plain.out.contains("of 1 events"), plain.out);
@@ -77,7 +77,7 @@ class TuneCommandTest {
   }
 
   @Test
-  void anUnusableLogAmongOthersIsNamedAndLeftOut() throws IOException {
+  void anUnusableLogAmongOthersIsReportedAndLeftOut() throws IOException {
     Files.copy(FLIGHTS.resolve("slow-fade.csv"), folder.resolve("a.csv"));
     Files.writeString(folder.resolve("b.csv"), "time_s,bus_v\n1,2\n");
     Cli run = Cli.run("tune", folder, "--craft", Cli.STILT, "--check");

@@ -10,7 +10,7 @@ import org.solarmargin.cli.tune.rule.Tuner;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Time of the estimator pass beside that of judging all rules, one thread: {@code TuneSpeed PROFILE
+ * Times the estimator pass and the evaluation of all rules on one thread: {@code TuneSpeed PROFILE
  * LOG...}.
  */
 public final class TuneSpeed {

@@ -14,13 +14,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 
-/** A log for each flight. */
+/** Each flight has its own log. */
 class FlightSplitTest {
 
   @TempDir private Path folder;
 
   @Test
-  void aTakeOffBehindALandingOrAClockThatStartsAnewBegins() {
+  void aTakeOffAfterALandingOrAClockRestartBeginsAFlight() {
     FlightSplit split = new FlightSplit();
     assertFalse(split.begins(0, false, 0));
     assertFalse(split.begins(10, true, 0), "the first take-off");
@@ -35,7 +35,7 @@ class FlightSplitTest {
     assertTrue(split.begins(70, true, 1));
   }
 
-  /** Two flights, one behind the other, ten seconds on the ground between them. */
+  /** Two flights, with ten seconds on the ground between them. */
   @Test
   void twoFlightsAreTwoLogsThatReplayReads() throws IOException {
     StringBuilder both = new StringBuilder("time_s,bus_v,bus_a,throttle\n");

@@ -18,12 +18,12 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 
-/** JSON lines on standard input are watched as the CSV of the same flight. */
+/** JSON lines on standard input give the same result as the CSV of the same flight. */
 class JsonInputTest {
 
   @TempDir private Path folder;
 
-  /** The logger is stated, so that no time model is searched for. */
+  /** The logger's timing is stated, so that no time model is searched for. */
   private Path craft() {
     try {
       return Files.writeString(
@@ -77,21 +77,21 @@ class JsonInputTest {
   }
 
   @Test
-  void whatIsNoObjectIsOneClearLine() throws IOException {
+  void anythingButAnObjectGivesOneClearLine() throws IOException {
     String rows =
         rows().stream().limit(500).map(row -> json(row, "bus_v")).collect(Collectors.joining("\n"));
     Cli one = watch(text(rows.replaceFirst("\"time_s\":5[.]0+[}]", "oops")));
-    assertEquals(0, one.status, "one damaged line in a hundred is borne: " + one.err);
+    assertEquals(0, one.status, "one damaged line in a hundred is tolerated: " + one.err);
     Cli all = watch(text("{]\n".repeat(10)));
     assertEquals(3, all.status, all.err);
     assertEquals(1, all.err.lines().count(), all.err);
     assertTrue(all.err.contains("standard input line 2: time_s must be a number"), all.err);
-    assertTrue(all.err.contains("no JSON object: {]"), all.err);
+    assertTrue(all.err.contains("not a JSON object: {]"), all.err);
   }
 
-  /** A line is told when it is there, not when the next one is. */
+  /** A line is reported when it arrives, not when the next one does. */
   @Test
-  void aLineIsNotHeldBackUntilTheNextComes() throws Exception {
+  void aLineIsProcessedBeforeTheNextArrives() throws Exception {
     for (boolean asJson : new boolean[] {false, true}) {
       Path log = folder.resolve("live" + asJson + ".csv");
       PipedOutputStream out = new PipedOutputStream();

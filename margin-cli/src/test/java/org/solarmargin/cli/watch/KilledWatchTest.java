@@ -19,9 +19,8 @@ import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.Main;
 
 /**
- * A watch that is killed, as by a loss of power, at random moments: its log is read by replay, and
- * at most the last second of what it showed is missing. {@code -Dmargin.kills=100} kills it more
- * often.
+ * Kills a watch at random moments, as a loss of power would: replay reads its log, and at most the
+ * last second of the displayed data is missing. {@code -Dmargin.kills=100} kills it more often.
  */
 class KilledWatchTest {
 
@@ -76,7 +75,7 @@ class KilledWatchTest {
         long due = start + Math.round(i * STEP * 1e9);
         Thread.sleep(Math.max(0, (due - System.nanoTime()) / 1_000_000));
         synchronized (shown) {
-          // from the first line that it shows on, a random moment
+          // a random moment after its first line of output
           until =
               until == Long.MAX_VALUE && !shown.isEmpty()
                   ? System.nanoTime() + random.nextInt(2_500) * 1_000_000L
@@ -138,12 +137,13 @@ class KilledWatchTest {
   private void judge(Path craft, Killed one) throws IOException {
     Path estimates = folder.resolve("estimates.csv");
     Cli replay = Cli.run("replay", one.file(), "--craft", craft, "--estimates", estimates);
-    // 3: too short a flight for figures, which replay says of a log that it could read
+    // 3: replay reports by this that a log is readable but too short for figures
     assertTrue(replay.status == 0 || replay.status == 3, replay.err);
     List<String> replayed = Files.readAllLines(estimates);
     double end = seconds(replayed.get(replayed.size() - 1));
     assertTrue(one.shown() - end <= 1, "shown to " + one.shown() + " s, on the disk to " + end);
-    // what replay estimates is what the watch estimated: the last whole line, and one before
+    // replay and watch give the same estimates: checked on the last complete line and the one
+    // before
     for (int line : new int[] {replayed.size() - 1, replayed.size() / 2}) {
       String[] seen = one.log().get(line).split(",", -1);
       String[] again = replayed.get(line).split(",", -1);

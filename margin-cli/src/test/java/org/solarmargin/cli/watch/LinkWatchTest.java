@@ -9,7 +9,7 @@ import org.solarmargin.cli.live.LinkCounts.Kind;
 import org.solarmargin.cli.live.RowSource;
 import org.solarmargin.core.profile.LogSources;
 
-/** What is wrong with a link is one line, once, and its end is another. */
+/** A fault of a link is reported by one line, once, and its end by another. */
 class LinkWatchTest {
 
   private static final class Link implements RowSource {
@@ -48,36 +48,37 @@ class LinkWatchTest {
   private final Link link = new Link();
   private LinkWatch watch = new LinkWatch(link, LogSources.DEFAULT, true, 100);
 
-  private void come(Kind... kinds) {
+  private void receive(Kind... kinds) {
     for (Kind kind : kinds) {
       link.counts.add(kind, 1);
     }
   }
 
   private void good() {
-    come(Kind.BYTES, Kind.PACKETS, Kind.READINGS, Kind.COMMANDS);
+    receive(Kind.BYTES, Kind.PACKETS, Kind.READINGS, Kind.COMMANDS);
   }
 
-  /** The one line that is said until a time, of looks every tenth of a second. */
+  /** The only line reported until a time, with checks every tenth of a second. */
   private String until(double from, double to, Kind... kinds) {
-    StringBuilder said = new StringBuilder();
+    StringBuilder text = new StringBuilder();
     for (double t = from; t <= to; t += 0.1) {
-      come(kinds);
+      receive(kinds);
       String line = watch.line(t);
-      said.append(line).append(line.isEmpty() ? "" : "\n");
+      text.append(line).append(line.isEmpty() ? "" : "\n");
     }
-    assertTrue(said.toString().lines().count() <= 1, said.toString());
-    return said.toString().strip();
+    assertTrue(text.toString().lines().count() <= 1, text.toString());
+    return text.toString().strip();
   }
 
   @Test
   void aDeadLinkAndItsReturn() {
     assertEquals("", until(100, 104.9));
     assertEquals(
-        "link: nothing has arrived for 5 s: is the sender on, and does it send here?",
+        "link: nothing has arrived for 5 s: is the sender switched on, and does it send to this"
+            + " machine?",
         until(105, 120));
     good();
-    assertEquals("link: data come again after 20.5 s", watch.line(120.5));
+    assertEquals("link: data arrive again after 20.5 s", watch.line(120.5));
     assertEquals("", until(120.6, 125));
   }
 
@@ -102,33 +103,34 @@ class LinkWatchTest {
   }
 
   @Test
-  void aThrottleThatDoesNotComeIsSaidWhileReadingsDo() {
+  void aMissingThrottleIsReportedWhileReadingsArrive() {
     String line = until(100, 106, Kind.BYTES, Kind.PACKETS, Kind.READINGS);
-    assertTrue(line.contains("no SERVO_OUTPUT_RAW comes"), line);
-    come(Kind.COMMANDS, Kind.READINGS);
-    assertTrue(watch.line(106.1).contains("is over"));
+    assertTrue(line.contains("no SERVO_OUTPUT_RAW arrives"), line);
+    receive(Kind.COMMANDS, Kind.READINGS);
+    assertTrue(watch.line(106.1).contains("resolved"));
   }
 
   @Test
-  void unsignedPacketsAreSaidAndCounted() {
+  void unsignedPacketsAreReportedAndCounted() {
     String line = until(100, 106, Kind.BYTES, Kind.PACKETS, Kind.UNSIGNED);
-    assertTrue(line.contains("all packets are refused for their signatures: "), line);
+    assertTrue(line.contains("all packets are refused because of their signatures: "), line);
     assertTrue(line.matches(".*: [0-9]+ without a signature, 0 signed with another key.*"), line);
     good();
     watch.line(106);
-    come(Kind.REPLAYED);
+    receive(Kind.REPLAYED);
     good();
     String also = until(107, 110, Kind.READINGS, Kind.COMMANDS);
-    assertTrue(also.contains("1 with a time stamp that is not new"), also);
+    assertTrue(also.contains("1 with an old time stamp"), also);
     assertTrue(watch.end(110).contains("packets refused: "), watch.end(110));
   }
 
   @Test
-  void droppedRowsAreNeverSilent() {
+  void droppedRowsAreReported() {
     good();
     link.counts.add(Kind.DROPPED, 7);
     assertEquals(
-        "link: more comes than this machine can take: 7 rows dropped so far", watch.line(100.1));
+        "link: data arrive faster than this machine can process them: 7 rows dropped so far",
+        watch.line(100.1));
     link.counts.add(Kind.DROPPED, 5);
     good();
     assertEquals("", watch.line(101), "not every second");
@@ -138,15 +140,14 @@ class LinkWatchTest {
   }
 
   @Test
-  void aDeviceThatHasGoneIsSaidAtOnce() {
+  void aDeviceThatDisappearsIsReportedAtOnce() {
     good();
     link.problem = "the device has disappeared";
     assertEquals(
-        "link: the device has disappeared: it is opened again as soon as it is there",
-        watch.line(101));
+        "link: the device has disappeared; it will be reopened when it is back", watch.line(101));
     assertEquals("", until(101.1, 103));
     link.problem = "";
     good();
-    assertTrue(watch.line(103.5).contains("is over"));
+    assertTrue(watch.line(103.5).contains("resolved"));
   }
 }

@@ -23,7 +23,7 @@ import org.solarmargin.cli.report.Browser;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
 
-/** The page at the field: what it shows, whom it answers, and what it does when nothing comes. */
+/** The live page: what it shows, which hosts it answers, and what it does when no data arrive. */
 class LivePageTest {
 
   private static Figures figures(String state, double margin, AlertLevel level) {
@@ -40,7 +40,7 @@ class LivePageTest {
   }
 
   @Test
-  void itTakesNoCommandsAndAnswersItsOwnHostAlone() throws Exception {
+  void itAcceptsNoCommandsAndAnswersItsOwnHostOnly() throws Exception {
     try (LivePage page = page()) {
       HttpClient client = HttpClient.newHttpClient();
       HttpRequest.Builder request = HttpRequest.newBuilder(URI.create(url(page)));
@@ -59,7 +59,7 @@ class LivePageTest {
     }
   }
 
-  /** HttpClient does not let a caller lie about its host. */
+  /** HttpClient does not let a caller set the Host header. */
   private static String statusForHost(LivePage page, String host) throws IOException {
     try (java.net.Socket socket =
         new java.net.Socket(java.net.InetAddress.getLoopbackAddress(), page.port())) {
@@ -74,7 +74,7 @@ class LivePageTest {
   }
 
   @Test
-  void aBrowserShowsMarginAlertsAndSilence() throws Exception {
+  void aBrowserShowsMarginAlertsAndMissingData() throws Exception {
     Assumptions.assumeTrue(Browser.there(), "chromium and chromedriver are not installed");
     try (LivePage page = page();
         Browser browser = new Browser()) {
@@ -110,7 +110,7 @@ class LivePageTest {
             page.send(figures("PAST_KNEE", 90, AlertLevel.WARNING), List.of());
             return text(browser, "state").startsWith("PAST THE KNEE: CLOSE the throttle to 0.61");
           });
-      // nothing comes any more
+      // no more data arrive
       wait.until(driver -> text(browser, "state").startsWith("NO LINK"));
       assertEquals(List.of(), violations(new AxeBuilder(), browser));
     }

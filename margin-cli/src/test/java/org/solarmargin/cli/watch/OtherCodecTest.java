@@ -19,8 +19,8 @@ import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.Node;
 
 /**
- * Live against an independent codec, npm's node-mavlink: what it writes in versions 1 and 2 and
- * signed is watched, and it reads what is sent back.
+ * Live test with an independent codec, npm's node-mavlink: its packets of versions 1 and 2, signed
+ * and unsigned, are watched, and it reads what is sent back.
  */
 class OtherCodecTest {
 
@@ -28,7 +28,9 @@ class OtherCodecTest {
   private static final String KEY =
       "000102030405060708090a0b0c0d0e0f101112131415161718191a1b1c1d1e1f";
 
-  /** Sends a flight, with packets that must be refused where there is a key; prints the answers. */
+  /**
+   * Sends a flight, with packets that must be refused if there is a key, and prints the answers.
+   */
   private static final String SCRIPT =
       """
       const m = require("node-mavlink");
@@ -172,7 +174,7 @@ class OtherCodecTest {
   }
 
   @Test
-  void bothVersionsSignedOrNotAreHeardWithoutAKey() throws Exception {
+  void bothVersionsSignedOrNotAreAcceptedWithoutAKey() throws Exception {
     List<String> answers = new java.util.ArrayList<>();
     watch(answers, null);
     assertSeen();
@@ -187,10 +189,10 @@ class OtherCodecTest {
     Cli run = watch(answers, key);
     assertSeen();
     assertAnswers(answers, "signed");
-    assertTrue(run.err.contains("others than you may read this key"), run.err);
+    assertTrue(run.err.contains("other users may read this key"), run.err);
     String refused =
-        "packets refused: 200 without a signature, 100 signed with another key, 100 with a time"
-            + " stamp that is not new";
+        "packets refused: 200 without a signature, 100 signed with another key, 100 with an old"
+            + " time stamp";
     assertTrue(run.err.contains(refused), run.err);
     assertFalse(Files.readString(log).contains(",35.000,"));
   }

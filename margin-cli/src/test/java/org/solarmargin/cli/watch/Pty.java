@@ -9,7 +9,8 @@ import java.nio.file.Path;
 import org.junit.jupiter.api.Assumptions;
 
 /**
- * A serial line: a pair of pseudo-terminals, its ends by the links {@code near} and {@code far}.
+ * A serial line: a pair of pseudo-terminals, with the symbolic links {@code near} and {@code far}
+ * to its ends.
  */
 final class Pty implements Closeable {
 

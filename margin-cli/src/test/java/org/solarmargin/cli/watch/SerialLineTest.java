@@ -18,7 +18,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.mavlink.PacketWriter;
 
-/** Telemetry over a serial line, which a pair of pseudo-terminals stands for. */
+/** Telemetry over a serial line, represented by a pair of pseudo-terminals. */
 class SerialLineTest {
 
   @TempDir private Path folder;
@@ -81,7 +81,7 @@ class SerialLineTest {
   }
 
   @Test
-  void aDeviceThatGoesAndComesBackIsTakenUpAgain() throws Exception {
+  void aDeviceThatDisappearsIsReopened() throws Exception {
     Path log = folder.resolve("flight.csv");
     CompletableFuture<Cli> watch;
     try (Pty pty = new Pty(folder)) {
@@ -97,7 +97,7 @@ class SerialLineTest {
       Cli run = watch.get();
       assertEquals(0, run.status, run.err);
       assertTrue(run.err.contains("the device has disappeared"), run.err);
-      assertTrue(run.err.contains("is over: the device has disappeared"), run.err);
+      assertTrue(run.err.contains("resolved: the device has disappeared"), run.err);
     }
     assertEquals(100, readings(log));
   }

@@ -19,7 +19,7 @@ import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** A watch that is started again within a minute goes on where it was. */
+/** A watch that is restarted within a minute continues from its saved state. */
 class StateFileTest {
 
   private static final long WALL = 1_700_000_000_000L;
@@ -86,7 +86,7 @@ class StateFileTest {
   }
 
   @Test
-  void olderForeignDamagedAndFutureStatesAreRefused() throws IOException {
+  void oldForeignDamagedAndFutureStatesAreRefused() throws IOException {
     assertTrue(resume(feed(), 60.5).contains("older than 60 s"));
     assertTrue(resume(feed(), -1).contains("from the future"));
     LiveFeed late = feed();
@@ -105,21 +105,21 @@ class StateFileTest {
     Files.write(file, whole);
     Files.writeString(
         craft, Files.readString(craft) + "\ncraft.name = Other\n".replace("craft.name", "# name"));
-    assertTrue(resume(feed(), 10).contains("of another profile"));
+    assertTrue(resume(feed(), 10).contains("another profile"));
   }
 
   @Test
-  void aFileThatIsNoStateIsNotWrittenOver() throws IOException {
+  void aFileThatIsNotAStateIsNotOverwritten() throws IOException {
     Path log = Files.writeString(folder.resolve("log.csv"), "time_s,bus_v\n");
     InputFault fault = assertThrows(InputFault.class, () -> new StateFile(log, craft));
-    assertTrue(fault.getMessage().contains("is no state that watch wrote"), fault.getMessage());
+    assertTrue(fault.getMessage().contains("is not a state written by watch"), fault.getMessage());
     Path empty = Files.createFile(folder.resolve("empty"));
     new StateFile(empty, craft).save(feed().monitor(), 0, WALL);
     assertFalse(Files.size(empty) == 0);
   }
 
   @Test
-  void aWatchWritesAndTakesUpItsState() throws Exception {
+  void aWatchWritesAndRestoresItsState() throws Exception {
     Path state = folder.resolve("watched");
     List<String> lines = Files.readAllLines(Cli.EXAMPLES.resolve("flights/gusty-hover.csv"));
     var before = System.in;
@@ -131,7 +131,7 @@ class StateFileTest {
                     .getBytes(java.nio.charset.StandardCharsets.UTF_8)));
         Cli watch = Cli.run("watch", "--craft", craft, "--from", "-", "--state", state);
         assertEquals(0, watch.status, watch.err);
-        assertEquals(run == 1, watch.err.contains("taken up: the estimator goes on"), watch.err);
+        assertEquals(run == 1, watch.err.contains("restored: the estimator continues"), watch.err);
       }
     } finally {
       System.setIn(before);

@@ -27,7 +27,7 @@ class WatchCommandTest {
 
   @TempDir private Path folder;
 
-  /** The logger is stated: a live monitor does not find out for some 80 s. */
+  /** The logger's timing is stated: a live monitor needs some 80 s to find it. */
   private Path craft() throws IOException {
     return Files.writeString(
         folder.resolve("craft.properties"),
@@ -67,7 +67,7 @@ class WatchCommandTest {
   }
 
   @Test
-  void aRehearsalOverABadLinkIsAlertedAsTheReplayOfItsLog() throws Exception {
+  void aRehearsalOverABadLinkHasTheAlertsOfTheReplayOfItsLog() throws Exception {
     Path craft = craft();
     Path log = folder.resolve("flight.csv");
     int port = freePort();
@@ -129,11 +129,11 @@ class WatchCommandTest {
     assertEquals(alertsOfReplay(log, craft), alerts);
     Cli over = Cli.run("watch", "--craft", craft, "--from", "udp:" + port, "--log", log);
     assertEquals(3, over.status);
-    assertTrue(over.err.contains("is there already"), over.err);
+    assertTrue(over.err.contains("exists already"), over.err);
   }
 
   @Test
-  void linesOfALogAreWatchedAsTheyAreReplayed() throws IOException {
+  void watchingALogGivesTheSameAsReplayingIt() throws IOException {
     Path craft = craft();
     Path log = folder.resolve("seen.csv");
     InputStream before = System.in;
@@ -158,13 +158,13 @@ class WatchCommandTest {
   }
 
   @Test
-  void whatCannotBeOpenedIsOneLine() throws IOException {
+  void aSourceThatCannotBeOpenedGivesOneLine() throws IOException {
     Path craft = craft();
     try (DatagramSocket taken = new DatagramSocket(0, InetAddress.getLoopbackAddress())) {
       Cli port = Cli.run("watch", "--craft", craft, "--from", "udp:" + taken.getLocalPort());
       assertEquals(3, port.status, port.err);
       assertEquals(1, port.err.lines().count(), port.err);
-      assertTrue(port.err.contains("the port is taken"), port.err);
+      assertTrue(port.err.contains("the port is in use"), port.err);
     }
     Cli device = Cli.run("watch", "--craft", craft, "--from", "serial:/dev/no-such-tty:57600");
     assertEquals(3, device.status, device.err);
@@ -174,7 +174,7 @@ class WatchCommandTest {
         2, Cli.run("watch", "--craft", craft, "--from", "udp:1", "--reply", "nowhere").status);
   }
 
-  /** Age and state without a link: a feed on a clock of the test's own. */
+  /** Age and state without a link: a feed with the test's own clock. */
   @Test
   void aSecondWithoutReadingsIsNoData() throws IOException {
     LiveFeed feed =

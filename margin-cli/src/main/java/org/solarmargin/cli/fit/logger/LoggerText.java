@@ -51,9 +51,9 @@ final class LoggerText {
   /** The flight to make for values that the logs do not determine. */
   static String advice() {
     return "To determine what is missing, fly on a tether, away from people, in steady sun: hover"
-               + " for a minute and make six quick throttle steps of 5 to 10 % up and down, two"
-               + " seconds apart. Log 20 rows a second or more; at 10 or fewer, filters and delays"
-               + " cannot be determined.";
+        + " for a minute and make six quick throttle steps of 5 to 10 % up and down, two"
+        + " seconds apart. Log 20 rows a second or more; at 10 or fewer, filters and delays"
+        + " cannot be determined.";
   }
 
   private static boolean all(LoggerSummary logger) {

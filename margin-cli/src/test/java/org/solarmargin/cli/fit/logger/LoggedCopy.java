@@ -7,12 +7,12 @@ import java.util.Locale;
 import org.solarmargin.cli.FlightLog;
 import org.solarmargin.cli.FlightLog.Sample;
 
-/** Demo flights as a logger with filter, delay and hold would have written them. */
+/** Demo flights as written by a logger with filter, delay and held readings. */
 final class LoggedCopy {
 
   private LoggedCopy() {}
 
-  /** Exact response of a first-order filter to values that run straight from row to row. */
+  /** Exact response of a first-order filter to values that are linear between rows. */
   static double[] filtered(double[] values, double[] seconds, double tau) {
     double[] out = values.clone();
     for (int i = 1; i < values.length && tau > 0; i++) {

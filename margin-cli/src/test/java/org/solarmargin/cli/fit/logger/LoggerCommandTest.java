@@ -24,7 +24,7 @@ class LoggerCommandTest {
   @TempDir private Path folder;
 
   @Test
-  void theLinesGoIntoTheProfileAndCommentsStay() throws IOException {
+  void theLinesArePutIntoTheProfileAndCommentsAreKept() throws IOException {
     Path first = LoggedCopy.write(folder.resolve("one.csv"), GUSTY, 0.2, 0, 1);
     Path second = LoggedCopy.write(folder.resolve("two.csv"), FADE, 0.2, 0, 1);
     Path profile = folder.resolve("craft.properties");
@@ -40,7 +40,7 @@ class LoggerCommandTest {
     int note = after.indexOf("# a note of mine");
     assertTrue(after.get(note + 1).startsWith("sensor.voltage_filter_s = 0."), "in its place");
     assertEquals("# the last word", after.get(note + 2));
-    assertEquals(before.subList(0, note), after.subList(0, note), "other lines stay");
+    assertEquals(before.subList(0, note), after.subList(0, note), "other lines are kept");
     TimeModel timing = Inputs.profile(profile).settings().timing();
     assertEquals(TimeModel.Source.STATED, timing.source());
     assertEquals(0.2, timing.volts().filterSeconds(), 0.05);
@@ -49,7 +49,7 @@ class LoggerCommandTest {
   }
 
   @Test
-  void whatCannotBeToldIsSaidWithTheFlightThatTells() throws IOException {
+  void undeterminedValuesAreReportedWithTheFlightToMake() throws IOException {
     Path still =
         FlightLog.write(
             folder.resolve("still.csv"),
@@ -69,7 +69,7 @@ class LoggerCommandTest {
   }
 
   @Test
-  void aFragmentIsAProfilesLines() throws IOException {
+  void aFragmentHasProfileLines() throws IOException {
     Path log = LoggedCopy.write(folder.resolve("late.csv"), GUSTY, 0, 3, 1);
     Path out = folder.resolve("lines.properties");
     Cli run = Cli.run("fit", "logger", log, "--craft", Cli.STILT, "--out", out);
@@ -80,7 +80,7 @@ class LoggerCommandTest {
   }
 
   @Test
-  void aProfileThatIsNotThereIsNamedBeforeAnythingIsRead() {
+  void aMissingProfileIsRefusedBeforeAnythingIsRead() {
     Path none = folder.resolve("none.properties");
     Cli run = Cli.run("fit", "logger", GUSTY, "--craft", Cli.STILT, "--into", none);
     assertEquals(3, run.status);

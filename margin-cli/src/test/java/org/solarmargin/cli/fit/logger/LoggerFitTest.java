@@ -25,7 +25,7 @@ import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Simulated flights: filters found within 25 %, delays within 0.02 s. */
+/** On simulated flights filters are found within 25 %, delays within 0.02 s. */
 class LoggerFitTest {
 
   private static final Path GUSTY = Cli.EXAMPLES.resolve("flights/gusty-hover.csv");
@@ -72,7 +72,7 @@ class LoggerFitTest {
   }
 
   @Test
-  void aStillLogTellsNothing() throws IOException {
+  void aLogWithoutMovementDeterminesNothing() throws IOException {
     Path still =
         FlightLog.write(
             folder.resolve("still.csv"),
@@ -86,7 +86,8 @@ class LoggerFitTest {
   /**
    * A general-purpose reference on the same data: Hipparchus's Levenberg-Marquardt fit of a
    * first-order response, which is given the unfiltered voltage too. The filter found from the
-   * filtered log alone agrees within 25 %; the reference with the constant put in, within 3 %.
+   * filtered log alone agrees with the reference within 25 %; the reference agrees with the true
+   * time constant within 3 %.
    */
   @ParameterizedTest
   @ValueSource(doubles = {0.08, 0.3})

@@ -14,7 +14,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.cli.Cli;
 
-/** Thrust in other units than grams is called out, and grams are not. */
+/** Thrust in units other than grams is refused, and grams are accepted. */
 class StandUnitsTest {
 
   private static final Path STAND = Cli.EXAMPLES.resolve("bench/rotor-stand.csv");

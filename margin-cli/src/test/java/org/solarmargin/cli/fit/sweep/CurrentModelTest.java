@@ -10,7 +10,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
-/** The fit's model against the estimator's curve and against finite differences. */
+/** Compares the fit's model with the estimator's curve and with finite differences. */
 class CurrentModelTest {
 
   private static final double ROUNDING = 1e-9;
@@ -49,10 +49,12 @@ class CurrentModelTest {
     }
   }
 
-  /** Points at other temperatures than the mean, and the derivative by the coefficient. */
+  /**
+   * Points at temperatures other than the mean, and the derivative with respect to the coefficient.
+   */
   @ParameterizedTest
   @ValueSource(booleans = {true, false})
-  void temperaturesThatDifferAreThoseOfTheEstimatorsCurve(boolean exact) {
+  void currentsAtOtherTemperaturesAreThoseOfTheEstimatorsCurve(boolean exact) {
     int n = 24;
     double[] volts = new double[n];
     double[] amps = new double[n];

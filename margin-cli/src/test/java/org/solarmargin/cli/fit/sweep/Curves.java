@@ -5,7 +5,7 @@ import java.util.Random;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Sweeps computed from a cell, for tests. */
+/** Computes sweeps of a cell, for tests. */
 public final class Curves {
 
   private Curves() {}
@@ -13,7 +13,7 @@ public final class Curves {
   /**
    * Points from short to open circuit, denser towards open circuit as a load box gives them.
    *
-   * @param noise sigma of the current over the short-circuit current
+   * @param noise sigma of the current relative to the short-circuit current
    */
   public static Sweep of(
       CellParameters cell,

@@ -18,7 +18,7 @@ import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 import org.solarmargin.sim.array.SimArray;
 import org.solarmargin.sim.array.SimCell;
 
-/** Instruments that are off at the ends of a sweep, beside arrays that really have steps. */
+/** Distinguishes instrument errors at the ends of a sweep from steps of the array. */
 class EndPointsTest {
 
   private static final CellParameters CELL =
@@ -56,7 +56,7 @@ class EndPointsTest {
 
   @ParameterizedTest
   @ValueSource(ints = {40, 95, 180})
-  void aLastPointClippedAtZeroIsLeftOutAndNamed(int points) {
+  void aLastPointClippedAtZeroIsLeftOutAndReported(int points) {
     FitResult fit = CheckedFit.of(sweep(points, 0, 0, true), FitOptions.DEFAULT);
     assertPeak(fit);
     List<String> notes = fit.sweep().leftOut();
@@ -66,7 +66,7 @@ class EndPointsTest {
 
   @ParameterizedTest
   @ValueSource(doubles = {-0.04, -0.02, -0.01, 0.01, 0.02, 0.04})
-  void firstPointsThatAreOffAreLeftOutAndNamed(double error) {
+  void firstPointsThatAreOffAreLeftOutAndReported(double error) {
     for (int count = 1; count <= 3; count++) {
       FitResult fit = CheckedFit.of(sweep(95, error, count, false), FitOptions.DEFAULT);
       assertPeak(fit);
@@ -77,7 +77,7 @@ class EndPointsTest {
   }
 
   @Test
-  void aSoundSweepKeepsAllItsPoints() {
+  void aGoodSweepKeepsAllItsPoints() {
     for (int k = 0; k < 50; k++) {
       Sweep sweep = sweep(30 + 3 * k, 0, 0, false);
       FitResult fit = CheckedFit.of(sweep, FitOptions.DEFAULT);
@@ -86,16 +86,16 @@ class EndPointsTest {
   }
 
   @Test
-  void aFirstPointThatIsFarOffIsNoMereSettling() {
+  void aFirstPointThatIsFarOffIsRefused() {
     Sweep sweep = sweep(95, 0.2, 1, false);
     SweepRefusal refusal =
         assertThrows(SweepRefusal.class, () -> CheckedFit.of(sweep, FitOptions.DEFAULT));
     assertEquals(SweepState.STEPPED, refusal.state());
   }
 
-  /** Two and three power peaks by bypass diodes, with and without a clipped end. */
+  /** Two and three power peaks due to bypass diodes, with and without a clipped end. */
   @Test
-  void curvesWithSeveralPeaksAreNeverTakenForEndsThatAreOff() {
+  void curvesWithSeveralPeaksAreRefusedAsStepped() {
     SimCell cell = SimCell.of(CELL);
     for (int k = 0; k < 60; k++) {
       boolean three = k % 2 == 0;

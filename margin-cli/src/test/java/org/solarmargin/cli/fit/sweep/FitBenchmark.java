@@ -34,7 +34,7 @@ public class FitBenchmark {
           sweep, 0.0005, true, new int[] {0, 1, 2, 3, 4}, DiodeParameters.of(CELL, 25));
 
   /**
-   * The whole fit.
+   * A complete fit.
    *
    * @return rms error
    */

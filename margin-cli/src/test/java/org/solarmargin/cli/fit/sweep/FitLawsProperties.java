@@ -13,21 +13,21 @@ import net.jqwik.api.constraints.Scale;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Laws of the fit over the whole plausible range of cells. */
+/** Laws of the fit over the plausible range of cells. */
 class FitLawsProperties {
 
-  /** Of the MPP power and of each parameter that the points determine. */
+  /** Relative tolerance of the MPP power and of each parameter that the points determine. */
   private static final double SAME = 1e-4;
 
   private static CellParameters cell(double isc, double voc, double n, double rs, double rsh) {
     double saturation = isc * Math.exp(-voc / (n * DiodeParameters.thermalVolts(25)));
-    // resistances over Voc/Isc, so that a small cell and a large one are alike
+    // resistances relative to Voc/Isc, so that the size of the cell does not matter
     double unit = voc / isc;
     return new CellParameters(isc, saturation, n, rs * unit, rsh * unit, 0.0005);
   }
 
   @Property(tries = 60, seed = "11")
-  void theModelsOwnPointsGiveTheModelBack(
+  void exactPointsRecoverTheModel(
       @ForAll @DoubleRange(min = 0.05, max = 15) double isc,
       @ForAll @DoubleRange(min = 0.5, max = 0.75) double voc,
       @ForAll @DoubleRange(min = 0.95, max = 1.9) double n,
@@ -97,7 +97,7 @@ class FitLawsProperties {
                 new int[0],
                 DiodeParameters.of(cell, 25))
             .amps(DiodeParameters.of(cell, 25), 8);
-    // eight points and nine: the variance is the stated one for both, so that only the points count
+    // the variance is the stated one for eight and nine points, so that only the points matter
     FitOptions options = new FitOptions(0.0005, -0.0033, 0.0005, 0, 0.01);
     FitResult eight =
         new FitResult(
@@ -135,9 +135,9 @@ class FitLawsProperties {
     assertEquals(1, one.array(1, 25).peakWatts() * factor / other.array(1, 25).peakWatts(), SAME);
   }
 
-  /** Whatever the file holds: a fit with numbers in it, or a refusal. */
+  /** Arbitrary content gives a fit with finite results, or a refusal. */
   @Property(tries = 300, seed = "15")
-  void garbageIsFittedOrRefusedNeverACrash(
+  void garbageIsFittedOrRefused(
       @ForAll long seed, @ForAll @IntRange(min = 0, max = 60) int points) {
     Random random = new Random(seed);
     double voltScale = Math.pow(10, 4 * random.nextDouble() - 2);
@@ -160,7 +160,7 @@ class FitLawsProperties {
     Sweep sweep = Curves.sweep(1 + random.nextInt(96), 1 + random.nextInt(3), 0.8, 30, volts, amps);
     try {
       FitResult fit = CheckedFit.of(sweep, FitOptions.DEFAULT);
-      assertTrue(fit.rms() >= 0 && fit.array(1, 25).peakWatts() > 0, "numbers");
+      assertTrue(fit.rms() >= 0 && fit.array(1, 25).peakWatts() > 0, "finite results");
     } catch (InputFault refused) {
       assertTrue(refused.getMessage().startsWith("test: "), refused.getMessage());
     }

@@ -12,11 +12,11 @@ import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
 
 /**
- * Profiles from sweeps of one module, beside other sweeps of it at other temperatures: how far the
- * predicted maximum power is off, light from the other's own short-circuit current, temperature
- * known. Arguments: folder with index.csv (sweep, kind) and the sweeps; cells in series; the
- * coefficient of the open-circuit voltage in percent per C, or nothing for the default; kinds to
- * fit from; kinds to predict.
+ * Predicts the maximum power of sweeps of one module from other sweeps of it at other temperatures,
+ * with the light from the predicted sweep's own short-circuit current and its measured temperature.
+ * Arguments: folder with index.csv (sweep, kind) and the sweeps; cells in series; the coefficient
+ * of the open-circuit voltage in percent per C, or nothing for the default; kinds to fit from;
+ * kinds to predict.
  */
 public final class OutdoorStudy {
 
@@ -25,7 +25,7 @@ public final class OutdoorStudy {
   /**
    * Prints the errors.
    *
-   * @param args as above
+   * @param args see above
    * @throws IOException if the folder cannot be read
    */
   public static void main(String[] args) throws IOException {
@@ -44,7 +44,7 @@ public final class OutdoorStudy {
       print(bench.sweep().name(), own);
       Arrays.stream(own).forEach(errors::add);
     }
-    print("all, one sweep a profile", errors.stream().mapToDouble(e -> e).toArray());
+    print("all, one sweep per profile", errors.stream().mapToDouble(e -> e).toArray());
     SweepSet set = new SweepSet(from, options);
     CellParameters joint = set.joint().cell();
     print(
@@ -73,7 +73,7 @@ public final class OutdoorStudy {
     return fits;
   }
 
-  /** Predicted over fitted maximum power, less one. */
+  /** Relative error of the predicted maximum power. */
   private static double error(CellParameters cell, Sweep bench, FitResult target) {
     double celsius = target.benchCelsius();
     SolarArray seen = target.array(target.sweep().meanSuns(), celsius);

@@ -7,7 +7,7 @@ import org.hipparchus.linear.RealMatrix;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Standard errors against SciPy's, and against what noisy sweeps scatter. */
+/** Compares standard errors with SciPy's, and with the scatter over noisy sweeps. */
 class StandardErrorsTest {
 
   /**
@@ -33,7 +33,7 @@ class StandardErrorsTest {
   private static final double T_95 = 2.0301;
 
   @Test
-  void theyAreThoseOfScipy() {
+  void theyAgreeWithScipy() {
     Sweep sweep =
         Sweep.read(PublishedCurvesTest.TABLES.resolve("rtc-france-33c.csv"), 1, 1, 1000, 33);
     FitResult fit = new SingleDiodeFit(sweep, FitOptions.DEFAULT).run();
@@ -51,7 +51,7 @@ class StandardErrorsTest {
   }
 
   @Test
-  void ninetyFivePercentIntervalsHoldTheTruth() {
+  void ninetyFivePercentIntervalsContainTheTruth() {
     CellParameters cell = new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 14.4, 0.0005);
     double[] truth = DiodeParameters.of(cell, 40);
     int[] held = new int[DiodeParameters.all().length];

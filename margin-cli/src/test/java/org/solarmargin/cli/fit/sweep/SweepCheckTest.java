@@ -18,7 +18,9 @@ import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 import org.solarmargin.sim.array.SimArray;
 import org.solarmargin.sim.array.SimCell;
 
-/** Sweeps of the simulator's cell-by-cell arrays, clean and stepped; and what no sweep is. */
+/**
+ * Clean and stepped sweeps of the simulator's cell-by-cell arrays, and input that is not a sweep.
+ */
 class SweepCheckTest {
 
   private static final SimCell CELL =
@@ -30,7 +32,7 @@ class SweepCheckTest {
 
   private final Random random = new Random(3);
 
-  /** A string whose cells differ by 1 %, with one group darker. */
+  /** A string of slightly unequal cells with one group darker. */
   private Sweep sweep(int weakCells, double weakLight, double suns, double celsius, double noise) {
     List<GroupLayout> groups = new ArrayList<>();
     for (int i = 0; i < 6; i++) {
@@ -75,7 +77,7 @@ class SweepCheckTest {
   void steppedSweepsAreRecognised() {
     for (int i = 0; i < 200; i++) {
       double suns = 0.3 + 0.8 * random.nextDouble();
-      // above that, reverse current through the weak cell's shunt smooths the step away
+      // with more light, reverse current through the weak cell's shunt hides the step
       double light = 0.3 + 0.5 * random.nextDouble();
       Sweep sweep = sweep(1 + random.nextInt(3), light, suns, 40, 0.003 * random.nextDouble());
       InputFault fault = assertThrows(InputFault.class, () -> fitAndCheck(sweep), "light " + light);
@@ -105,9 +107,9 @@ class SweepCheckTest {
   }
 
   @Test
-  void whatIsNoSweepIsRefusedWithItsReason() {
+  void inputThatIsNotASweepIsRefusedWithTheReason() {
     Sweep good = sweep(0, 1, 1, 40, 0.001);
-    assertRefused(good.swapped(), "exchanged");
+    assertRefused(good.swapped(), "interchanged");
     assertRefused(Curves.sweep(48, 1, 1, 40, volts(good, 1000), amps(good, 1)), "millivolts");
     assertRefused(Curves.sweep(24, 1, 1, 40, volts(good, 1), amps(good, 1)), "--series");
     assertRefused(Curves.sweep(96, 1, 1, 40, volts(good, 1), amps(good, 1)), "--series");
@@ -131,7 +133,7 @@ class SweepCheckTest {
   }
 
   @Test
-  void oneCellWithItsColumnsExchangedIsRefusedThoughBothWaysLookLikeACell() {
+  void interchangedColumnsOfOneCellAreRefusedAlthoughBothLookPlausible() {
     Sweep rtc =
         Sweep.read(PublishedCurvesTest.TABLES.resolve("rtc-france-33c.csv"), 1, 1, 1000, 33);
     assertThrows(InputFault.class, () -> fitAndCheck(rtc.swapped()));
@@ -142,7 +144,7 @@ class SweepCheckTest {
     Sweep good = sweep(0, 1, 1, 40, 0.001);
     double[] amps = amps(good, 1);
     double[] volts = volts(good, 1);
-    // up and down again, as resistors are changed, while a cloud comes
+    // up and down again, as resistors are changed, while a cloud passes
     int n = amps.length;
     double[] mixedVolts = new double[n];
     double[] mixedAmps = new double[n];
@@ -154,9 +156,7 @@ class SweepCheckTest {
     assertRefused(Curves.sweep(48, 1, 1, 40, mixedVolts, mixedAmps), "");
   }
 
-  /**
-   * Six resistors, the light within 3 % at each: the peak is found within what such light tells.
-   */
+  /** Six resistors with the light uncertain by 2 % at each: the peak is found within 3 % rms. */
   @Test
   void sixReadingsUnderADriftingSunFindThePeak() {
     SolarArray array =
@@ -181,9 +181,9 @@ class SweepCheckTest {
     assertTrue(rms < 0.03, () -> "rms of the peak " + rms);
   }
 
-  /** Light read with noise while it stood still, and light that drifted and was read truly. */
+  /** Constant light measured with noise, and drifting light measured exactly. */
   @Test
-  void scatterOfTheLightIsGivenToWhomItBelongs() {
+  void scatterOfTheLightIsAttributedCorrectly() {
     Sweep clean =
         Curves.of(
             new CellParameters(6.02, 6.9e-11, 1.056, 0.0046, 14.4, 0.0005),

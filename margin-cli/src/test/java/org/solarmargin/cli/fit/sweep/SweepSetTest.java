@@ -12,7 +12,7 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Sweeps of one array at several temperatures, by thermometers and light sensors that err. */
+/** Sweeps of one array at several temperatures, with errors of thermometer and light sensor. */
 class SweepSetTest {
 
   private static final double COEFF = -0.0029;
@@ -47,11 +47,11 @@ class SweepSetTest {
       chiSquare += Math.pow((set.vocCoeff() - COEFF) / set.vocCoeffSd(), 2) / trials;
     }
     double mean = chiSquare;
-    assertTrue(mean < 1.3, () -> "mean square over the sigma's " + mean);
+    assertTrue(mean < 1.3, () -> "mean square relative to the sigma's " + mean);
   }
 
   @Test
-  void sweepsAtOneTemperatureLeaveItAsStated() {
+  void sweepsAtOneTemperatureKeepTheStatedCoefficient() {
     SweepSet set = set(38, 41, 5);
     assertFalse(set.coefficientFound());
     assertEquals(FitOptions.DEFAULT.vocCoeffPerKelvin(), set.vocCoeff());
@@ -59,7 +59,7 @@ class SweepSetTest {
   }
 
   @Test
-  void theJointCellIsTheArraysOwnAtEveryTemperature() {
+  void theJointCellMatchesTheArrayAtEveryTemperature() {
     SweepSet set = set(10, 45, 10);
     SolarArray truth = new SolarArray(CELL, 48, 1);
     for (double celsius : new double[] {10, 25, 45}) {
@@ -71,9 +71,12 @@ class SweepSetTest {
     assertEquals(1, set.joint().cell().ideality() / CELL.ideality(), 0.05);
   }
 
-  /** Light and temperature of another hour: currents do not follow the stated light. */
+  /**
+   * Light and temperature of another hour, so that currents are not proportional to the stated
+   * light.
+   */
   @Test
-  void metadataThatDoNotBelongToTheSweepsAreNotBelieved() {
+  void metadataThatDoNotBelongToTheSweepsAreNotUsed() {
     List<FitResult> fits = new ArrayList<>();
     for (int i = 0; i < 8; i++) {
       double off = i % 2 == 0 ? 1.5 : -0.4;
@@ -84,9 +87,12 @@ class SweepSetTest {
     assertFalse(set.coefficientFound());
   }
 
-  /** One file, the cells warming up from point to point while the voltage goes to and fro. */
+  /**
+   * One file in which the cells warm up from point to point while the voltage is swept back and
+   * forth.
+   */
   @Test
-  void temperaturesThatVaryWithinASweepTellTheCoefficient() {
+  void temperaturesThatVaryWithinASweepDetermineTheCoefficient() {
     Sweep still = Curves.of(CELL, 48, 1, 0.9, 40, 120, 0, 1);
     double[] volts = new double[120];
     double[] amps = new double[120];
@@ -95,7 +101,7 @@ class SweepSetTest {
     Arrays.fill(light, 0.9);
     SolarArray array = new SolarArray(CELL, 48, 1);
     for (int i = 0; i < 120; i++) {
-      // to and fro four times
+      // back and forth twice
       int k = i % 60 < 30 ? 4 * (i % 30) : 119 - 4 * (i % 30);
       heat[i] = 15 + 30.0 * i / 120;
       volts[i] = 0.95 * still.volts(k);

@@ -51,9 +51,9 @@ class EvidenceTest {
         replay.judge(rule);
         nuisances += replay.nuisances();
         for (int e = 0; e < flight.events().size(); e++) {
-          boolean stood = !Float.isNaN(replay.lead(e));
-          missed += stood ? 0 : 1;
-          leads.add(stood ? (double) replay.lead(e) : 0.0);
+          boolean raised = !Float.isNaN(replay.lead(e));
+          missed += raised ? 0 : 1;
+          leads.add(raised ? (double) replay.lead(e) : 0.0);
         }
       }
       leads.sort(null);
@@ -61,12 +61,12 @@ class EvidenceTest {
     }
     Set<String> best = new TreeSet<>();
     for (double[] a : points) {
-      boolean beaten = false;
+      boolean dominated = false;
       for (double[] b : points) {
         boolean noWorse = b[0] <= a[0] && b[1] <= a[1] && b[2] >= a[2];
-        beaten |= noWorse && (b[0] < a[0] || b[1] < a[1] || b[2] > a[2]);
+        dominated |= noWorse && (b[0] < a[0] || b[1] < a[1] || b[2] > a[2]);
       }
-      if (!beaten) {
+      if (!dominated) {
         best.add(a[0] + " " + a[1] + " " + a[2]);
       }
     }
@@ -74,30 +74,30 @@ class EvidenceTest {
   }
 
   @Test
-  void theFrontierIsWhatBruteForceFinds() {
+  void theFrontierAgreesWithBruteForce() {
     Set<String> found = new TreeSet<>();
     for (int rule : evidence.frontier()) {
       Score s = evidence.score(rule);
       found.add((double) s.missed() + " " + (double) s.nuisances() + " " + s.medianLead());
     }
     assertEquals(bruteForce(), new ArrayList<>(found));
-    assertTrue(found.size() > 1, "a frontier of one says nothing");
+    assertTrue(found.size() > 1, "a frontier of one rule would show nothing");
   }
 
   @Test
-  void noRuleThatBearsTheNuisancesMissesFewerThanTheChosenOne() {
+  void noRuleWithinTheLimitMissesFewerThanTheChosenOne() {
     Score chosen = evidence.score(evidence.choose(evidence.flights(), ANY));
     for (int r = 0; r < evidence.rules().size(); r++) {
       Score s = evidence.score(r);
-      boolean bearable = s.nuisancesPerHour() <= evidence.nuisanceLimit();
-      assertFalse(bearable && s.missed() < chosen.missed(), "rule " + evidence.rules().get(r));
-      assertFalse(bearable && s.missed() == chosen.missed() && s.late() < chosen.late());
+      boolean acceptable = s.nuisancesPerHour() <= evidence.nuisanceLimit();
+      assertFalse(acceptable && s.missed() < chosen.missed(), "rule " + evidence.rules().get(r));
+      assertFalse(acceptable && s.missed() == chosen.missed() && s.late() < chosen.late());
     }
     assertTrue(chosen.nuisancesPerHour() <= evidence.nuisanceLimit());
   }
 
   @Test
-  void validationJudgesEveryFlightOnce() {
+  void crossValidationJudgesEveryFlightOnce() {
     Score validated = evidence.validated(ANY);
     Score all = evidence.score(0);
     assertEquals(all.events(), validated.events());

@@ -11,7 +11,7 @@ import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.LevelRule;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Recommended levels rise in threshold, and in effect on the flights that were judged. */
+/** Recommended levels are ordered by threshold, and by their effect on the judged flights. */
 class LevelOrderTest {
 
   private static void assertRises(LevelRule lower, LevelRule higher) {
@@ -20,7 +20,7 @@ class LevelOrderTest {
   }
 
   @Test
-  void cautionIsToldNoLaterThanWarningWhereTheFadeAllowsIt() throws IOException {
+  void cautionIsRaisedNoLaterThanWarningWherePossible() throws IOException {
     CraftProfile profile = CraftProfile.read(Cli.STILT);
     Tuner tuner = new Tuner(profile, 5, 1);
     for (int i = 0; i < 18; i++) {
@@ -34,7 +34,7 @@ class LevelOrderTest {
       Score score = found.findings().get(aim).chosenScore();
       events = score.events();
       assertTrue(score.inverted() <= 0.2 * score.events(), aim + " " + score);
-      assertTrue(score.medianLead() >= lead, aim + " is told later than the next: " + score);
+      assertTrue(score.medianLead() >= lead, aim + " is raised later than the next: " + score);
       lead = score.medianLead();
     }
     assertEquals(12, events);

@@ -18,7 +18,7 @@ import org.solarmargin.core.alert.LevelRule;
 import org.solarmargin.core.alert.PowerFigures;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** The fast judge against the alert monitor itself, fed the same blocks. */
+/** Compares the fast evaluation with the alert monitor, fed the same blocks. */
 class LevelReplayTest {
 
   private static final LevelRule[] RULES = {
@@ -31,7 +31,7 @@ class LevelReplayTest {
 
   /** The rule for one level, with rules for the others that cannot raise before it does. */
   private static AlertRules alone(AlertLevel level, LevelRule rule) {
-    // the levels below wait as long as they can and are told only where this one does not stand
+    // the lower levels have the longest persistence, so that they are never raised before this one
     LevelRule late = new LevelRule(rule.marginPercent(), 0, 60, 0, 0);
     LevelRule never = new LevelRule(0, 0, 60, 0, 0);
     return switch (level) {
@@ -57,7 +57,7 @@ class LevelReplayTest {
       double now = flight.seconds(i);
       int flags = flight.flags(i);
       boolean gone = (flags & JudgedFlight.GONE) != 0;
-      // a demand of 100 that is not remembered longer makes the margin what the block says
+      // with a demand of 100 and no longer memory of peaks, the margin is the block's
       monitor.update(
           Math.round(now * 1e9),
           now - before,
