@@ -8,33 +8,34 @@ import java.util.Arrays;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Probabilities of an unchanged light, of a veil over all cells and of shadows on a few, with the
- * slow error of the voltage under each of them. Shadows come, deepen and go as a Markov chain, at
- * rates such that they are there for a stated share of time; where hypotheses flow together, so do
- * the means of their errors.
+ * Probabilities of three kinds of hypotheses, unchanged light, a uniform change of the light on all
+ * cells, and shadows on a few cells, with the mean of the slow voltage error under each of them.
+ * Shadows appear, deepen and disappear as a Markov chain whose rates give them a stated share of the
+ * time; when probability passes from one hypothesis to another, the means of the errors are mixed
+ * accordingly. The time constants are engineering judgement, not tuned.
  */
 final class ShadowMixture {
 
-  /** The hypothesis that nothing has changed has the place after the shadows. */
+  /** Index of the hypothesis of unchanged light, after the shadows. */
   static final int CLEAR = SHADOWS;
 
-  /** Length of a written state. */
+  /** Length of a saved state, bytes. */
   static final int STATE_BYTES = 3 * (SHADOWS + 1) * Float.BYTES + 2 * Double.BYTES;
 
-  /** How long a shadow or the lack of one lasts, s. */
+  /** Time scale on which shadows appear and disappear, s. */
   private static final double LASTING_SECONDS = 30;
 
-  /** How long a veil or a clear sky lasts, s. */
+  /** Time scale of the change between unchanged and uniformly changed light, s. */
   private static final double VEIL_SECONDS = 10;
 
-  /** How long it takes to come by one step of depth, s. */
+  /** Time in which a shadow deepens by one step, s. */
   private static final double DEEPENING_SECONDS = 3;
 
   private static final double LEAST_WEIGHT = 1e-12;
 
   private final double share;
 
-  /** What keeps a shadow possible; where none ever is, none. */
+  /** Lower limit of a shadow's probability, so that it stays possible; 0 if shadows never occur. */
   private final double leastWeight;
 
   private final float[] weights = new float[SHADOWS + 1];
@@ -44,9 +45,9 @@ final class ShadowMixture {
   private double shadowWeight;
 
   /**
-   * Clear or veiled, to equal parts.
+   * Creates a mixture of unchanged and uniformly changed light with equal probability.
    *
-   * @param share of time that shadows are there, 0 to 1
+   * @param share share of the time in which shadows are present, 0 to 1
    */
   ShadowMixture(double share) {
     this.share = share;
@@ -73,14 +74,14 @@ final class ShadowMixture {
     return shadowWeight;
   }
 
-  /** Error of the voltage to be expected so far beside the middle current, V. */
+  /** Expected error of the voltage at a given distance from the middle current, V. */
   double expected(int hypothesis, double beside) {
     return offsets[hypothesis] + slopes[hypothesis] * beside;
   }
 
-  /** Errors decay, shadows come, deepen and go. */
+  /** Time update: errors decay; shadows appear, deepen and disappear. */
   void wander(double seconds, double keepOffset, double keepSlope, Veil veil) {
-    // weighted means mix by sums alone
+    // means multiplied by their weights are mixed by addition
     for (int j = 0; j <= SHADOWS; j++) {
       offsets[j] = (float) (offsets[j] * keepOffset * weights[j]);
       slopes[j] = (float) (slopes[j] * keepSlope * weights[j]);
@@ -113,7 +114,7 @@ final class ShadowMixture {
     double changing = Math.min(seconds / VEIL_SECONDS, 0.5);
     double fromVeil = veilWeight;
     double fromClear = weights[CLEAR];
-    // what comes has its error from where it was
+    // a new shadow inherits the error of the hypotheses from which it comes
     double comes = fromVeil + fromClear;
     double comesOffset = fromVeil * veil.offset() + offsets[CLEAR];
     double comesSlope = fromVeil * veil.slope() + slopes[CLEAR];
@@ -124,7 +125,7 @@ final class ShadowMixture {
         int j = first + depth;
         give(CLEAR, 1 - staying, weights[j], offsets[j], slopes[j]);
         keep(j, staying);
-        // most shadows begin shallow
+        // most shadows are shallow at first
         double part = coming * (0.3 / DEPTHS + (depth < 2 ? 0.35 : 0)) / COUNTS;
         give(j, part, comes, comesOffset, comesSlope);
       }
@@ -145,14 +146,14 @@ final class ShadowMixture {
   }
 
   /**
-   * Corrects by a reading. The errors of all hypotheses but the veil have one covariance, hence one
-   * variance of the innovation and one gain.
+   * Measurement update. The errors of all hypotheses except the uniform change share one covariance,
+   * and therefore one innovation variance and one gain.
    *
-   * @param innovations of each hypothesis, V
-   * @param variance of them, V squared
-   * @param offsetGain of the errors' offsets
-   * @param slopeGain of their slopes
-   * @param veilLog logarithm of the veil's likelihood
+   * @param innovations innovation under each hypothesis, V
+   * @param variance variance of the innovations, V squared
+   * @param offsetGain gain of the errors' offsets
+   * @param slopeGain gain of the errors' slopes
+   * @param veilLog log-likelihood of the uniform change
    */
   void weigh(
       float[] innovations, double variance, double offsetGain, double slopeGain, double veilLog) {
@@ -182,7 +183,7 @@ final class ShadowMixture {
     shadowWeight = Math.min(shadows, 1);
   }
 
-  /** Of an innovation, but for a constant. */
+  /** Log-likelihood of an innovation, up to a constant. */
   static double logLikelihood(double innovationSquared, double variance) {
     return -0.5 * (innovationSquared / variance + Math.log(variance));
   }
@@ -203,7 +204,7 @@ final class ShadowMixture {
     shadowWeight = in.get();
   }
 
-  /** Whether weights are weights, and errors are finite. */
+  /** Whether the weights are non-negative with a sum near 1, and the errors finite. */
   boolean healthy() {
     double sum = veilWeight;
     double errors = 0;

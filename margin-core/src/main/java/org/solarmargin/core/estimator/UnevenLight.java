@@ -15,50 +15,51 @@ import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Whether a fall of the light is a veil over all cells or a shadow on a few: a mixture of
- * hypotheses with weights by Bayes' rule (D. Magill, IEEE Trans. Automatic Control 10, 1965).
+ * Decides whether a fall of the light affects all cells equally or is a shadow on a few: a mixture
+ * of hypotheses weighted by Bayes' rule (D. Magill, IEEE Trans. Automatic Control 10, 1965).
  *
- * <p>A few cells with less light than the rest limit the whole string: what can be flown is the
- * first power peak from open circuit down, just under the current that the dim cells give. Far from
- * there they take hardly any voltage, near it the curve becomes steep; a veil moves all cells a
- * little. Each hypothesis predicts the bus voltage at the measured current from the light and
- * temperature before the fall: a veil whose depth is a state, and thirteen depths of shadow on 1,
- * 2, 4 and 8 cells of each string. The level of the voltage is known to some hundredths of a volt
- * only (temperature, calibration), so each hypothesis carries the mean of a slow offset of its own
- * (Rao-Blackwellised; A. Doucet et al., UAI 2000). Shadows come and go at a rate such that they are
- * there for a stated share of time.
+ * <p>A few cells with less light than the rest limit the whole string: the craft can fly up to the
+ * first power peak counted from open circuit, just below the photocurrent of the dim cells. Far from
+ * that current the dim cells reduce the voltage very little; near it the curve becomes steep. A
+ * uniform change of the light affects all cells a little. Each hypothesis predicts the bus voltage at
+ * the measured current from the light and temperature before the fall: a uniform change whose depth
+ * is a state, and thirteen depths of shadow on 1, 2, 4 and 8 cells of each string. The level of the
+ * voltage is known to some hundredths of a volt only (temperature, calibration), so each hypothesis
+ * has its own mean of a slow offset (Rao-Blackwellised; A. Doucet et al., UAI 2000). Shadows appear
+ * and disappear at rates that give them a stated share of the time. Constants without a source are
+ * engineering judgement, not tuned.
  */
 final class UnevenLight {
 
-  /** How often the evidence is weighed, s. */
+  /** Interval of measurement updates, s. */
   private static final double STEP_SECONDS = 0.1;
 
-  /** How often shadows come and go and, while they are unlikely, what they take is computed, s. */
+  /** Interval of time updates and, while shadows are unlikely, of new factors, s. */
   private static final double WANDER_SECONDS = 0.2;
 
-  /** From this probability of a shadow on, what it takes is computed with all evidence. */
+  /** Probability of a shadow above which the factors are computed after each measurement update. */
   private static final double LIKELY = 0.1;
 
-  /** Slow error of the voltage's level, V a cell: 1.5 K, 1 sigma; and how long it lasts, s. */
+  /** Slow error of the voltage, V per cell, 1 sigma (as of 1.5 K), and its correlation time, s. */
   private static final double LEVEL_VOLTS = 0.0033;
 
   private static final double LEVEL_SECONDS = 60;
 
-  /** What the cells' own slope may be off by, relative, 1 sigma, and how long that lasts, s. */
+  /** Relative error of the slope of the curve, 1 sigma, and its correlation time, s. */
   private static final double SLOPE_SHARE = 0.06;
 
   private static final double SLOPE_SECONDS = 600;
 
-  /** Factor on the variance of a reading: the model's own errors are not white. */
+  /** Factor on the variance of a reading, because the model's own errors are not white. */
   private static final double MODEL_FACTOR = 4;
 
-  /** Readings that lag by so much or more see the curve's bend as a steeper curve, s. */
+  /** Lag of the readings from which the bend of the curve appears as a steeper curve, s. */
   private static final double SHARP_SECONDS = 0.05;
 
   private static final double RISING_SECONDS = 3;
   private static final double FALLING_SECONDS = 120;
 
-  /** Part of the odds of a shadow that counts for a claim that there is one. */
+  /** Factor on the odds of a shadow before one is reported. */
   private static final double CLAIM_ODDS = 0.05;
 
   private static final double VEIL_ROOM = 0.02;
@@ -66,7 +67,7 @@ final class UnevenLight {
 
   private static final int OWN_NUMBERS = 10;
 
-  /** Length of a written state. */
+  /** Length of a saved state, bytes. */
   static final int STATE_BYTES =
       ShadowMixture.STATE_BYTES
           + (ShadowFactors.STATE_NUMBERS + Veil.STATE_NUMBERS + OWN_NUMBERS) * Double.BYTES;
@@ -84,7 +85,7 @@ final class UnevenLight {
   private final ShadowFactors factors;
   private final float[] depthVolts = new float[ShadowPeaks.DEPTHS];
 
-  /** What is used within a step alone: innovations, then the distribution. */
+  /** Scratch array within a step: innovations, then the distribution. */
   private final float[] innovations =
       new float[Math.max(ShadowMixture.CLEAR + 1, ShadowDistribution.NUMBERS)];
 
@@ -130,7 +131,7 @@ final class UnevenLight {
     veil.reset();
   }
 
-  /** Takes a corrected sample. */
+  /** Processes a sample after its measurement update. */
   void follow(double step, Sample sample, double lagSeconds, HiddenStateFilter filter) {
     since += step;
     if (!(sample.hasVolts && sample.hasAmps) || (started && since < STEP_SECONDS)) {
@@ -178,7 +179,7 @@ final class UnevenLight {
     return Math.min(seconds / lag, 1) * difference;
   }
 
-  /** Shadows come, deepen and go; veils follow the light, which may have jumped in a gap. */
+  /** Time update of all hypotheses; the light may have jumped in a gap. */
   private void wander(double seconds, double lightDrift, double jump) {
     double keep = levelMemory.keep(seconds);
     double keepSlope = slopeMemory.keep(seconds);
@@ -227,7 +228,7 @@ final class UnevenLight {
     slopeVariance -= slopeGain * toSlope;
   }
 
-  /** What each hypothesis leaves of the voltage, from the residual of the unchanged curve. */
+  /** Innovation of the voltage under each hypothesis, from the residual of the unchanged curve. */
   private void innovate(double residual, double beside, double cellAmps, double room) {
     double thermal = curve.thermalVolts();
     double photo = curve.photocurrentAmps();
@@ -246,7 +247,7 @@ final class UnevenLight {
     innovations[ShadowMixture.CLEAR] = (float) (residual - unchanged);
   }
 
-  /** Corrects the veil; returns the logarithm of its likelihood. */
+  /** Measurement update under a uniform change of the light; returns its log-likelihood. */
   private double followVeil(
       double residual,
       double noise,
@@ -264,28 +265,28 @@ final class UnevenLight {
   }
 
   /**
-   * Probability of a shadow for the bound and the ceiling. It errs towards shadows: where no
-   * reading tells them from even light, it stands above the share that is stated.
+   * Probability of a shadow, for the bound and the ceiling. It is biased towards shadows: if the
+   * readings cannot distinguish them from even light, it is higher than the stated share.
    */
   double probability() {
     return mixture.shadowWeight();
   }
 
-  /** Probability of a shadow for a claim that there is one: the odds count for a part. */
+  /** Probability of a shadow, for reporting one: the odds are multiplied by {@link #CLAIM_ODDS}. */
   double claimed() {
     double odds = CLAIM_ODDS * probability();
     return odds / (1 - probability() + odds);
   }
 
   /**
-   * What the chance of shadows takes from the values under even light; computed anew only where the
-   * mixture has moved since the last call.
+   * The factors of possible shadows on the values under even light; they are recomputed only if the
+   * mixture has changed since the last call.
    *
-   * @param median of the available power where the light is even, W
+   * @param median median of the available power under even light, W
    * @param logSd sigma of its logarithm
-   * @param available the estimate over the median
-   * @param low the lower bound over the median
-   * @return never null, the same object always
+   * @param available estimate, relative to the median
+   * @param low lower bound, relative to the median
+   * @return never null; always the same object
    */
   ShadowFactors factors(double median, double logSd, double available, double low) {
     if (moved) {
@@ -295,7 +296,7 @@ final class UnevenLight {
     return factors;
   }
 
-  /** Writes the state, once the factors have taken the last move of the mixture. */
+  /** Saves the state; the factors must be up to date with the mixture. */
   void write(StateBytes out) {
     mixture.write(out);
     factors.write(out);
@@ -312,7 +313,7 @@ final class UnevenLight {
     out.put(referenceCelsius);
   }
 
-  /** Takes up a written state; begins anew if it is none. */
+  /** Restores a saved state; reinitialises if its values are not plausible. */
   void read(StateBytes in) {
     mixture.read(in);
     factors.read(in);

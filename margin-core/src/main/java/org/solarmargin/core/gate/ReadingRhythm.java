@@ -1,17 +1,19 @@
 package org.solarmargin.core.gate;
 
 /**
- * Tells fresh readings of one channel from repeated ones, and repeated from frozen.
+ * Distinguishes fresh readings of one channel from repeated ones, and repeated readings from those
+ * of a frozen sensor.
  *
- * <p>An autopilot that samples a sensor slower than it logs repeats each reading; how often is
- * learned from the lengths of the runs. A sensor is taken for frozen when it repeats one exact
- * value, in {@value #REPEATS} samples or more while the throttle moves, for three of its usual
- * intervals and 0.1 s more, at least 0.15 s; before the usual interval is known, for 1.2 s. (Common
- * practice, no source: quantised sensors repeat a value now and then, not so often.) A channel that
- * usually moves by hardly more than its rounding step repeats a value for as long as the flight is
- * calm: the throttle must then have moved {@value #COARSE_SPANS} times as far as it usually does
- * from one change of the reading to the next. A sensor is believed again after two changes with
- * less than that time between them.
+ * <p>An autopilot that samples a sensor more slowly than it logs repeats each reading; the number of
+ * repeats is learned from the lengths of the runs. A sensor is considered frozen when it repeats one
+ * exact value in {@value #REPEATS} samples or more while the throttle moves, for three of its usual
+ * intervals plus 0.1 s and at least 0.15 s; before the usual interval is known, for 1.2 s. (Common
+ * practice, no source: quantised sensors repeat a value now and then, but not that often. The
+ * constants are engineering judgement unless they state otherwise.) A channel that usually changes
+ * by little more than its rounding step repeats a value for as long as the flight is calm: the
+ * throttle must then have moved {@value #COARSE_SPANS} times as far as it usually does between two
+ * changes of the reading. A frozen sensor is accepted again after two changes with less than that
+ * time between them.
  */
 final class ReadingRhythm {
 
@@ -19,13 +21,13 @@ final class ReadingRhythm {
   private static final int KNOWN_RUNS = 4;
   private static final double MEMORY_RUNS = 8;
 
-  /** Samples in a run from which a channel counts as sampled slower than it is logged. */
+  /** Mean length of the runs from which a channel counts as sampled more slowly than logged. */
   private static final double HELD_RUN = 2.5;
 
   private static final double DUE_SHARE = 0.8;
   private static final double COARSE_STEPS = 2.5;
 
-  /** Variance of the runs' lengths over their mean squared; a steady rhythm has hardly any. */
+  /** Variance of the run lengths over their squared mean; it is near zero at a steady interval. */
   private static final double IRREGULAR = 0.15;
 
   private static final long LEAST_NANOS = 150_000_000L;
@@ -35,7 +37,9 @@ final class ReadingRhythm {
   private static final double THROTTLE_MOVE = 0.005;
   private static final double LONE_THROTTLE_MOVE = 0.01;
 
-  /** Chosen on flights rounded to 0.05 and 0.1 V and A: none is called frozen from 4 on. */
+  /**
+   * Chosen on flights rounded to 0.05 and 0.1 V and A: from 4 on, no channel is called frozen there.
+   */
   private static final double COARSE_SPANS = 5;
 
   private final long statedNanos;
@@ -59,7 +63,7 @@ final class ReadingRhythm {
   private int strays;
 
   /**
-   * A channel that has said nothing.
+   * Creates a detector without readings.
    *
    * @param periodSeconds stated interval of fresh readings, s; 0 if none is stated
    */
@@ -83,7 +87,7 @@ final class ReadingRhythm {
     strays = 0;
   }
 
-  /** Takes a reading that can be true, and what the other channel and the throttle are then. */
+  /** Takes a plausible reading, with the other channel's reading and the throttle at that time. */
   void take(long nanos, double now, double otherNow, double throttle) {
     boolean first = Double.isNaN(value);
     changed = now != value;
@@ -139,8 +143,8 @@ final class ReadingRhythm {
   }
 
   /**
-   * Whether the reading usually moves by hardly more than its rounding, after runs of irregular
-   * length: a repeat is then a reading like any other.
+   * Whether the reading usually changes by little more than its rounding step, after runs of
+   * irregular length: a repeat then counts as a reading.
    */
   boolean coarse() {
     boolean irregular = usualSquare - usualRun * usualRun > IRREGULAR * usualRun * usualRun;
@@ -152,14 +156,14 @@ final class ReadingRhythm {
     return changed;
   }
 
-  /** Whether the sensor is sampled slower than it is logged, so that a repeat is no reading. */
+  /** Whether the sensor is sampled more slowly than logged, so that a repeat is not a reading. */
   boolean held() {
     return usualRun >= HELD_RUN && runs >= KNOWN_RUNS && !coarse();
   }
 
   /**
-   * Whether a new reading is due, by the usual rhythm: an equal one is then fresh where the other
-   * channel has moved.
+   * Whether a new reading is due at the usual interval: an equal one is then fresh if the other
+   * channel has changed.
    */
   boolean due() {
     return run >= DUE_SHARE * usualRun;
