@@ -127,7 +127,7 @@ final class TrialText {
     }
     coverage("all", outcomes);
     out.blank();
-    List<Long> seen = new TrialSummary(outcomes).witnesses();
+    List<Long> seen = new TrialSummary(outcomes).kneeDetections();
     out.line(
         "past the knee, samples seen by the model alone %d, by throttle up with power",
         seen.get(0));

@@ -9,8 +9,8 @@ import org.solarmargin.core.state.StateBytes;
  * cleared.
  *
  * <p>The lower bound of the margin is judged against a peak demand that decays slowly, so that
- * recent gusts count. A step up raises the new level; a step down clears the level left. Flight past
- * the knee and available power below the demand raise a level without its on-delay, and so do
+ * recent gusts count. A step up raises the new level; a step down clears the level left. Flight
+ * past the knee and available power below the demand raise a level without its on-delay, and so do
  * samples that have been refused for {@link #BLIND_SECONDS} (ADVISORY and CAUTION only).
  *
  * <p>At most three levels are raised in any minute of a flight, whatever the input: ADVISORY is

@@ -15,13 +15,13 @@ public record AlertRules(
     LevelRule advisory, LevelRule caution, LevelRule warning, double peakMemorySeconds) {
 
   /**
-   * Defaults for a craft whose rules have not been tuned. WARNING: a gust like the recent ones would
-   * use up the margin, or five seconds are left, the time that a trained crew is given for a first
-   * response (TCAS II: 5 s). CAUTION: twice that time, or a margin that a moderate gust would use
-   * up. ADVISORY: enough time to plan a landing. The on-delays of WARNING and CAUTION are shorter
-   * than the fastest cloud edge (about 1 s) and span several samples, so that sensor noise alone
-   * does not raise them. The off-delay of WARNING outlasts the lull between two gusts; a CAUTION is
-   * withdrawn as soon as its condition ends.
+   * Defaults for a craft whose rules have not been tuned. WARNING: a gust like the recent ones
+   * would use up the margin, or five seconds are left, the time that a trained crew is given for a
+   * first response (TCAS II: 5 s). CAUTION: twice that time, or a margin that a moderate gust would
+   * use up. ADVISORY: enough time to plan a landing. The on-delays of WARNING and CAUTION are
+   * shorter than the fastest cloud edge (about 1 s) and span several samples, so that sensor noise
+   * alone does not raise them. The off-delay of WARNING outlasts the lull between two gusts; a
+   * CAUTION is withdrawn as soon as its condition ends.
    */
   public static final AlertRules DEFAULT =
       new AlertRules(

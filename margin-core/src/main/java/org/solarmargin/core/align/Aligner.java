@@ -22,8 +22,8 @@ public final class Aligner {
   private static final double LEFT_OUT_SECONDS = 2;
 
   /**
-   * A command that differs from the average by more than this, relative to the greater of the two, is
-   * taken as a take-off or landing. Engineering judgement, not tuned.
+   * A command that differs from the average by more than this, relative to the greater of the two,
+   * is taken as a take-off or landing. Engineering judgement, not tuned.
    */
   private static final double LEFT_OUT_JUMP = 0.4;
 

@@ -6,8 +6,8 @@ import org.solarmargin.core.timing.TimeModel;
  * A queue of throttle commands, delayed and lagged as on their way to the motors, and removed in
  * the order in which they take effect.
  *
- * <p>Holds {@value #CAPACITY} commands. A command that is less than {@value #SPACING_NANOS} ns later
- * than a waiting one replaces it, so that a delay of half a second fits at any rate.
+ * <p>Holds {@value #CAPACITY} commands. A command that is less than {@value #SPACING_NANOS} ns
+ * later than a waiting one replaces it, so that a delay of half a second fits at any rate.
  */
 final class CommandQueue {
 

@@ -1,11 +1,11 @@
 package org.solarmargin.core.align;
 
 /**
- * Means of voltage and current over a common short window, for readings whose filters and delays are
- * not known. Both channels then have nearly the same lag, so that a difference of up to a tenth of a
- * second between them changes the slope of the array's curve only a little. If there are instants at
- * which both readings are fresh, only those count. Readings farther apart than the window pass
- * unchanged.
+ * Means of voltage and current over a common short window, for readings whose filters and delays
+ * are not known. Both channels then have nearly the same lag, so that a difference of up to a tenth
+ * of a second between them changes the slope of the array's curve only a little. If there are
+ * instants at which both readings are fresh, only those count. Readings farther apart than the
+ * window pass unchanged.
  */
 public final class CommonMean {
 
@@ -19,8 +19,8 @@ public final class CommonMean {
   private static final double APART_SECONDS = 0.3;
 
   /**
-   * If one of the two is absent for this long, s, the other passes alone. Engineering judgement, not
-   * tuned.
+   * If one of the two is absent for this long, s, the other passes alone. Engineering judgement,
+   * not tuned.
    */
   private static final double ALONE_SECONDS = 1;
 

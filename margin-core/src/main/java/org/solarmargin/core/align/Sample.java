@@ -1,8 +1,9 @@
 package org.solarmargin.core.align;
 
 /**
- * The input of one measurement update: readings and throttle of one instant. One of the two readings
- * may be absent; it then has its last value. The owner refills the object for each instant.
+ * The input of one measurement update: readings and throttle of one instant. One of the two
+ * readings may be absent; it then has its last value. The owner refills the object for each
+ * instant.
  */
 public final class Sample {
 

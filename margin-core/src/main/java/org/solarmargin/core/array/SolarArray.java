@@ -4,8 +4,8 @@ import org.solarmargin.core.cell.CellCurve;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
- * A uniform array: {@code parallelStrings} strings of {@code seriesCells} equal cells, all under the
- * same light and at the same temperature.
+ * A uniform array: {@code parallelStrings} strings of {@code seriesCells} equal cells, all under
+ * the same light and at the same temperature.
  *
  * <p>Accuracy and ranges are those of {@link CellCurve}. Mutable and allocation-free; one thread at
  * a time.

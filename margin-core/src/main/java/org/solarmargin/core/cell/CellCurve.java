@@ -8,16 +8,16 @@ package org.solarmargin.core.cell;
  * current follows the cube of temperature and a band gap, the thermal voltage is proportional to
  * temperature, and the series resistance is constant. The band gap is an effective one, solved at
  * construction so that the open-circuit voltage at reference conditions falls by the cell's own
- * temperature coefficient; {@code TemperatureLaw} derives it. The curve is
- * explicit in the diode voltage {@code u = V + I Rs}, so every solve is a Newton iteration in u
- * with a fixed bound on its steps. Range: 0 to 3 suns, -60 to 150 degrees Celsius; light below 1e-6
- * suns is taken as 1e-6. Claimed accuracy: 1e-9 relative in Voc, Isc, Vmp, Imp and Pmp against
- * 40-digit published solutions ({@code PreciseSolutionsTest}).
+ * temperature coefficient; {@code TemperatureLaw} derives it. The curve is explicit in the diode
+ * voltage {@code u = V + I Rs}, so every solve is a Newton iteration in u with a fixed bound on its
+ * steps. Range: 0 to 3 suns, -60 to 150 degrees Celsius; light below 1e-6 suns is taken as 1e-6.
+ * Claimed accuracy: 1e-9 relative in Voc, Isc, Vmp, Imp and Pmp against 40-digit published
+ * solutions ({@code PreciseSolutionsTest}).
  *
- * <p>Light: the model's shunt conductance falls in proportion to the light, that of real cells falls
- * more slowly. With a shunt that takes 0.5 % of the current in full sun, the model is 0.8 %
- * optimistic at 0.4 suns, as measured on outdoor curves from 0.41 to 1.22 suns, and by extrapolation
- * some 2 % at 0.2 suns. The model is valid from 0.4 suns on.
+ * <p>Light: the model's shunt conductance falls in proportion to the light, that of real cells
+ * falls more slowly. With a shunt that takes 0.5 % of the current in full sun, the model is 0.8 %
+ * optimistic at 0.4 suns, as measured on outdoor curves from 0.41 to 1.22 suns, and by
+ * extrapolation some 2 % at 0.2 suns. The model is valid from 0.4 suns on.
  *
  * <p>Mutable and allocation-free; one thread at a time.
  */
@@ -28,8 +28,8 @@ public final class CellCurve {
   private static final double TOLERANCE = 1e-14;
 
   /**
-   * Newton's method converges quadratically: after a relative step this small, the remaining error is
-   * below 1e-11.
+   * Newton's method converges quadratically: after a relative step this small, the remaining error
+   * is below 1e-11.
    */
   private static final double PEAK_TOLERANCE = 1e-6;
 
@@ -152,15 +152,18 @@ public final class CellCurve {
    *     rest (reverse breakdown is not part of this model)
    */
   public double voltsAt(double amps) {
-    double room = photocurrent + saturation - amps;
-    if (room <= 0 && shuntSiemens == 0) {
+    double innerAmps = photocurrent + saturation - amps;
+    if (innerAmps <= 0 && shuntSiemens == 0) {
       return Double.NEGATIVE_INFINITY;
     }
     // the function is convex: started to the right of the root, Newton's method does not overshoot
-    double u = room > 0 ? thermalVolts * (Math.log(room) - logSaturationNow) : room / shuntSiemens;
+    double u =
+        innerAmps > 0
+            ? thermalVolts * (Math.log(innerAmps) - logSaturationNow)
+            : innerAmps / shuntSiemens;
     for (int i = 0; i < ITERATIONS; i++) {
       double e = Math.exp(u / thermalVolts + logSaturationNow);
-      double step = (room - e - u * shuntSiemens) / (e / thermalVolts + shuntSiemens);
+      double step = (innerAmps - e - u * shuntSiemens) / (e / thermalVolts + shuntSiemens);
       u += step;
       if (Math.abs(step) <= TOLERANCE * (1 + Math.abs(u))) {
         break;
@@ -328,8 +331,8 @@ public final class CellCurve {
   }
 
   /**
-   * Evaluates the curve at a diode voltage; the {@code at...} methods then return the values at that
-   * point without another exponential.
+   * Evaluates the curve at a diode voltage; the {@code at...} methods then return the values at
+   * that point without another exponential.
    *
    * @param diodeVolts u, V
    */
@@ -341,7 +344,8 @@ public final class CellCurve {
   /**
    * Moves the point by a small step, updating the exponential by its series to second order.
    *
-   * @param diodeVolts the step, V; for 1e-4 V the current's error is below 1e-6 of the diode current
+   * @param diodeVolts the step, V; for 1e-4 V the current's error is below 1e-6 of the diode
+   *     current
    */
   public void nudge(double diodeVolts) {
     double share = diodeVolts / thermalVolts;

@@ -1,16 +1,17 @@
 package org.solarmargin.core.cell;
 
 /**
- * The data-sheet values of one cell at 1000 W/m2 and 25 degrees Celsius, and their conversion to the
- * five parameters of the single-diode model.
+ * The data-sheet values of one cell at 1000 W/m2 and 25 degrees Celsius, and their conversion to
+ * the five parameters of the single-diode model.
  *
  * <p>Source: W. De Soto, S. Klein, W. Beckman, Solar Energy 80 (2006) 78-88: short circuit, open
  * circuit, the maximum power point, zero slope of power there, and the temperature coefficient of
  * the open-circuit voltage. The first three are linear in IL, I0 and 1/Rsh once n and Rs are given;
- * for each n, Rs is found by bisection, and n itself by bisection on the temperature coefficient that
- * silicon's own band gap would give. If no physical resistances satisfy both that coefficient and
- * the maximum power point, the maximum power point is met exactly and the nearest n is used; the cell
- * has the data sheet's coefficient in any case, by its effective band gap ({@code TemperatureLaw}).
+ * for each n, Rs is found by bisection, and n itself by bisection on the temperature coefficient
+ * that silicon's own band gap would give. If no physical resistances satisfy both that coefficient
+ * and the maximum power point, the maximum power point is met exactly and the nearest n is used;
+ * the cell has the data sheet's coefficient in any case, by its effective band gap ({@code
+ * TemperatureLaw}).
  *
  * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
  * value is out of range or NaN.
@@ -37,11 +38,11 @@ public record DataSheet(
   public static final double DEFAULT_ISC_TEMP_COEFF_PER_KELVIN = 0.0005;
 
   /**
-   * Relative temperature coefficient of Voc for crystalline silicon, 1/K, used if none is stated: the
-   * middle of the published values of the different technologies. Medians of the Sandia module
+   * Relative temperature coefficient of Voc for crystalline silicon, 1/K, used if none is stated:
+   * the middle of the published values of the different technologies. Medians of the Sandia module
    * database (King et al., SAND2004-3535; entries of 2015): -0.379 %/K for 137 monocrystalline and
-   * -0.368 for 215 multicrystalline modules, -0.272 to -0.314 for 29 back-contact modules; -0.264 and
-   * -0.233 %/K for newer passivated contacts (EPJ Photovoltaics 2025, 20240072, table 5).
+   * -0.368 for 215 multicrystalline modules, -0.272 to -0.314 for 29 back-contact modules; -0.264
+   * and -0.233 %/K for newer passivated contacts (EPJ Photovoltaics 2025, 20240072, table 5).
    */
   public static final double DEFAULT_VOC_TEMP_COEFF_PER_KELVIN = -0.0033;
 
@@ -121,7 +122,9 @@ public record DataSheet(
     return withIdeality(miss <= bestMiss ? found : bestIdeality);
   }
 
-  /** Bisects for the ideality; a range without a cell lies above the root or below it, as stated. */
+  /**
+   * Bisects for the ideality; a range without a cell lies above the root or below it, as stated.
+   */
   private double bisectIdeality(double low, double high, boolean noneIsAbove) {
     double below = low;
     double above = high;

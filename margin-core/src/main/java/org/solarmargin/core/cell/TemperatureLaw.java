@@ -12,12 +12,12 @@ package org.solarmargin.core.cell;
  * <pre>  ln(I0 / I0ref) = 3 (ln(T / Tref) - x / Tref) + s x,   x = Tref^2 (1 / Tref - 1 / T)</pre>
  *
  * <p>where {@code s = d ln I0 / dT} at Tref is {@code 3 / Tref + Eg0 / (k Tref^2)}. With an
- * ideality n fitted to a curve, silicon's own band gap makes the voltage fall by {@code n (Eg0 / T +
- * 3 k / q) - Voc / T}: 2.5 to 3.3 mV/K for each cell for n of 1.06 to 1.28, whereas modules show 2.1
- * to 2.2. The band gap used here is therefore an effective one, solved from the coefficient. With {@code F =
- * I0 exp(V / a)} the diode's current at the open-circuit voltage V, {@code a = n k T / q}, G the
- * shunt conductance and A and B the relative coefficients of photocurrent and V, differentiating
- * {@code IL + I0 = F + G V} with respect to temperature gives
+ * ideality n fitted to a curve, silicon's own band gap makes the voltage fall by {@code n (Eg0 / T
+ * + 3 k / q) - Voc / T}: 2.5 to 3.3 mV/K for each cell for n of 1.06 to 1.28, whereas modules show
+ * 2.1 to 2.2. The band gap used here is therefore an effective one, solved from the coefficient.
+ * With {@code F = I0 exp(V / a)} the diode's current at the open-circuit voltage V, {@code a = n k
+ * T / q}, G the shunt conductance and A and B the relative coefficients of photocurrent and V,
+ * differentiating {@code IL + I0 = F + G V} with respect to temperature gives
  *
  * <pre>  s = (A IL + F V / (a T) - B V (F / a + G)) / (F - I0),   Eg0 = k Tref^2 (s - 3 / Tref)
  * </pre>
@@ -116,7 +116,8 @@ final class TemperatureLaw {
       double all = cell.photocurrentAmps() + cell.saturationAmps();
       double v = thermalVolts * Math.log(all / cell.saturationAmps());
       siemens = Math.min(1 / cell.shuntOhms(), MOST_SHUNT_SHARE * all / v);
-      // the function is convex: started to the right of the root, Newton's method does not overshoot
+      // the function is convex: started to the right of the root, Newton's method does not
+      // overshoot
       for (int i = 0; i < ITERATIONS; i++) {
         double e = cell.saturationAmps() * Math.exp(v / thermalVolts);
         double step = (all - e - v * siemens) / (e / thermalVolts + siemens);

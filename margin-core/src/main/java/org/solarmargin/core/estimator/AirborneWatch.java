@@ -33,7 +33,9 @@ final class AirborneWatch {
     seconds = forSeconds;
   }
 
-  /** The craft is in the air from the first command of 40 % of hover throttle until 0.5 s below it. */
+  /**
+   * The craft is in the air from the first command of 40 % of hover throttle until 0.5 s below it.
+   */
   void follow(long nanos, double throttle) {
     double step = Math.max((nanos - lastNanos) * NANOS, 0);
     lastNanos = nanos;

@@ -83,7 +83,9 @@ final class Covariance {
     p[base + i] *= factor;
   }
 
-  /** Sets P to F P F', where F is the identity except for row {@code target}, which is {@code f}. */
+  /**
+   * Sets P to F P F', where F is the identity except for row {@code target}, which is {@code f}.
+   */
   void transformRow(int target, double[] f) {
     // a separate row does not alias P, so that the loops over it vectorise
     double[] moved = row;
@@ -115,8 +117,8 @@ final class Covariance {
   }
 
   /**
-   * Sets P to P - ph ph' / s; between two constants only the {@code share} of it is subtracted: 0 is
-   * the form of Schmidt (1966), in which their gain is zero, {@code 1 - (1 - b)^2} that of Brink
+   * Sets P to P - ph ph' / s; between two constants only the {@code share} of it is subtracted: 0
+   * is the form of Schmidt (1966), in which their gain is zero, {@code 1 - (1 - b)^2} that of Brink
    * (2017), in which their gain is the share b of the full gain.
    */
   void downdate(double[] ph, double s, double share) {

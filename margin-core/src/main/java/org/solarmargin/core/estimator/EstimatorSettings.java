@@ -133,15 +133,15 @@ public record EstimatorSettings(
     /**
      * Sigma of a coefficient that is taken from a data sheet or known for the technology, 1/K: the
      * modules of one technology in the Sandia database (King et al., entries of 2015) lie within
-     * -0.427 to -0.336 %/K (monocrystalline, 5 to 95 %), -0.396 to -0.341 (multicrystalline, 5 to 95
-     * %) and -0.314 to -0.272 (back contact, all 29), with sigmas of 0.028, 0.017 and about 0.011
-     * %/K.
+     * -0.427 to -0.336 %/K (monocrystalline, 5 to 95 %), -0.396 to -0.341 (multicrystalline, 5 to
+     * 95 %) and -0.314 to -0.272 (back contact, all 29), with sigmas of 0.028, 0.017 and about
+     * 0.011 %/K.
      */
     public static final double STATED_VOC_COEFF_SD = 0.0002;
 
     /**
-     * Sigma if the coefficient is not known, 1/K: two sigmas about the default of -0.33 %/K cover the
-     * 5 to 95 % ranges of all technologies named at {@link
+     * Sigma if the coefficient is not known, 1/K: two sigmas about the default of -0.33 %/K cover
+     * the 5 to 95 % ranges of all technologies named at {@link
      * org.solarmargin.core.cell.DataSheet#DEFAULT_VOC_TEMP_COEFF_PER_KELVIN}, -0.43 to -0.23.
      */
     public static final double UNSTATED_VOC_COEFF_SD = 0.0005;

@@ -5,9 +5,9 @@ import org.solarmargin.core.cell.CellCurve;
 
 /**
  * First power peak, counted from open circuit, of strings in which a few cells have less light than
- * the rest and no bypass diode: the highest power at which the craft can fly. It lies just below the
- * photocurrent of the dim cells. The shunt is neglected, because it matters only far below the peak;
- * the result is within 1 % of full single-diode curves in series ({@code FirstPeakTest}).
+ * the rest and no bypass diode: the highest power at which the craft can fly. It lies just below
+ * the photocurrent of the dim cells. The shunt is neglected, because it matters only far below the
+ * peak; the result is within 1 % of full single-diode curves in series ({@code FirstPeakTest}).
  */
 final class FirstPeak {
 
@@ -58,8 +58,7 @@ final class FirstPeak {
     double photo = curve.photocurrentAmps();
     double diodeAmps = photo - cellAmps;
     double cell = curve.openCircuitEstimate() + curve.thermalVolts() * Math.log(diodeAmps / photo);
-    double dim =
-        curve.thermalVolts() * logCurrentRatio(light * photo - cellAmps, diodeAmps, photo);
+    double dim = curve.thermalVolts() * logCurrentRatio(light * photo - cellAmps, diodeAmps, photo);
     double volts = array.seriesCells() * (cell - cellAmps * curve.seriesOhms()) + dimCells * dim;
     return volts * cellAmps * array.parallelStrings();
   }

@@ -106,8 +106,8 @@ final class FlightRecording {
   }
 
   /**
-   * A bus voltage that stays far below its usual value is past the knee, and the rows that follow do
-   * not describe normal flight. A spin-up passes that region within a moment.
+   * A bus voltage that stays far below its usual value is past the knee, and the rows that follow
+   * do not describe normal flight. A spin-up passes that region within a moment.
    */
   private void follow(long atNanos, double newVolts) {
     if (Double.isNaN(newVolts)) {

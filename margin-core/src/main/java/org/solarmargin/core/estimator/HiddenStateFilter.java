@@ -21,22 +21,22 @@ import org.solarmargin.core.state.StateBytes;
 
 /**
  * Iterated extended Kalman filter (Bell and Cathey, IEEE Trans. Automatic Control 38, 1993) over
- * the states of {@link State}. The constants of cells and sensors are updated with a fraction of the
- * Kalman gain (partial update: K. M. Brink, J. Guidance, Control, and Dynamics 40(9), 2017, of which
- * Schmidt's form of 1966 is the case of fraction 0), because the model's own errors are not white and
- * a full gain attributes correlated model error to the constants.
+ * the states of {@link State}. The constants of cells and sensors are updated with a fraction of
+ * the Kalman gain (partial update: K. M. Brink, J. Guidance, Control, and Dynamics 40(9), 2017, of
+ * which Schmidt's form of 1966 is the case of fraction 0), because the model's own errors are not
+ * white and a full gain attributes correlated model error to the constants.
  *
  * <p>Light, cell temperature and true current are hidden. Voltage and current are measurements of
  * the operating point; the throttle is a known input that acts on it through the rotor speed.
- * Treating the measured current as exact would make the apparent slope of the curve too flat and the
- * available power far too high.
+ * Treating the measured current as exact would make the apparent slope of the curve too flat and
+ * the available power far too high.
  *
  * <p>{@link Transition} makes the prediction, {@link Measurement} the linearisation, and this class
  * the measurement update. The Jacobian is taken at the {@link Instruments}, not at the newest
  * estimate, whose noise is correlated with that of the innovation.
  *
- * <p>Calm light and the edge of a cloud are distinguished by the voltage's innovation conditional on
- * the current's: when it keeps one sign, the process noise of the light rises at once and decays
+ * <p>Calm light and the edge of a cloud are distinguished by the voltage's innovation conditional
+ * on the current's: when it keeps one sign, the process noise of the light rises at once and decays
  * afterwards.
  */
 final class HiddenStateFilter {
@@ -72,8 +72,8 @@ final class HiddenStateFilter {
   static final double LEARNED_SHARE = 1 - (1 - LEARNED_PART) * (1 - LEARNED_PART);
 
   /**
-   * Time in the air after which the rotors are up to speed and constants are updated, s. Engineering
-   * judgement, not tuned.
+   * Time in the air after which the rotors are up to speed and constants are updated, s.
+   * Engineering judgement, not tuned.
    */
   static final double SETTLED_SECONDS = 3;
 
@@ -289,7 +289,7 @@ final class HiddenStateFilter {
       double needed = (m.yAmps * m.yAmps - m.varianceAmps) / (perEmf * perEmf);
       p.addVariance(EMF, Math.min(needed, square(0.5 * x[EMF] + 1)));
     }
-    m.weigh(p);
+    m.updateCovariances(p);
   }
 
   /**
@@ -337,7 +337,10 @@ final class HiddenStateFilter {
     return Math.abs(x[LIGHT] - light) + Math.abs(x[EMF] - emf) / (Math.abs(emf) + 1);
   }
 
-  /** Updates the covariance: by the voltage first, then by the part of the current independent of it. */
+  /**
+   * Updates the covariance: by the voltage first, then by the part of the current independent of
+   * it.
+   */
   private void downdate() {
     Measurement m = measurement;
     double[] amps = m.phAmps;
@@ -498,7 +501,7 @@ final class HiddenStateFilter {
     out.put(airborne ? 1 : 0);
     for (int i = 0; i < SIZE; i++) {
       for (int j = i; j < SIZE; j++) {
-        out.putShort(p.get(i, j));
+        out.putFloat(p.get(i, j));
       }
     }
   }
@@ -516,7 +519,7 @@ final class HiddenStateFilter {
     airborne = in.get() != 0;
     for (int i = 0; i < SIZE; i++) {
       for (int j = i; j < SIZE; j++) {
-        p.set(i, j, in.getShort());
+        p.set(i, j, in.getFloat());
       }
       // rounding to single precision must not make the covariance smaller than it was
       p.set(i, i, p.get(i, i) * (1 + SINGLE_PRECISION));

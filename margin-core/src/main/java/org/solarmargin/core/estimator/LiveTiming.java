@@ -5,13 +5,13 @@ import org.solarmargin.core.timing.TimeModel;
 
 /**
  * The time model of a live estimate. It is either stated or searched for from take-off on; a model
- * that was searched for is used once two consecutive searches agree, and checked every five minutes.
- * The throttle is not used any more as soon as the innovations show that it does not match the
- * readings. A stated model is then tried again after a while, because a disturbance of some seconds,
- * such as a wrong scale, is correlated with the throttle as well.
+ * that was searched for is used once two consecutive searches agree, and checked every five
+ * minutes. The throttle is not used any more as soon as the innovations show that it does not match
+ * the readings. A stated model is then tried again after a while, because a disturbance of some
+ * seconds, such as a wrong scale, is correlated with the throttle as well.
  *
- * <p>A search records {@value #ROWS} rows (some 20 s at 50 Hz) and runs {@value #ROWS_A_SECOND} rows
- * per second through a filter of its own; the second search ends some 80 s after take-off.
+ * <p>A search records {@value #ROWS} rows (some 20 s at 50 Hz) and runs {@value #ROWS_A_SECOND}
+ * rows per second through a filter of its own; the second search ends some 80 s after take-off.
  */
 final class LiveTiming {
 
@@ -26,25 +26,24 @@ final class LiveTiming {
   private static final double FILTER_SIGMAS = 0.18;
   private static final double LIVE_SIGMAS = 0.4;
   private static final double SLOW_SIGMAS = 0.08;
-  private static final double DOUBTFUL_SECONDS = 0.1;
+  private static final double FULL_BIAS_SECONDS = 0.1;
   private static final double IMMEDIATE_SECONDS = 0.03;
   private static final double AGAIN_SECONDS = 300;
 
   /**
-   * Time after which a stated model that was rejected is tried again, s: the time constant of {@link
-   * TimingWatch}, so that it is judged by later readings. It doubles after each trial that fails.
+   * Time after which a stated model that was rejected is tried again, s: the time constant of
+   * {@link TimingWatch}, so that it is judged by later readings. It doubles after each trial that
+   * fails.
    */
   private static final double FIRST_TRIAL_SECONDS = 8;
 
   /**
-   * Squared innovation over its variance above which the readings have made a step: 20 sigmas. In the
-   * simulator's scenarios no time model is rejected within {@link #DISTURBED_SECONDS} of one.
+   * Squared innovation over its variance above which the readings have made a step: 20 sigmas. In
+   * the simulator's scenarios no time model is rejected within {@link #DISTURBED_SECONDS} of one.
    */
   private static final double STEP = 400;
 
-  /**
-   * Time after a step of the readings, s, within which a rejection may be due to a disturbance.
-   */
+  /** Time after a step of the readings, s, within which a rejection may be due to a disturbance. */
   private static final double DISTURBED_SECONDS = 15;
 
   /** Duration of a trial, s: it has passed unless the model was rejected by then. */
@@ -76,7 +75,7 @@ final class LiveTiming {
   private double recordedSeconds;
   private int recordedRows;
   private double idleSeconds;
-  private double owed;
+  private double rowBudget;
   private double slowSeconds;
   private boolean trial;
   private double trialSeconds;
@@ -120,7 +119,7 @@ final class LiveTiming {
     recordedSeconds = 0;
     recordedRows = 0;
     idleSeconds = 0;
-    owed = 0;
+    rowBudget = 0;
     if (search != null) {
       search.clear();
     }
@@ -161,9 +160,9 @@ final class LiveTiming {
         search.start();
       }
     } else if (searching) {
-      owed = Math.min(owed + step * ROWS_A_SECOND, ROWS);
-      int rows = (int) owed;
-      owed -= rows;
+      rowBudget = Math.min(rowBudget + step * ROWS_A_SECOND, ROWS);
+      int rows = (int) rowBudget;
+      rowBudget -= rows;
       searching = !search.work(rows);
     } else {
       idleSeconds += step;
@@ -281,24 +280,24 @@ final class LiveTiming {
 
   /**
    * Number of sigmas by which the estimate is biased low because of the timing: filtered or sparse
-   * readings follow a falling light with a lag. Chosen on flights with filtered and held readings, in
-   * which it removes a third of the samples that are more than 5 % optimistic.
+   * readings follow a falling light with a lag. Chosen on flights with filtered and held readings,
+   * in which it removes a third of the samples that are more than 5 % optimistic.
    */
   double biasSigmas() {
     double lag = Math.max(model.volts().filterSeconds(), model.amps().filterSeconds());
-    double slow = Math.min(slowSeconds / DOUBTFUL_SECONDS, 1);
-    double filtered = Math.min(lag / DOUBTFUL_SECONDS, 1);
+    double slow = Math.min(slowSeconds / FULL_BIAS_SECONDS, 1);
+    double filtered = Math.min(lag / FULL_BIAS_SECONDS, 1);
     double live = status == TimingStatus.FOUND && search != null ? LIVE_SIGMAS : 0;
     return live + SLOW_SIGMAS * slow + FILTER_SIGMAS * filtered * (1 - slow);
   }
 
   /**
-   * Sigma of the logarithm of the available power that an uncertain time model adds to the interval.
-   * Without a model, voltage and current themselves may belong to different instants; a model found
-   * in flight is based on some 20 s of readings. Chosen on simulated flights with randomly drawn
-   * loggers ({@code trial --logger}) so that the bound holds.
+   * Sigma of the logarithm of the available power that an uncertain time model adds to the
+   * interval. Without a model, voltage and current themselves may belong to different instants; a
+   * model found in flight is based on some 20 s of readings. Chosen on simulated flights with
+   * randomly drawn loggers ({@code trial --logger}) so that the bound holds.
    */
-  double doubtLogSd() {
+  double timingLogSd() {
     return switch (status) {
       case STATED -> 0;
       case SEARCHING -> SEARCHING_LOG_SD;

@@ -42,9 +42,9 @@ public final class MarginEstimator {
   static final double MODEL_LOG_SD = 0.016;
 
   /**
-   * Relative loss of power at the knee due to a weak cell, which cannot be observed before the knee,
-   * 1 sigma: common practice, no source. It is phased in with the load, because far from the knee the
-   * other errors are larger anyway.
+   * Relative loss of power at the knee due to a weak cell, which cannot be observed before the
+   * knee, 1 sigma: common practice, no source. It is phased in with the load, because far from the
+   * knee the other errors are larger anyway.
    */
   private static final double KNEE_LOG_SD = 0.03;
 
@@ -52,8 +52,8 @@ public final class MarginEstimator {
   private static final double NEAR_LOAD = 0.85;
 
   /**
-   * Number of sigmas by which the estimate is biased low far from the knee, where the light is poorly
-   * observable and the last watt is not needed: overestimation is the costlier error.
+   * Number of sigmas by which the estimate is biased low far from the knee, where the light is
+   * poorly observable and the last watt is not needed: overestimation is the costlier error.
    */
   private static final double LOW_LOAD_BIAS_SIGMAS = 0.16;
 
@@ -68,8 +68,8 @@ public final class MarginEstimator {
   private static final double CEILING_SIGMAS = 0.5;
 
   /**
-   * Probabilities of uneven light between which the ceiling moves to a lower quantile. These and the
-   * next two are engineering judgement, not tuned.
+   * Probabilities of uneven light between which the ceiling moves to a lower quantile. These and
+   * the next two are engineering judgement, not tuned.
    */
   private static final double UNEVEN_FROM = 0.05;
 
@@ -104,8 +104,8 @@ public final class MarginEstimator {
   private static final double DEMAND_SECONDS = 0.1;
 
   /**
-   * The model places the operating point past the knee if the bus voltage is lower than the knee's by
-   * this share, for {@link #KNEE_SECONDS}. Engineering judgement, not tuned.
+   * The model places the operating point past the knee if the bus voltage is lower than the knee's
+   * by this share, for {@link #KNEE_SECONDS}. Engineering judgement, not tuned.
    */
   private static final double KNEE_SHARE = 0.03;
 
@@ -121,7 +121,7 @@ public final class MarginEstimator {
   private final EstimatorSettings settings;
   private final AlignedFilter main;
   private final PowerPeak peak;
-  private final KneeWitness witness = new KneeWitness();
+  private final KneeDetector kneeDetector = new KneeDetector();
   private final LiveTiming timing;
   private final UnevenLight uneven;
   private final MarginTrend trend = new MarginTrend();
@@ -145,7 +145,7 @@ public final class MarginEstimator {
   private double steadyDemand;
   private double ceilingEmf;
   private double pastKneeSeconds;
-  private boolean modelSeesKnee;
+  private boolean kneeByModel;
   private double alertLow;
   private double evenSeconds;
 
@@ -171,7 +171,7 @@ public final class MarginEstimator {
     timing.reset();
     main.configure(timing.model());
     uneven.reset();
-    witness.reset();
+    kneeDetector.reset();
     trend.reset();
     advanced = false;
     averaging = false;
@@ -185,7 +185,7 @@ public final class MarginEstimator {
     steadyDemand = 0;
     ceilingEmf = 0;
     pastKneeSeconds = 0;
-    modelSeesKnee = false;
+    kneeByModel = false;
     alertLow = 0;
     evenSeconds = 0;
     outliers.reset();
@@ -291,7 +291,7 @@ public final class MarginEstimator {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
     }
-    boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !modelSeesKnee;
+    boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !kneeByModel;
     if (!outliers.burst() && timing.follow(step, settled, sample, filter)) {
       main.configure(timing.model());
       if (timing.onTrial()) {
@@ -301,7 +301,7 @@ public final class MarginEstimator {
     }
     follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
     evenSeconds = flight.airborne() ? evenSeconds + step : 0;
-    if (evenSeconds > WATCHED_FROM_SECONDS && !modelSeesKnee && !witness.sees()) {
+    if (evenSeconds > WATCHED_FROM_SECONDS && !kneeByModel && !kneeDetector.detected()) {
       uneven.follow(step, sample, timing.model().longestFilterSeconds(), filter);
     }
     report(out, null, demand, step);
@@ -310,7 +310,8 @@ public final class MarginEstimator {
   /** Saves the state while there are no outliers, and restores it when a burst has ended. */
   private void followOutliers(double step, boolean outlier) {
     boolean before = outliers.burst();
-    boolean past = modelSeesKnee || witness.sees() || flight.seconds() < WATCHED_FROM_SECONDS;
+    boolean past =
+        kneeByModel || kneeDetector.detected() || flight.seconds() < WATCHED_FROM_SECONDS;
     boolean ended = outliers.follow(step, outlier && !past);
     if (outliers.burst() && !before) {
       timing.disturbed();
@@ -413,8 +414,8 @@ public final class MarginEstimator {
    *
    * @return true after 0.1 s in the air at more than 3 % below the knee's voltage
    */
-  public boolean modelSeesKnee() {
-    return modelSeesKnee;
+  public boolean kneeByModel() {
+    return kneeByModel;
   }
 
   /**
@@ -423,15 +424,15 @@ public final class MarginEstimator {
    *
    * @return true after 0.15 s of it, in the air
    */
-  public boolean witnessSeesKnee() {
-    return flight.airborne() && witness.sees();
+  public boolean kneeByPowerDrop() {
+    return flight.airborne() && kneeDetector.detected();
   }
 
   /**
    * Normalised innovation squared of voltage and current of the last corrected sample. If model and
-   * stated errors are right, its mean is 2 (chi-squared with two degrees of freedom); if it is lower,
-   * the interval is wider than necessary; if it is persistently far higher, the profile or a sensor
-   * is wrong.
+   * stated errors are right, its mean is 2 (chi-squared with two degrees of freedom); if it is
+   * lower, the interval is wider than necessary; if it is persistently far higher, the profile or a
+   * sensor is wrong.
    *
    * @return 0 or more; 2 before the first sample
    */
@@ -556,7 +557,7 @@ public final class MarginEstimator {
   private void follow(double step, Sample sample, double watts) {
     main.filter().setAirborne(flight.airborne(), flight.seconds());
     steadyDemand += demandLag.share(step) * (watts - steadyDemand);
-    witness.update(step, sample.throttle, Math.max(sample.volts * sample.amps, 0));
+    kneeDetector.update(step, sample.throttle, Math.max(sample.volts * sample.amps, 0));
   }
 
   private void report(MarginReading out, Status forced, double demand, double step) {
@@ -565,7 +566,7 @@ public final class MarginEstimator {
     double load = steadyDemand / Math.max(median, 1e-9);
     double near = ramp(load, FAR_LOAD, NEAR_LOAD);
     double modelVariance =
-        square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD) + square(timing.doubtLogSd());
+        square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD) + square(timing.timingLogSd());
     double logSd =
         Math.sqrt(
             main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
@@ -582,7 +583,7 @@ public final class MarginEstimator {
     double propulsion = Math.exp(main.filter().state(PROPULSION));
     double caution = ramp(uneven.probability(), UNEVEN_FROM, UNEVEN_TO);
     double careful = Math.min(shadow.ceilingBound() * lowShare * median, available);
-    double sure = Math.exp(-CEILING_SIGMAS * timing.doubtLogSd());
+    double sure = Math.exp(-CEILING_SIGMAS * timing.timingLogSd());
     double within = sure * (available + caution * (careful - available));
     double motorWatts = within - settings.rotor().housekeepingWatts();
     ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
@@ -596,7 +597,7 @@ public final class MarginEstimator {
       trend.update(step, alertLow, steadyDemand);
       boolean under = flight.airborne() && main.filter().volts() < (1 - KNEE_SHARE) * peak.volts();
       pastKneeSeconds = under ? pastKneeSeconds + step : 0;
-      modelSeesKnee = under && pastKneeSeconds >= KNEE_SECONDS;
+      kneeByModel = under && pastKneeSeconds >= KNEE_SECONDS;
     }
     out.setStatus(forced == null ? judge(logSd) : forced);
     out.setAvailable(available, low);
@@ -637,7 +638,7 @@ public final class MarginEstimator {
     if (!flight.airborne()) {
       return Status.IDLE;
     }
-    if (modelSeesKnee || witness.sees()) {
+    if (kneeByModel || kneeDetector.detected()) {
       return Status.PAST_KNEE;
     }
     if (flight.seconds() < WARM_SECONDS || logSd > WARM_LOG_SD) {

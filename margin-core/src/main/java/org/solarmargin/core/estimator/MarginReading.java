@@ -4,8 +4,8 @@ package org.solarmargin.core.estimator;
  * The estimate after a sample: a buffer that the caller owns and {@link MarginEstimator} refills.
  *
  * <p>Before the first estimate the figures are NaN (the time to zero margin is infinite) and the
- * status is {@link Status#NO_ESTIMATE}. Not safe for use by two threads; pass {@link #snapshot()} to
- * another thread.
+ * status is {@link Status#NO_ESTIMATE}. Not safe for use by two threads; pass {@link #snapshot()}
+ * to another thread.
  */
 public final class MarginReading {
 
@@ -208,9 +208,9 @@ public final class MarginReading {
   }
 
   /**
-   * Probability that a few cells have less light than the rest, so that the first power peak counted
-   * from open circuit limits the flight. The lower bound and the ceiling already allow for a shadow
-   * that is only possible; this figure requires twenty times as much evidence.
+   * Probability that a few cells have less light than the rest, so that the first power peak
+   * counted from open circuit limits the flight. The lower bound and the ceiling already allow for
+   * a shadow that is only possible; this figure requires twenty times as much evidence.
    *
    * @return 0 to 1; 0 if there is no estimate
    */

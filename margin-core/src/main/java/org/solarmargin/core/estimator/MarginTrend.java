@@ -3,8 +3,8 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
- * The trend of the margin: the slope is the difference of two first-order lags of the lower bound of
- * the available power over the difference of their time constants. The demand is smoothed by the
+ * The trend of the margin: the slope is the difference of two first-order lags of the lower bound
+ * of the available power over the difference of their time constants. The demand is smoothed by the
  * slow lag, so that a gust does not count as a trend. The constants are engineering judgement, not
  * tuned.
  */
@@ -45,7 +45,8 @@ final class MarginTrend {
   }
 
   /**
-   * Time to zero margin, s; infinite unless the bound falls by more than 0.2 % of itself per second.
+   * Time to zero margin, s; infinite unless the bound falls by more than 0.2 % of itself per
+   * second.
    */
   double secondsToZero() {
     if (!started || age < SLOW_SECONDS) {

@@ -30,9 +30,9 @@ final class Measurement {
   private final IncrementalExponential idealityFactor = new IncrementalExponential();
 
   /**
-   * Variance of an absent reading, V squared or A squared. The update then uses its prediction as the
-   * reading, which does not change the state and propagates the state of its filter. It is large
-   * compared with the variance of any reading, and small enough for double precision.
+   * Variance of an absent reading, V squared or A squared. The update then uses its prediction as
+   * the reading, which does not change the state and propagates the state of its filter. It is
+   * large compared with the variance of any reading, and small enough for double precision.
    */
   private static final double ABSENT = 1e6;
 
@@ -110,13 +110,13 @@ final class Measurement {
   void linearise(double[] x, double[] predicted, Covariance p, Sample sample) {
     moveCurve(x);
     solve(x, sample.throttle);
-    weigh(p);
+    updateCovariances(p);
     double volts =
-        (1 + x[VOLTAGE_GAIN]) * point.volts() + moved(point.voltageJacobian(), predicted, x);
+        (1 + x[VOLTAGE_GAIN]) * point.volts() + linearChange(point.voltageJacobian(), predicted, x);
     double amps =
         (1 + x[CURRENT_GAIN]) * point.amps()
             + x[CURRENT_OFFSET]
-            + moved(point.currentJacobian(), predicted, x);
+            + linearChange(point.currentJacobian(), predicted, x);
     double expectedVolts = blend(voltsNew, x[FILTERED_VOLTS], volts);
     double expectedAmps = blend(ampsNew, x[FILTERED_AMPS], amps);
     readVolts = sample.hasVolts ? sample.volts : expectedVolts;
@@ -177,7 +177,7 @@ final class Measurement {
   }
 
   /** Innovation covariance at the present Jacobian. */
-  void weigh(Covariance p) {
+  void updateCovariances(Covariance p) {
     double[] row = behindFilter(p.form(), point.currentJacobian(), ampsNew, FILTERED_AMPS);
     p.times(row, phAmps);
     varianceAmps = dot(row, phAmps) + noiseAmps;
@@ -254,7 +254,7 @@ final class Measurement {
     return covariance * covariance / (varianceVolts * varianceAmps);
   }
 
-  private static double moved(double[] row, double[] from, double[] to) {
+  private static double linearChange(double[] row, double[] from, double[] to) {
     double sum = 0;
     for (int j = 0; j < State.UNFILTERED; j++) {
       sum += row[j] * (from[j] - to[j]);

@@ -7,8 +7,8 @@ import org.solarmargin.core.lag.FirstOrderLag;
  * spikes, edges of clouds and steps of the load.
  *
  * <p>Simulated flights with their cloud edges, gusts, losses and rough sensors have at most 6
- * outliers in a second at 50 readings per second; readings that do not belong to the craft have 8 or
- * more ({@code OutlierWatchTest}).
+ * outliers in a second at 50 readings per second; readings that do not belong to the craft have 8
+ * or more ({@code OutlierWatchTest}).
  */
 final class OutlierWatch {
 
@@ -20,9 +20,10 @@ final class OutlierWatch {
   private static final double QUIET_SHARE = 0.02;
 
   /**
-   * Longest burst, s: after this time the filter itself must be wrong, so that valid readings appear
-   * as outliers. No simulated flight has a burst at all. It is longer than the attacks of 8 s in
-   * {@code AttackRecoveryTest}, during which the earlier state would otherwise be restored too soon.
+   * Longest burst, s: after this time the filter itself must be wrong, so that valid readings
+   * appear as outliers. No simulated flight has a burst at all. It is longer than the attacks of 8
+   * s in {@code AttackRecoveryTest}, during which the earlier state would otherwise be restored too
+   * soon.
    */
   private static final double LONGEST_SECONDS = 10;
 

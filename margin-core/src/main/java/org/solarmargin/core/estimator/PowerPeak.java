@@ -47,8 +47,8 @@ final class PowerPeak {
   }
 
   /**
-   * Bus voltage above the peak at which the curve gives a lower power: the voltage at which a shadow
-   * on a few cells cuts the curve off.
+   * Bus voltage above the peak at which the curve gives a lower power: the voltage at which a
+   * shadow on a few cells cuts the curve off.
    *
    * @param lower the lower power, W, up to that of the peak
    * @return V; the voltage of the peak if the power is that of the peak

@@ -12,8 +12,8 @@ final class ShadowFactors {
   static final int STATE_NUMBERS = 4;
 
   /**
-   * Factor on the odds of uneven light for estimate and alerts. The bound allows for a shadow that is
-   * only possible; estimate and alerts require more evidence. This factor applies if shadows are
+   * Factor on the odds of uneven light for estimate and alerts. The bound allows for a shadow that
+   * is only possible; estimate and alerts require more evidence. This factor applies if shadows are
    * present for at most {@link #RARE_SHARE} of the time, {@link #PROVEN_LIKELY} if for at least
    * {@link #LIKELY_SHARE}.
    */
@@ -39,8 +39,8 @@ final class ShadowFactors {
   /**
    * Relative reduction of the bound under a likely shadow, because the depths of the hypotheses are
    * 0.05 of the light apart and the dim cells are not equally dim. Chosen on creeping shadows: with
-   * 0.04 the bound held in 94 % of the samples at 70 to 85 % load and in 85 % above, with 0.08 in 99
-   * and 96 %, without it in 77 and 58 %.
+   * 0.04 the bound held in 94 % of the samples at 70 to 85 % load and in 85 % above, with 0.08 in
+   * 99 and 96 %, without it in 77 and 58 %.
    */
   private static final double DEPTH_ALLOWANCE = 0.08;
 

@@ -10,9 +10,9 @@ import org.solarmargin.core.state.StateBytes;
 /**
  * Probabilities of three kinds of hypotheses, unchanged light, a uniform change of the light on all
  * cells, and shadows on a few cells, with the mean of the slow voltage error under each of them.
- * Shadows appear, deepen and disappear as a Markov chain whose rates give them a stated share of the
- * time; when probability passes from one hypothesis to another, the means of the errors are mixed
- * accordingly. The time constants are engineering judgement, not tuned.
+ * Shadows appear, deepen and disappear as a Markov chain whose rates give them a stated share of
+ * the time; when probability passes from one hypothesis to another, the means of the errors are
+ * mixed accordingly. The time constants are engineering judgement, not tuned.
  */
 final class ShadowMixture {
 
@@ -26,7 +26,7 @@ final class ShadowMixture {
   private static final double LASTING_SECONDS = 30;
 
   /** Time scale of the change between unchanged and uniformly changed light, s. */
-  private static final double VEIL_SECONDS = 10;
+  private static final double UNIFORM_SECONDS = 10;
 
   /** Time in which a shadow deepens by one step, s. */
   private static final double DEEPENING_SECONDS = 3;
@@ -41,7 +41,7 @@ final class ShadowMixture {
   private final float[] weights = new float[SHADOWS + 1];
   private final float[] offsets = new float[SHADOWS + 1];
   private final float[] slopes = new float[SHADOWS + 1];
-  private double veilWeight;
+  private double uniformWeight;
   private double shadowWeight;
 
   /**
@@ -60,7 +60,7 @@ final class ShadowMixture {
     Arrays.fill(offsets, 0);
     Arrays.fill(slopes, 0);
     weights[CLEAR] = 0.5f;
-    veilWeight = 0.5;
+    uniformWeight = 0.5;
     shadowWeight = 0;
   }
 
@@ -80,7 +80,7 @@ final class ShadowMixture {
   }
 
   /** Time update: errors decay; shadows appear, deepen and disappear. */
-  void wander(double seconds, double keepOffset, double keepSlope, Veil veil) {
+  void predict(double seconds, double keepOffset, double keepSlope, UniformLight uniform) {
     // means multiplied by their weights are mixed by addition
     for (int j = 0; j <= SHADOWS; j++) {
       offsets[j] = (float) (offsets[j] * keepOffset * weights[j]);
@@ -94,7 +94,7 @@ final class ShadowMixture {
         exchange(slopes, j, deepening);
       }
     }
-    comeAndGo(seconds, veil);
+    transition(seconds, uniform);
     for (int j = 0; j <= SHADOWS; j++) {
       double perWeight = weights[j] > 0 ? 1.0 / weights[j] : 0;
       offsets[j] = (float) (offsets[j] * perWeight);
@@ -108,18 +108,23 @@ final class ShadowMixture {
     values[j] += net;
   }
 
-  private void comeAndGo(double seconds, Veil veil) {
+  private void transition(double seconds, UniformLight uniform) {
     double coming = share * Math.min(seconds / LASTING_SECONDS, 0.5);
     double staying = 1 - (1 - share) * Math.min(seconds / LASTING_SECONDS, 0.5);
-    double changing = Math.min(seconds / VEIL_SECONDS, 0.5);
-    double fromVeil = veilWeight;
+    double changing = Math.min(seconds / UNIFORM_SECONDS, 0.5);
+    double fromUniform = uniformWeight;
     double fromClear = weights[CLEAR];
     // a new shadow inherits the error of the hypotheses from which it comes
-    double comes = fromVeil + fromClear;
-    double comesOffset = fromVeil * veil.offset() + offsets[CLEAR];
-    double comesSlope = fromVeil * veil.slope() + slopes[CLEAR];
+    double comes = fromUniform + fromClear;
+    double comesOffset = fromUniform * uniform.offset() + offsets[CLEAR];
+    double comesSlope = fromUniform * uniform.slope() + slopes[CLEAR];
     keep(CLEAR, 1 - coming - changing);
-    give(CLEAR, changing, fromVeil, fromVeil * veil.offset(), fromVeil * veil.slope());
+    give(
+        CLEAR,
+        changing,
+        fromUniform,
+        fromUniform * uniform.offset(),
+        fromUniform * uniform.slope());
     for (int first = 0; first < SHADOWS; first += DEPTHS) {
       for (int depth = 0; depth < DEPTHS; depth++) {
         int j = first + depth;
@@ -130,7 +135,7 @@ final class ShadowMixture {
         give(j, part, comes, comesOffset, comesSlope);
       }
     }
-    veilWeight += changing * fromClear - (coming + changing) * fromVeil;
+    uniformWeight += changing * fromClear - (coming + changing) * fromUniform;
   }
 
   private void keep(int j, double part) {
@@ -146,27 +151,31 @@ final class ShadowMixture {
   }
 
   /**
-   * Measurement update. The errors of all hypotheses except the uniform change share one covariance,
-   * and therefore one innovation variance and one gain.
+   * Measurement update. The errors of all hypotheses except the uniform change share one
+   * covariance, and therefore one innovation variance and one gain.
    *
    * @param innovations innovation under each hypothesis, V
    * @param variance variance of the innovations, V squared
    * @param offsetGain gain of the errors' offsets
    * @param slopeGain gain of the errors' slopes
-   * @param veilLog log-likelihood of the uniform change
+   * @param uniformLog log-likelihood of the uniform change
    */
-  void weigh(
-      float[] innovations, double variance, double offsetGain, double slopeGain, double veilLog) {
+  void update(
+      float[] innovations,
+      double variance,
+      double offsetGain,
+      double slopeGain,
+      double uniformLog) {
     double least = Double.POSITIVE_INFINITY;
     for (int j = 0; j <= SHADOWS; j++) {
       double y = innovations[j];
       least = Math.min(least, y * y);
     }
-    double best = Math.max(veilLog, logLikelihood(least, variance));
+    double best = Math.max(uniformLog, logLikelihood(least, variance));
     double base = logLikelihood(0, variance) - best;
     double half = -0.5 / variance;
-    veilWeight *= Math.exp(veilLog - best);
-    double total = veilWeight;
+    uniformWeight *= Math.exp(uniformLog - best);
+    double total = uniformWeight;
     for (int j = 0; j <= SHADOWS; j++) {
       double y = innovations[j];
       weights[j] = (float) (weights[j] * Math.exp(base + half * y * y));
@@ -179,7 +188,7 @@ final class ShadowMixture {
       weights[j] = (float) Math.max(weights[j] / total, j < SHADOWS ? leastWeight : LEAST_WEIGHT);
       shadows += j < SHADOWS ? weights[j] : 0;
     }
-    veilWeight = Math.max(veilWeight / total, LEAST_WEIGHT);
+    uniformWeight = Math.max(uniformWeight / total, LEAST_WEIGHT);
     shadowWeight = Math.min(shadows, 1);
   }
 
@@ -192,7 +201,7 @@ final class ShadowMixture {
     out.putAll(weights);
     out.putAll(offsets);
     out.putAll(slopes);
-    out.put(veilWeight);
+    out.put(uniformWeight);
     out.put(shadowWeight);
   }
 
@@ -200,15 +209,15 @@ final class ShadowMixture {
     in.getAll(weights);
     in.getAll(offsets);
     in.getAll(slopes);
-    veilWeight = in.get();
+    uniformWeight = in.get();
     shadowWeight = in.get();
   }
 
   /** Whether the weights are non-negative with a sum near 1, and the errors finite. */
   boolean healthy() {
-    double sum = veilWeight;
+    double sum = uniformWeight;
     double errors = 0;
-    boolean positive = veilWeight >= 0;
+    boolean positive = uniformWeight >= 0;
     for (int j = 0; j <= SHADOWS; j++) {
       positive &= weights[j] >= 0;
       sum += weights[j];

@@ -7,11 +7,11 @@ import org.solarmargin.core.cell.CellCurve;
  * First power peaks of the array under every hypothesis of a shadow, in which some cells of each
  * string have less light than the rest.
  *
- * <p>The current at a peak relative to the photocurrent depends little on light and temperature, and
- * the power is flat in the current at the peak. The relative currents are therefore searched once, at
- * construction, and the power there follows from the present curve without a logarithm; it is within
- * 0.2 % of a search on that curve from 0.3 to 1.2 suns and from 10 to 75 degrees Celsius ({@code
- * ShadowPeaksTest}).
+ * <p>The current at a peak relative to the photocurrent depends little on light and temperature,
+ * and the power is flat in the current at the peak. The relative currents are therefore searched
+ * once, at construction, and the power there follows from the present curve without a logarithm; it
+ * is within 0.2 % of a search on that curve from 0.3 to 1.2 suns and from 10 to 75 degrees Celsius
+ * ({@code ShadowPeaksTest}).
  */
 final class ShadowPeaks {
 

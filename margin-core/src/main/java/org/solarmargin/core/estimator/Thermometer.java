@@ -7,8 +7,9 @@ import org.solarmargin.core.state.StateBytes;
 
 /**
  * Consistency check of a thermometer on the cells. Its offset of some kelvins is a state; readings
- * that deviate much further from the bus readings and the thermal model are not used until they have
- * been consistent for a while. Constants without a source are engineering judgement, not tuned.
+ * that deviate much further from the bus readings and the thermal model are not used until they
+ * have been consistent for a while. Constants without a source are engineering judgement, not
+ * tuned.
  */
 final class Thermometer {
 

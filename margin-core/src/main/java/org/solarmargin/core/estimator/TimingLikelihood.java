@@ -8,7 +8,8 @@ import org.solarmargin.core.timing.TimeModel;
  * predictor. Of two time models, the one with the greater likelihood describes the logger better.
  *
  * <p>Each sample contributes the logarithm of the density of its innovation. Samples count only in
- * the air, from three seconds after take-off. One thread at a time; no allocation after construction.
+ * the air, from three seconds after take-off. One thread at a time; no allocation after
+ * construction.
  */
 public final class TimingLikelihood {
 
@@ -96,9 +97,9 @@ public final class TimingLikelihood {
   }
 
   /**
-   * Mean squared correlation of throttle changes with the innovations: the effect of throttle changes
-   * that the time model does not explain. Unlike the likelihood, it is not affected by noise that no
-   * candidate describes.
+   * Mean squared correlation of throttle changes with the innovations: the effect of throttle
+   * changes that the time model does not explain. Unlike the likelihood, it is not affected by
+   * noise that no candidate describes.
    *
    * @return 0 to 1; NaN before it is available
    */

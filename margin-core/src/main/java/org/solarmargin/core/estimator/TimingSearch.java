@@ -12,10 +12,10 @@ import org.solarmargin.core.timing.TimeModel;
  * constant and delays, followed by a coordinate descent with halved steps.
  *
  * <p>Two filters in series are tried if the innovations under the most likely model are still
- * correlated with throttle changes. One candidate does not use the throttle: it is the most likely if
- * the motors do not follow the throttle column or if no other candidate describes the timing. The
- * work is divided into slices by {@link #work}, so that it can run alongside a live estimate. No
- * allocation after construction. Constants without a stated trial are engineering judgement.
+ * correlated with throttle changes. One candidate does not use the throttle: it is the most likely
+ * if the motors do not follow the throttle column or if no other candidate describes the timing.
+ * The work is divided into slices by {@link #work}, so that it can run alongside a live estimate.
+ * No allocation after construction. Constants without a stated trial are engineering judgement.
  */
 public final class TimingSearch {
 
@@ -23,9 +23,9 @@ public final class TimingSearch {
   private static final double[] FILTERS = {0, 0.03, 0.06, 0.1, 0.16, 0.25, 0.4, 0.63, 1, 1.6};
 
   /**
-   * Two filters in series: time constants of the second one, s, and ratios of the first one's to it.
-   * The first is modelled as a lag of the command: the effect of the throttle passes through both
-   * filters, noise only through the second.
+   * Two filters in series: time constants of the second one, s, and ratios of the first one's to
+   * it. The first is modelled as a lag of the command: the effect of the throttle passes through
+   * both filters, noise only through the second.
    */
   private static final double[] STAGES = {0.03, 0.045, 0.06, 0.08, 0.1, 0.125, 0.16, 0.2, 0.25};
 
@@ -35,15 +35,18 @@ public final class TimingSearch {
 
   /**
    * Mean squared correlation of throttle changes with the innovations above which two filters in
-   * series are tried; they are used if they reduce it to less than {@link #BETTER_SHARE} of its value.
-   * On flights logged 50 times per second, it is 0.001 to 0.016 for a single filter or a moving
-   * average that was identified correctly, and 0.026 to 0.09 for two filters identified as one.
+   * series are tried; they are used if they reduce it to less than {@link #BETTER_SHARE} of its
+   * value. On flights logged 50 times per second, it is 0.001 to 0.016 for a single filter or a
+   * moving average that was identified correctly, and 0.026 to 0.09 for two filters identified as
+   * one.
    */
   private static final double SUSPECT_CORRELATION = 0.02;
 
   private static final double BETTER_SHARE = 0.5;
 
-  /** Longest interval of readings, s: that correlation is higher for sparser readings in any case. */
+  /**
+   * Longest interval of readings, s: that correlation is higher for sparser readings in any case.
+   */
   private static final double FAST_INTERVAL = 0.06;
 
   /** Delays of the current relative to the voltage in the scan, sample intervals. */
@@ -62,29 +65,32 @@ public final class TimingSearch {
   private static final double TIME_FLOOR = 0.02;
 
   /**
-   * Penalty on the mean log-likelihood for each unusual property of a model. Systematic errors of the
-   * craft model do not average out over a flight, so small gains of likelihood are not significant.
+   * Penalty on the mean log-likelihood for each unusual property of a model. Systematic errors of
+   * the craft model do not average out over a flight, so small gains of likelihood are not
+   * significant.
    */
   private static final double PENALTY = 0.03;
 
   /** Resolution of delays between the channels, s. */
   private static final double FINEST_DELAY = 0.025;
 
-  /** Sizes above which properties are unusual: difference of logarithms of time constants; delay. */
+  /**
+   * Sizes above which properties are unusual: difference of logarithms of time constants; delay.
+   */
   private static final double USUAL_DIFFERENCE = 0.2;
 
   private static final double USUAL_DELAY = 0.015;
 
   /**
-   * Factor on the time constants found: one that is too short is the smaller error, because one that
-   * is too long makes the estimate optimistic.
+   * Factor on the time constants found: one that is too short is the smaller error, because one
+   * that is too long makes the estimate optimistic.
    */
   private static final double CAUTION = 0.8;
 
   /**
    * Filters with a time constant above this, s, are found too long, 1.0 s as 1.0 to 1.8 s, because
-   * slow changes of the light look like a lag: the result is divided by 1 plus {@link #LONG_CAUTION}
-   * for each second above it.
+   * slow changes of the light look like a lag: the result is divided by 1 plus {@link
+   * #LONG_CAUTION} for each second above it.
    */
   private static final double LONG_FILTER = 0.4;
 
@@ -268,7 +274,7 @@ public final class TimingSearch {
       takeStage();
       return;
     }
-    comparable -= surprise();
+    comparable -= penalty();
     boolean better = comparable > bestScore;
     if (better) {
       bestScore = comparable;
@@ -324,8 +330,8 @@ public final class TimingSearch {
   }
 
   /** Penalty of the trial: it is 0 for equal filters without delays and lag. */
-  private double surprise() {
-    return SURPRISE
+  private double penalty() {
+    return PENALTY
         * (unusual((trial[VOLTS] - trial[AMPS]) / USUAL_DIFFERENCE)
             + unusual(trial[AMPS_DELAY] / USUAL_DELAY)
             + unusual(trial[COMMAND_DELAY] / USUAL_DELAY)
@@ -337,7 +343,10 @@ public final class TimingSearch {
     return size * size / (0.5 + size * size);
   }
 
-  /** Sets up the next trial: the same direction if it helped, else the other, else the next parameter. */
+  /**
+   * Sets up the next trial: the same direction if it helped, else the other, else the next
+   * parameter.
+   */
   private void descend(boolean better) {
     boolean first = scan == SCANS;
     if (first) {
@@ -421,13 +430,13 @@ public final class TimingSearch {
 
   /**
    * Readings behind two filters in series are smoother than under any candidate of the descent, so
-   * that one filter that is far too long has the highest likelihood. It is recognised by innovations
-   * that are correlated with throttle changes. Readings without a filter are excluded.
+   * that one filter that is far too long has the highest likelihood. It is recognised by
+   * innovations that are correlated with throttle changes. Readings without a filter are excluded.
    */
   private void tryStages() {
     longestStages = Math.min(seconds(best[VOLTS]), seconds(best[AMPS]));
-    boolean doubtful = bestCorrelation > DOUBTFUL_CORRELATION && freshInterval < FAST_INTERVAL;
-    if (!doubtful || longestStages < STAGES[0]) {
+    boolean suspect = bestCorrelation > SUSPECT_CORRELATION && freshInterval < FAST_INTERVAL;
+    if (!suspect || longestStages < STAGES[0]) {
       finish();
       return;
     }
@@ -504,8 +513,8 @@ public final class TimingSearch {
   }
 
   /**
-   * Rounding step with the same variance as rounding and noise behind the filter together; 0 if there
-   * is no filter and the step is below the sensor's noise.
+   * Rounding step with the same variance as rounding and noise behind the filter together; 0 if
+   * there is no filter and the step is below the sensor's noise.
    */
   private static double rounding(double filter, double step, double readout, double sensorNoise) {
     double noise = readout * sensorNoise;

@@ -5,8 +5,8 @@ public enum TimingStatus {
   /** Stated in the settings. */
   STATED,
   /**
-   * Neither stated nor found yet: the throttle is not used, and the estimate is based on voltage and
-   * current alone.
+   * Neither stated nor found yet: the throttle is not used, and the estimate is based on voltage
+   * and current alone.
    */
   SEARCHING,
   /** Found from the readings. */

@@ -7,11 +7,11 @@ import org.solarmargin.core.lag.FirstOrderLag;
  * Detects a wrong time model of the throttle: the innovations of a filter with the right time model
  * are uncorrelated with throttle changes, those of a filter with a wrong one are not.
  *
- * <p>The throttle passes two first-order lags in series, whose differences are its changes over about
- * 0.1 and 0.5 s. Their correlation with the innovations of current and voltage is averaged over
- * {@value #MEMORY_SECONDS} s. Its square is below 0.03 for 99.9 % of the time on simulated flights
- * whose time model is right, and above 0.09 for half of the time under filters of 0.05 s or more and
- * delays of 0.04 s or more ({@code TimingWatchTest}).
+ * <p>The throttle passes two first-order lags in series, whose differences are its changes over
+ * about 0.1 and 0.5 s. Their correlation with the innovations of current and voltage is averaged
+ * over {@value #MEMORY_SECONDS} s. Its square is below 0.03 for 99.9 % of the time on simulated
+ * flights whose time model is right, and above 0.09 for half of the time under filters of 0.05 s or
+ * more and delays of 0.04 s or more ({@code TimingWatchTest}).
  */
 final class TimingWatch {
 

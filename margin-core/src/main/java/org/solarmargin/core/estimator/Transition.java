@@ -17,9 +17,9 @@ import org.solarmargin.core.rotor.RotorLoad;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Propagates state and covariance from one instant to the next: the rotors relax to the steady speed
- * of the held throttle, the cells to the air temperature plus the rise due to the sun; light and
- * propulsion constant follow random walks; the winding resistance relaxes to its prior; and the
+ * Propagates state and covariance from one instant to the next: the rotors relax to the steady
+ * speed of the held throttle, the cells to the air temperature plus the rise due to the sun; light
+ * and propulsion constant follow random walks; the winding resistance relaxes to its prior; and the
  * variances of the constants slowly return to their stated values. Constants without a source are
  * engineering judgement, not tuned.
  */
@@ -37,9 +37,9 @@ final class Transition {
   static final double MOTOR_SECONDS = 0.12;
 
   /**
-   * Process noise of the back-EMF, relative, 1 over root second. A much smaller value would match the
-   * innovations better but slow the estimate: the model's errors are correlated, and the filter would
-   * attribute them to the slope of the curve.
+   * Process noise of the back-EMF, relative, 1 over root second. A much smaller value would match
+   * the innovations better but slow the estimate: the model's errors are correlated, and the filter
+   * would attribute them to the slope of the curve.
    */
   static final double EMF_DRIFT = 0.03;
 
@@ -161,7 +161,8 @@ final class Transition {
    * @param lightDrift process noise of the light's logarithm, 1 over root second
    * @param lightJump variance that a gap in the log adds to the light's logarithm
    */
-  void addProcessNoise(double[] x, Covariance p, double seconds, double lightDrift, double lightJump) {
+  void addProcessNoise(
+      double[] x, Covariance p, double seconds, double lightDrift, double lightJump) {
     double lightVariance = lightDrift * lightDrift * seconds + lightJump;
     p.addVariance(LIGHT, Math.min(lightVariance, LIGHT_JUMP_VARIANCE));
     p.addVariance(

@@ -19,15 +19,15 @@ import org.solarmargin.core.state.StateBytes;
  * of hypotheses weighted by Bayes' rule (D. Magill, IEEE Trans. Automatic Control 10, 1965).
  *
  * <p>A few cells with less light than the rest limit the whole string: the craft can fly up to the
- * first power peak counted from open circuit, just below the photocurrent of the dim cells. Far from
- * that current the dim cells reduce the voltage very little; near it the curve becomes steep. A
- * uniform change of the light affects all cells a little. Each hypothesis predicts the bus voltage at
- * the measured current from the light and temperature before the fall: a uniform change whose depth
- * is a state, and thirteen depths of shadow on 1, 2, 4 and 8 cells of each string. The level of the
- * voltage is known to some hundredths of a volt only (temperature, calibration), so each hypothesis
- * has its own mean of a slow offset (Rao-Blackwellised; A. Doucet et al., UAI 2000). Shadows appear
- * and disappear at rates that give them a stated share of the time. Constants without a source are
- * engineering judgement, not tuned.
+ * first power peak counted from open circuit, just below the photocurrent of the dim cells. Far
+ * from that current the dim cells reduce the voltage very little; near it the curve becomes steep.
+ * A uniform change of the light affects all cells a little. Each hypothesis predicts the bus
+ * voltage at the measured current from the light and temperature before the fall: a uniform change
+ * whose depth is a state, and thirteen depths of shadow on 1, 2, 4 and 8 cells of each string. The
+ * level of the voltage is known to some hundredths of a volt only (temperature, calibration), so
+ * each hypothesis has its own mean of a slow offset (Rao-Blackwellised; A. Doucet et al., UAI
+ * 2000). Shadows appear and disappear at rates that give them a stated share of the time. Constants
+ * without a source are engineering judgement, not tuned.
  */
 final class UnevenLight {
 
@@ -35,7 +35,7 @@ final class UnevenLight {
   private static final double STEP_SECONDS = 0.1;
 
   /** Interval of time updates and, while shadows are unlikely, of new factors, s. */
-  private static final double WANDER_SECONDS = 0.2;
+  private static final double PREDICTION_SECONDS = 0.2;
 
   /** Probability of a shadow above which the factors are computed after each measurement update. */
   private static final double LIKELY = 0.1;
@@ -62,15 +62,15 @@ final class UnevenLight {
   /** Factor on the odds of a shadow before one is reported. */
   private static final double CLAIM_ODDS = 0.05;
 
-  private static final double VEIL_ROOM = 0.02;
-  private static final double LEAST_ROOM = 0.001;
+  private static final double LEAST_UNIFORM_SHARE = 0.02;
+  private static final double LEAST_SHARE = 0.001;
 
   private static final int OWN_NUMBERS = 10;
 
   /** Length of a saved state, bytes. */
   static final int STATE_BYTES =
       ShadowMixture.STATE_BYTES
-          + (ShadowFactors.STATE_NUMBERS + Veil.STATE_NUMBERS + OWN_NUMBERS) * Double.BYTES;
+          + (ShadowFactors.STATE_NUMBERS + UniformLight.STATE_NUMBERS + OWN_NUMBERS) * Double.BYTES;
 
   private final SolarArray array;
   private final CellCurve curve;
@@ -89,14 +89,14 @@ final class UnevenLight {
   private final float[] innovations =
       new float[Math.max(ShadowMixture.CLEAR + 1, ShadowDistribution.NUMBERS)];
 
-  private final Veil veil;
+  private final UniformLight uniform;
   private boolean moved;
   private double offsetVariance;
   private double slopeVariance;
   private double crossVariance;
   private double middleAmps;
   private double since;
-  private double sinceWander;
+  private double sincePrediction;
   private boolean started;
   private double referenceLight;
   private double referenceCelsius;
@@ -109,7 +109,7 @@ final class UnevenLight {
     curve.set(1, 40);
     perKelvin = (warm - curve.openCircuitVolts()) / 10;
     levelVariance = square(LEVEL_VOLTS * array.seriesCells());
-    veil = new Veil(levelVariance);
+    uniform = new UniformLight(levelVariance);
     peaks = new ShadowPeaks(array);
     mixture = new ShadowMixture(settings.shadowShare());
     factors = new ShadowFactors(settings.shadowShare(), innovations);
@@ -119,7 +119,7 @@ final class UnevenLight {
   void reset() {
     started = false;
     since = 0;
-    sinceWander = 0;
+    sincePrediction = 0;
     moved = false;
     offsetVariance = levelVariance;
     slopeVariance = 0;
@@ -128,7 +128,7 @@ final class UnevenLight {
     middleAmps = 0;
     mixture.reset();
     factors.reset();
-    veil.reset();
+    uniform.reset();
   }
 
   /** Processes a sample after its measurement update. */
@@ -155,20 +155,20 @@ final class UnevenLight {
         Math.exp(filter.state(SERIES)),
         Math.exp(filter.state(IDEALITY)),
         filter.state(State.VOC_COEFF));
-    sinceWander += seconds;
-    boolean wanders = sinceWander > WANDER_SECONDS - 0.5 * STEP_SECONDS;
-    if (wanders) {
-      wander(sinceWander, filter.lightDrift(), HiddenStateFilter.gapVariance(step));
-      sinceWander = 0;
+    sincePrediction += seconds;
+    boolean predicts = sincePrediction > PREDICTION_SECONDS - 0.5 * STEP_SECONDS;
+    if (predicts) {
+      predict(sincePrediction, filter.lightDrift(), HiddenStateFilter.gapVariance(step));
+      sincePrediction = 0;
     }
     double slowness = (lagSeconds + Math.max(step - STEP_SECONDS, 0)) / SHARP_SECONDS;
     double factor = MODEL_FACTOR * (1 + slowness * slowness);
-    weigh(sample, factor, celsius - referenceCelsius, filter);
+    update(sample, factor, celsius - referenceCelsius, filter);
     if (!healthy()) {
       reset();
       return;
     }
-    if (wanders || mixture.shadowWeight() > LIKELY) {
+    if (predicts || mixture.shadowWeight() > LIKELY) {
       peaks.take(curve);
       moved = true;
     }
@@ -180,7 +180,7 @@ final class UnevenLight {
   }
 
   /** Time update of all hypotheses; the light may have jumped in a gap. */
-  private void wander(double seconds, double lightDrift, double jump) {
+  private void predict(double seconds, double lightDrift, double jump) {
     double keep = levelMemory.keep(seconds);
     double keepSlope = slopeMemory.keep(seconds);
     offsetVariance = keep * keep * offsetVariance + (1 - keep * keep) * levelVariance;
@@ -188,20 +188,20 @@ final class UnevenLight {
         keepSlope * keepSlope * slopeVariance + (1 - keepSlope * keepSlope) * statedSlope;
     crossVariance *= keep * keepSlope;
     double drift = Math.max(lightDrift, EdgeDetector.CALM_LIGHT_DRIFT);
-    veil.wander(keep, keepSlope, statedSlope, drift * drift * seconds + jump);
-    mixture.wander(seconds, keep, keepSlope, veil);
+    uniform.predict(keep, keepSlope, statedSlope, drift * drift * seconds + jump);
+    mixture.predict(seconds, keep, keepSlope, uniform);
   }
 
-  private void weigh(Sample sample, double factor, double warmer, HiddenStateFilter filter) {
+  private void update(Sample sample, double factor, double warmer, HiddenStateFilter filter) {
     int series = array.seriesCells();
     double volts = sample.volts / (1 + filter.state(VOLTAGE_GAIN));
     double amps = (sample.amps - filter.state(CURRENT_OFFSET)) / (1 + filter.state(CURRENT_GAIN));
     double cellAmps = amps / array.parallelStrings();
     double thermal = curve.thermalVolts();
     double photo = curve.photocurrentAmps();
-    double room = Math.max(photo - cellAmps, LEAST_ROOM * photo);
+    double diodeAmps = Math.max(photo - cellAmps, LEAST_SHARE * photo);
     double residual = volts - series * curve.voltsAt(Math.min(cellAmps, photo));
-    double slope = series * (thermal / room + curve.seriesOhms()) / array.parallelStrings();
+    double slope = series * (thermal / diodeAmps + curve.seriesOhms()) / array.parallelStrings();
     double noise =
         factor
             * (sample.voltsVariance
@@ -212,7 +212,7 @@ final class UnevenLight {
       middleAmps = cellAmps;
       statedSlope = square(SLOPE_SHARE * slope * array.parallelStrings());
       slopeVariance = statedSlope;
-      veil.stateSlope(statedSlope);
+      uniform.stateSlope(statedSlope);
     }
     double beside = cellAmps - middleAmps;
     double toOffset = offsetVariance + beside * crossVariance;
@@ -220,21 +220,22 @@ final class UnevenLight {
     double variance = toOffset + beside * toSlope + noise;
     double gain = toOffset / variance;
     double slopeGain = toSlope / variance;
-    double veilLog = followVeil(residual, noise, beside, room, photo, cellAmps, warmer);
-    innovate(residual, beside, cellAmps, room);
-    mixture.weigh(innovations, variance, gain, slopeGain, veilLog);
+    double uniformLog = updateUniform(residual, noise, beside, diodeAmps, photo, cellAmps, warmer);
+    computeInnovations(residual, beside, cellAmps, diodeAmps);
+    mixture.update(innovations, variance, gain, slopeGain, uniformLog);
     offsetVariance -= gain * toOffset;
     crossVariance -= gain * toSlope;
     slopeVariance -= slopeGain * toSlope;
   }
 
   /** Innovation of the voltage under each hypothesis, from the residual of the unchanged curve. */
-  private void innovate(double residual, double beside, double cellAmps, double room) {
+  private void computeInnovations(
+      double residual, double beside, double cellAmps, double diodeAmps) {
     double thermal = curve.thermalVolts();
     double photo = curve.photocurrentAmps();
     for (int d = 0; d < depthVolts.length; d++) {
       double left = ShadowPeaks.light(d) * photo - cellAmps;
-      depthVolts[d] = (float) (thermal * FirstPeak.logRoom(left, room, photo));
+      depthVolts[d] = (float) (thermal * FirstPeak.logCurrentRatio(left, diodeAmps, photo));
     }
     for (int j = 0; j < ShadowMixture.CLEAR; j += depthVolts.length) {
       int cells = ShadowPeaks.cells(j);
@@ -248,20 +249,20 @@ final class UnevenLight {
   }
 
   /** Measurement update under a uniform change of the light; returns its log-likelihood. */
-  private double followVeil(
+  private double updateUniform(
       double residual,
       double noise,
       double beside,
-      double room,
+      double diodeAmps,
       double photo,
       double cellAmps,
       double warmer) {
-    double lit = Math.exp(veil.depth()) * photo;
+    double lit = Math.exp(uniform.depth()) * photo;
     double thermal = array.seriesCells() * curve.thermalVolts();
-    double shift = thermal * FirstPeak.logRoom(lit - cellAmps, room, photo);
+    double shift = thermal * FirstPeak.logCurrentRatio(lit - cellAmps, diodeAmps, photo);
     double heat = array.seriesCells() * warmer * perKelvin;
-    double perDepth = thermal * lit / Math.max(lit - cellAmps, VEIL_ROOM * photo);
-    return veil.follow(residual - shift - heat, beside, perDepth, noise);
+    double perDepth = thermal * lit / Math.max(lit - cellAmps, LEAST_UNIFORM_SHARE * photo);
+    return uniform.follow(residual - shift - heat, beside, perDepth, noise);
   }
 
   /**
@@ -300,14 +301,14 @@ final class UnevenLight {
   void write(StateBytes out) {
     mixture.write(out);
     factors.write(out);
-    veil.write(out);
+    uniform.write(out);
     out.put(offsetVariance);
     out.put(slopeVariance);
     out.put(crossVariance);
     out.put(statedSlope);
     out.put(middleAmps);
     out.put(since);
-    out.put(sinceWander);
+    out.put(sincePrediction);
     out.put(started ? 1 : 0);
     out.put(referenceLight);
     out.put(referenceCelsius);
@@ -317,14 +318,14 @@ final class UnevenLight {
   void read(StateBytes in) {
     mixture.read(in);
     factors.read(in);
-    veil.read(in);
+    uniform.read(in);
     offsetVariance = in.get();
     slopeVariance = in.get();
     crossVariance = in.get();
     statedSlope = in.get();
     middleAmps = in.get();
     since = in.get();
-    sinceWander = in.get();
+    sincePrediction = in.get();
     started = in.get() != 0;
     referenceLight = in.get();
     referenceCelsius = in.get();
@@ -335,9 +336,9 @@ final class UnevenLight {
 
   private boolean healthy() {
     double all = offsetVariance + slopeVariance + crossVariance + statedSlope + middleAmps;
-    all += since + sinceWander + referenceLight + referenceCelsius;
+    all += since + sincePrediction + referenceLight + referenceCelsius;
     boolean own = offsetVariance >= 0 && slopeVariance >= 0 && Math.abs(all) < Double.MAX_VALUE;
-    return own && mixture.healthy() && veil.healthy() && factors.healthy();
+    return own && mixture.healthy() && uniform.healthy() && factors.healthy();
   }
 
   private static double square(double v) {

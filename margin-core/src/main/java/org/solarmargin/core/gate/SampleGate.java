@@ -32,8 +32,8 @@ public final class SampleGate implements GateCounts {
   private static final Verdict[] VERDICTS = Verdict.values();
 
   private final GateLimits limits;
-  private final ReadingRhythm volts;
-  private final ReadingRhythm amps;
+  private final RepeatDetector volts;
+  private final RepeatDetector amps;
   private final long[] counts = new long[VERDICTS.length];
 
   private boolean started;
@@ -63,8 +63,8 @@ public final class SampleGate implements GateCounts {
    */
   public SampleGate(GateLimits limits, TimeModel timing) {
     this.limits = limits;
-    volts = new ReadingRhythm(timing.volts().periodSeconds());
-    amps = new ReadingRhythm(timing.amps().periodSeconds());
+    volts = new RepeatDetector(timing.volts().periodSeconds());
+    amps = new RepeatDetector(timing.amps().periodSeconds());
     reset();
   }
 
@@ -130,7 +130,7 @@ public final class SampleGate implements GateCounts {
     Verdict verdict = decideThrottle(newThrottle);
     if (commanded && timeNanos < commandNanos) {
       verdict = Verdict.TIME_BACKWARD;
-    } else if (commanded && timeNanos - commandNanos > FAR_NANOS && !bornOut(timeNanos)) {
+    } else if (commanded && timeNanos - commandNanos > FAR_NANOS && !confirmed(timeNanos)) {
       verdict = Verdict.TIME_AHEAD;
     }
     if (verdict != Verdict.ACCEPTED) {
@@ -160,7 +160,7 @@ public final class SampleGate implements GateCounts {
   }
 
   /** Whether a command that is far ahead follows soon after another one that is far ahead. */
-  private boolean bornOut(long timeNanos) {
+  private boolean confirmed(long timeNanos) {
     long since = timeNanos - aheadNanos;
     boolean agrees = ahead && since >= 0 && since <= FAR_NANOS;
     ahead = !agrees;
@@ -273,10 +273,10 @@ public final class SampleGate implements GateCounts {
 
   /**
    * Whether a channel's reading is fresh in a sample in which one of the two has changed. A slowly
-   * sampled one is fresh if it has changed, or if both are sampled slowly and it was due, so that it
-   * is equal by chance.
+   * sampled one is fresh if it has changed, or if both are sampled slowly and it was due, so that
+   * it is equal by chance.
    */
-  private static boolean freshBeside(ReadingRhythm channel, ReadingRhythm other) {
+  private static boolean freshBeside(RepeatDetector channel, RepeatDetector other) {
     return channel.changed() || !channel.held() || (other.held() && channel.due());
   }
 

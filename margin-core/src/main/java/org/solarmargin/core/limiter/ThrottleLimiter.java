@@ -5,8 +5,8 @@ import org.solarmargin.core.estimator.MarginReading;
 /**
  * Keeps the throttle below the estimator's ceiling. In too little light the craft then sinks slowly
  * under its height control; without a limit the height control opens the throttle past the knee,
- * where lift is lost within a second. Call {@link #cap} after each update of the monitor and command
- * no more than that: {@code Math.min(wanted, cap)}.
+ * where lift is lost within a second. Call {@link #cap} after each update of the monitor and
+ * command no more than that: {@code Math.min(wanted, cap)}.
  *
  * <p><b>Rule.</b> {@code cap = ceiling x (low / available)^(0.35 / 2)}, with the ceiling, the lower
  * bound and the available power of the reading: the throttle that draws the geometric mean of the
@@ -15,14 +15,14 @@ import org.solarmargin.core.estimator.MarginReading;
  * propellers, any handbook of fans and pumps), which gives an exponent of 0.33, and the copper loss
  * adds the rest ({@link org.solarmargin.core.rotor.RotorLoad}; 0.346 at a copper share of 6 %).
  * Halfway to the bound is engineering judgement: at the estimate itself, every second error would
- * take the craft past the knee; at the bound, the wide interval of a lightly loaded array would take
- * away lift that is available.
+ * take the craft past the knee; at the bound, the wide interval of a lightly loaded array would
+ * take away lift that is available.
  *
  * <p><b>Claim.</b> Simulated flights of eight scenarios, fifty of each: 6 losses with this limiter
  * instead of 141 without ({@code trial --limiter both}, the command is in the README). {@code
  * ThrottleLimiterTest} checks the rule, {@code TrialRunnerTest} its effect on slow fades. It is
- * advisory and not certified. It cannot help if the light falls faster than the rotors slow down, or
- * if a shadow on a few cells is not detected in time.
+ * advisory and not certified. It cannot help if the light falls faster than the rotors slow down,
+ * or if a shadow on a few cells is not detected in time.
  *
  * <p>It reads no clock, allocates nothing after construction and never throws on a reading. Call it
  * only from the thread that feeds the monitor.

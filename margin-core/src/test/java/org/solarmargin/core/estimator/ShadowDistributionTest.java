@@ -29,11 +29,11 @@ class ShadowDistributionTest {
     array.solvePeak();
     peaks.take(array.curve());
     median = array.peakWatts();
-    Veil veil = new Veil(0.02);
+    UniformLight uniform = new UniformLight(0.02);
     float[] none = new float[ShadowMixture.CLEAR + 1];
     for (int i = 0; i < 3000; i++) {
-      mixture.wander(0.1, 0.998, 0.999, veil);
-      mixture.weigh(none, 0.01, 0, 0, ShadowMixture.logLikelihood(0, 0.01));
+      mixture.predict(0.1, 0.998, 0.999, uniform);
+      mixture.update(none, 0.01, 0, 0, ShadowMixture.logLikelihood(0, 0.01));
     }
     distribution.take(mixture, peaks, median, LOG_SD);
   }

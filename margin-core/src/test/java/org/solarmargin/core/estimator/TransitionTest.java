@@ -57,7 +57,7 @@ class TransitionTest {
     double suns = Math.exp(x[State.LIGHT]);
     transition.moveRotor(x, p, STEP, throttle, 1, 1);
     transition.moveCells(x, p, STEP, suns, true);
-    transition.wander(x, p, STEP, EdgeDetector.CALM_LIGHT_DRIFT, 0);
+    transition.addProcessNoise(x, p, STEP, EdgeDetector.CALM_LIGHT_DRIFT, 0);
   }
 
   @ParameterizedTest

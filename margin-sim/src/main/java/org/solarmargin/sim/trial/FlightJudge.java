@@ -145,7 +145,7 @@ final class FlightJudge implements FlightWatcher {
         new Outcome.Alerts(loss, warned, nuisances.count(loss), warnings),
         accuracy.accuracy(),
         new Outcome.KneeSigns(
-            monitor.kneeByModelOnly(), monitor.kneeByWitnessOnly(), monitor.kneeByBoth()),
+            monitor.kneeByModelOnly(), monitor.kneeByPowerDropOnly(), monitor.kneeByBoth()),
         heightLost,
         voltage.outcome(loss));
   }

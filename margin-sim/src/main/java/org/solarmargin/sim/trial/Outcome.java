@@ -40,10 +40,10 @@ public record Outcome(
    * Signs of being past the knee, in samples.
    *
    * @param modelOnly seen by the model alone
-   * @param witnessOnly seen by throttle up, power down alone
+   * @param powerDropOnly seen by throttle up, power down alone
    * @param both seen by both
    */
-  public record KneeSigns(long modelOnly, long witnessOnly, long both) {}
+  public record KneeSigns(long modelOnly, long powerDropOnly, long both) {}
 
   /**
    * What alarms at fixed voltages would have told, by rising threshold.

@@ -212,10 +212,10 @@ public final class TrialSummary {
    *
    * @return model alone, witness alone, both
    */
-  public List<Long> witnesses() {
+  public List<Long> kneeDetections() {
     return List.of(
         (long) sum(o -> o.knee().modelOnly()),
-        (long) sum(o -> o.knee().witnessOnly()),
+        (long) sum(o -> o.knee().powerDropOnly()),
         (long) sum(o -> o.knee().both()));
   }
 

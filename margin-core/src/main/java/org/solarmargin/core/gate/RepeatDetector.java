@@ -4,18 +4,18 @@ package org.solarmargin.core.gate;
  * Distinguishes fresh readings of one channel from repeated ones, and repeated readings from those
  * of a frozen sensor.
  *
- * <p>An autopilot that samples a sensor more slowly than it logs repeats each reading; the number of
- * repeats is learned from the lengths of the runs. A sensor is considered frozen when it repeats one
- * exact value in {@value #REPEATS} samples or more while the throttle moves, for three of its usual
- * intervals plus 0.1 s and at least 0.15 s; before the usual interval is known, for 1.2 s. (Common
- * practice, no source: quantised sensors repeat a value now and then, but not that often. The
- * constants are engineering judgement unless they state otherwise.) A channel that usually changes
- * by little more than its rounding step repeats a value for as long as the flight is calm: the
- * throttle must then have moved {@value #COARSE_SPANS} times as far as it usually does between two
- * changes of the reading. A frozen sensor is accepted again after two changes with less than that
- * time between them.
+ * <p>An autopilot that samples a sensor more slowly than it logs repeats each reading; the number
+ * of repeats is learned from the lengths of the runs. A sensor is considered frozen when it repeats
+ * one exact value in {@value #REPEATS} samples or more while the throttle moves, for three of its
+ * usual intervals plus 0.1 s and at least 0.15 s; before the usual interval is known, for 1.2 s.
+ * (Common practice, no source: quantised sensors repeat a value now and then, but not that often.
+ * The constants are engineering judgement unless they state otherwise.) A channel that usually
+ * changes by little more than its rounding step repeats a value for as long as the flight is calm:
+ * the throttle must then have moved {@value #COARSE_SPANS} times as far as it usually does between
+ * two changes of the reading. A frozen sensor is accepted again after two changes with less than
+ * that time between them.
  */
-final class ReadingRhythm {
+final class RepeatDetector {
 
   private static final int REPEATS = 8;
   private static final int KNOWN_RUNS = 4;
@@ -38,7 +38,8 @@ final class ReadingRhythm {
   private static final double LONE_THROTTLE_MOVE = 0.01;
 
   /**
-   * Chosen on flights rounded to 0.05 and 0.1 V and A: from 4 on, no channel is called frozen there.
+   * Chosen on flights rounded to 0.05 and 0.1 V and A: from 4 on, no channel is called frozen
+   * there.
    */
   private static final double COARSE_SPANS = 5;
 
@@ -60,14 +61,14 @@ final class ReadingRhythm {
   private double leastMove;
   private int runs;
   private boolean frozen;
-  private int strays;
+  private int changesWhileFrozen;
 
   /**
    * Creates a detector without readings.
    *
    * @param periodSeconds stated interval of fresh readings, s; 0 if none is stated
    */
-  ReadingRhythm(double periodSeconds) {
+  RepeatDetector(double periodSeconds) {
     statedNanos = Math.round(periodSeconds * 1e9);
     reset();
   }
@@ -84,7 +85,7 @@ final class ReadingRhythm {
     leastMove = Double.POSITIVE_INFINITY;
     runs = 0;
     frozen = false;
-    strays = 0;
+    changesWhileFrozen = 0;
   }
 
   /** Takes a plausible reading, with the other channel's reading and the throttle at that time. */
@@ -110,19 +111,19 @@ final class ReadingRhythm {
     throttleHigh = Math.max(throttleHigh, throttle);
     boolean tooLong = run >= REPEATS && nanos - since >= limitNanos();
     if (tooLong) {
-      strays = 0;
-      double telling = otherMoved ? THROTTLE_MOVE : LONE_THROTTLE_MOVE;
+      changesWhileFrozen = 0;
+      double required = otherMoved ? THROTTLE_MOVE : LONE_THROTTLE_MOVE;
       if (coarse()) {
-        telling = Math.max(telling, COARSE_SPANS * usualSpan);
+        required = Math.max(required, COARSE_SPANS * usualSpan);
       }
-      frozen |= throttleHigh - throttleLow >= telling;
+      frozen |= throttleHigh - throttleLow >= required;
     }
   }
 
   private void endRun(long nanos, double move) {
     if (frozen) {
-      strays++;
-      frozen = strays < 2;
+      changesWhileFrozen++;
+      frozen = changesWhileFrozen < 2;
       return;
     }
     runs++;

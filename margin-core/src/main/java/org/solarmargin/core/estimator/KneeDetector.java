@@ -5,13 +5,13 @@ import org.solarmargin.core.lag.FirstOrderLag;
 /**
  * Detects flight past the knee without a model: the throttle rises while the power falls.
  *
- * <p>Throttle and the logarithm of power each pass a fast and a slow first-order lag; the difference
- * of the two is the rise over about half a second. Before the knee, a throttle that has risen by
- * {@value #THROTTLE_RISE} while power has fallen by {@value #POWER_FALL} (relative) occurs only
- * briefly, in rising air; it must therefore last {@value #LAST_SECONDS} s. The constants are
+ * <p>Throttle and the logarithm of power each pass a fast and a slow first-order lag; the
+ * difference of the two is the rise over about half a second. Before the knee, a throttle that has
+ * risen by {@value #THROTTLE_RISE} while power has fallen by {@value #POWER_FALL} (relative) occurs
+ * only briefly, in rising air; it must therefore last {@value #LAST_SECONDS} s. The constants are
  * engineering judgement, not tuned.
  */
-final class KneeWitness {
+final class KneeDetector {
 
   private static final double FAST_SECONDS = 0.08;
   private static final double SLOW_SECONDS = 0.6;
@@ -57,7 +57,7 @@ final class KneeWitness {
     lasted = wrongWay ? lasted + seconds : 0;
   }
 
-  boolean sees() {
+  boolean detected() {
     return lasted >= LAST_SECONDS;
   }
 }

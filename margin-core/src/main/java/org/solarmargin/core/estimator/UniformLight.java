@@ -4,11 +4,11 @@ import java.util.Arrays;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * The hypothesis of a uniform change of the light on all cells: a Kalman filter over the slow offset
- * and slope error of the voltage and the depth of the change, which is the logarithm of the ratio of
- * the light to the reference light and follows a random walk.
+ * The hypothesis of a uniform change of the light on all cells: a Kalman filter over the slow
+ * offset and slope error of the voltage and the depth of the change, which is the logarithm of the
+ * ratio of the light to the reference light and follows a random walk.
  */
-final class Veil {
+final class UniformLight {
 
   private static final int OFFSET = 0;
   private static final int SLOPE = 1;
@@ -29,7 +29,7 @@ final class Veil {
   /** Covariance, row by row. */
   private final double[] p = new double[STATES * STATES];
 
-  Veil(double levelVariance) {
+  UniformLight(double levelVariance) {
     this.levelVariance = levelVariance;
     reset();
   }
@@ -62,7 +62,7 @@ final class Veil {
   }
 
   /** Time update: offset and slope error decay to 0, the depth follows a random walk. */
-  void wander(double keepOffset, double keepSlope, double slopeVariance, double depthVariance) {
+  void predict(double keepOffset, double keepSlope, double slopeVariance, double depthVariance) {
     x[OFFSET] *= keepOffset;
     x[SLOPE] *= keepSlope;
     for (int i = 0; i < STATES; i++) {
