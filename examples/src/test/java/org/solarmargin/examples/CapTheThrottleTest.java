@@ -22,8 +22,8 @@ class CapTheThrottleTest {
   @TempDir private Path folder;
 
   @Test
-  void capsWhileDataComeAndLetsGoWhenTheyEnd() throws Exception {
-    // the logger is stated: the search for it, live, takes longer than a flight 40 times as fast
+  void capsTheThrottleWhileDataArriveAndNotAfterwards() throws Exception {
+    // the time model is stated: the live search would take longer than this flight at 40 times speed
     String craft =
         Files.writeString(
                 folder.resolve("craft.properties"),
@@ -42,7 +42,7 @@ class CapTheThrottleTest {
               try {
                 CapTheThrottle.main(new String[] {craft, "udp:" + port});
               } catch (InterruptedException e) {
-                // asked to end
+                // requested to end
               } catch (Exception e) {
                 throw new IllegalStateException(e);
               }
@@ -78,7 +78,7 @@ class CapTheThrottleTest {
             .mapToDouble(l -> Double.parseDouble(l.substring(l.lastIndexOf(' '))))
             .min()
             .orElseThrow();
-    assertTrue(least > 0.3 && least < 0.6, "the ceiling comes down as the light fades: " + caps);
+    assertTrue(least > 0.3 && least < 0.6, "the ceiling falls as the light fades: " + caps);
     assertTrue(caps.get(caps.size() - 1).endsWith("1.00"), "no cap without data: " + caps);
   }
 

@@ -90,7 +90,7 @@ class TrialRunnerTest {
   }
 
   @Test
-  void everyScenarioIsReadAndSaysWhatItTeaches() throws Exception {
+  void everyScenarioIsReadAndSaysWhatItDemonstrates() throws Exception {
     CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
     try (var files = java.nio.file.Files.list(EXAMPLES.resolve("scenarios"))) {
       List<Path> all = files.sorted().toList();
@@ -100,7 +100,7 @@ class TrialRunnerTest {
         double mass = maker.varied(1).airframe().massKilograms();
         assertEquals(mass, maker.varied(1).airframe().massKilograms(), file.toString());
         assertNotEquals(mass, maker.varied(2).airframe().massKilograms(), file.toString());
-        assertTrue(java.nio.file.Files.readString(file).startsWith("# Teaches: "), file.toString());
+        assertTrue(java.nio.file.Files.readString(file).startsWith("# Demonstrates: "), file.toString());
       }
     }
   }
