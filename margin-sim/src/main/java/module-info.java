@@ -1,6 +1,4 @@
-/**
- * The simulator: sky, array, air, motors, height control, sensors, scenarios, trials.
- */
+/** The simulator: sky, array, air, motors, height control, sensors, scenarios, trials. */
 module org.solarmargin.sim {
   requires transitive org.solarmargin.core;
   requires de.siegmar.fastcsv;

@@ -13,8 +13,8 @@ import org.solarmargin.sim.scenario.SetupMaker;
  * A ground station: one thread feeds the monitor as telemetry arrives, another updates the display.
  *
  * <p>The display thread only calls {@code snapshot()}, which copies one complete reading and never
- * makes the feeding thread wait. Expect some lines of status and margin with consistent figures: the
- * lower bound is never above the available power.
+ * makes the feeding thread wait. Expect some lines of status and margin with consistent figures:
+ * the lower bound is never above the available power.
  */
 public final class GroundStation {
 

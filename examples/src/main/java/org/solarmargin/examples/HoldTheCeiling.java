@@ -13,8 +13,8 @@ import org.solarmargin.sim.scenario.SetupMaker;
  * Feeds samples, prints alerts, and keeps the throttle below the ceiling.
  *
  * <p>Expect a fade that would end past the knee to end in a slow descent instead: ADVISORY, CAUTION
- * and WARNING on the way, and at the end "past the knee: 0 samples", judged by the true values of the
- * simulator (bus voltage below 92 % of the knee's). In a craft the samples come from the flight
+ * and WARNING on the way, and at the end "past the knee: 0 samples", judged by the true values of
+ * the simulator (bus voltage below 92 % of the knee's). In a craft the samples come from the flight
  * controller; here they come from the simulator.
  */
 public final class HoldTheCeiling {

@@ -23,7 +23,8 @@ class CapTheThrottleTest {
 
   @Test
   void capsTheThrottleWhileDataArriveAndNotAfterwards() throws Exception {
-    // the time model is stated: the live search would take longer than this flight at 40 times speed
+    // the time model is stated: the live search would take longer than this flight at 40 times
+    // speed
     String craft =
         Files.writeString(
                 folder.resolve("craft.properties"),
@@ -35,7 +36,7 @@ class CapTheThrottleTest {
       port = free.getLocalPort();
     }
     PrintStream usual = System.out;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    ByteArrayOutputStream output = new ByteArrayOutputStream();
     Thread program =
         new Thread(
             () -> {
@@ -48,7 +49,7 @@ class CapTheThrottleTest {
               }
             });
     try {
-      System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
+      System.setOut(new PrintStream(output, true, StandardCharsets.UTF_8));
       program.start();
       Thread.sleep(500);
       String[] rehearsal = {
@@ -69,7 +70,7 @@ class CapTheThrottleTest {
       program.join();
       System.setOut(usual);
     }
-    List<String> lines = said.toString(StandardCharsets.UTF_8).lines().toList();
+    List<String> lines = output.toString(StandardCharsets.UTF_8).lines().toList();
     assertTrue(lines.contains("WARNING raised"), lines.toString());
     List<String> caps = lines.stream().filter(l -> l.contains("at most")).toList();
     assertTrue(caps.get(0).endsWith("1.00"), "no cap before the margin is known");

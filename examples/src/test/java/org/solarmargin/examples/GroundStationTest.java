@@ -18,14 +18,14 @@ class GroundStationTest {
   @Test
   void everyLineIsConsistentAndTheLastOneIsThatOfTheEnd() throws Exception {
     PrintStream usual = System.out;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    ByteArrayOutputStream output = new ByteArrayOutputStream();
     try {
-      System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
+      System.setOut(new PrintStream(output, true, StandardCharsets.UTF_8));
       GroundStation.main(new String[] {"stilt/stilt.properties", "scenarios/fast-edge.properties"});
     } finally {
       System.setOut(usual);
     }
-    List<String> lines = said.toString(StandardCharsets.UTF_8).lines().toList();
+    List<String> lines = output.toString(StandardCharsets.UTF_8).lines().toList();
     for (String line : lines) {
       List<MatchResult> found = LINE.matcher(line).results().toList();
       assertTrue(found.size() == 1, line);

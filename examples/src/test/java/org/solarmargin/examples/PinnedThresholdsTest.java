@@ -15,8 +15,8 @@ import org.solarmargin.core.timing.TimeModel;
 
 /**
  * Pins the alert thresholds of a profile: replays a recorded flight and states which alerts must be
- * raised, and when. It shows the effect of a change of a threshold, a sensor's sigma or the library on
- * a recorded flight (here a demo flight into haze, which ends past the knee at 97.3 s).
+ * raised, and when. It shows the effect of a change of a threshold, a sensor's sigma or the library
+ * on a recorded flight (here a demo flight into haze, which ends past the knee at 97.3 s).
  */
 class PinnedThresholdsTest {
 

@@ -18,8 +18,8 @@ import org.solarmargin.jqwik.Skies;
 import org.solarmargin.sim.flight.LossOfLift;
 
 /**
- * A property test of sudden shading for your own craft: for any cloud and any deviation of the craft
- * from its profile, a WARNING precedes a loss of lift.
+ * A property test of sudden shading for your own craft: for any cloud and any deviation of the
+ * craft from its profile, a WARNING precedes a loss of lift.
  *
  * <p>If the property is violated, jqwik reports the mildest flight that violates it, as a scenario
  * file that {@code simulate} and {@code rehearse} can fly again.

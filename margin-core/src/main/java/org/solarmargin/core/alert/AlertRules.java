@@ -61,7 +61,7 @@ public record AlertRules(
     text.append(plain(rule.marginPercent())).append(" % of the ");
     text.append(plain(peakMemorySeconds)).append(" s peak demand");
     if (rule.timeSeconds() > 0) {
-      text.append(" or is to reach zero within ").append(plain(rule.timeSeconds())).append(" s,");
+      text.append(" or would reach zero within ").append(plain(rule.timeSeconds())).append(" s,");
     }
     text.append(" for ").append(plain(rule.onDelaySeconds())).append(" s; at once when the");
     text.append(" available power is below the demand or the craft is past the knee");

@@ -39,7 +39,7 @@ class ShadowDistributionTest {
   }
 
   @Test
-  void shadowsAreThereForTheStatedShareOfTime() {
+  void shadowsArePresentForTheStatedShareOfTime() {
     assertEquals(0.3, mixture.shadowWeight(), 0.01);
     assertTrue(mixture.healthy());
   }
@@ -56,12 +56,12 @@ class ShadowDistributionTest {
       sum += mixture.weight(order[at++]);
     }
     double sorted = peaks.watts(order[at - 1]) / median;
-    assertTrue(sorted < LOW, "the shadows, not even light, set it");
+    assertTrue(sorted < LOW, "the quantile is determined by the shadows, not by even light");
     assertEquals(sorted, distribution.quantile(0.05, 1, LOW), HALF_DEPTH);
   }
 
   @Test
-  void moreTrustInShadowsNeverRaisesAQuantile() {
+  void higherOddsOfShadowsNeverRaiseAQuantile() {
     double before = LOW;
     for (double trust = 1e-4; trust < 100; trust *= 1.5) {
       double now = distribution.quantile(0.05, trust, LOW);
@@ -72,7 +72,7 @@ class ShadowDistributionTest {
   }
 
   @Test
-  void shadowsThatMustProveThemselvesLeaveEvenLightAlone() {
+  void lowOddsOfShadowsDoNotChangeEvenLight() {
     assertEquals(LOW, distribution.quantile(0.05, 0.001, LOW));
   }
 }

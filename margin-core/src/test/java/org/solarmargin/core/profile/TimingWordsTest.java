@@ -27,7 +27,7 @@ class TimingWordsTest {
       cell.vmpp_v = 0.574
       """;
 
-  /** What the words say is what the profile needs: the lines read back as the model. */
+  /** The profile lines in the text are read back as the same model. */
   @Property
   void theLinesStateTheModel(
       @ForAll @IntRange(min = 0, max = 50) int voltsFilter,
@@ -52,7 +52,7 @@ class TimingWordsTest {
   }
 
   @Test
-  void aCommonFilterIsSaidOnce() {
+  void aCommonFilterIsMentionedOnce() {
     ChannelTiming filter = new ChannelTiming(0.2, 0, 0, 0);
     TimeModel model = new TimeModel(filter, filter, 0, 0, true, TimeModel.Source.FOUND);
     assertEquals(
@@ -63,7 +63,7 @@ class TimingWordsTest {
   }
 
   @Test
-  void aMonitorSaysWhatItUses() {
+  void aMonitorStatesTheTimeModelInUse() {
     MarginMonitor stated = monitor(TimeModel.SIMULTANEOUS);
     assertEquals(
         "time model as stated in the profile: readings and throttle belong to the same instant",

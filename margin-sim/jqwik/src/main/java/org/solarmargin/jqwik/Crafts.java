@@ -11,8 +11,8 @@ import org.solarmargin.core.profile.CraftProfile;
 /**
  * Arbitraries of crafts: the one of a given profile with its uncertainties, or any.
  *
- * <p>{@link #asBuilt} deviates from the profile within its stated uncertainty, by at most two of its
- * sigmas: a property that fails there fails although the profile is valid.
+ * <p>{@link #asBuilt} deviates from the profile within its stated uncertainty, by at most two of
+ * its sigmas: a property that fails there fails although the profile is valid.
  *
  * <table>
  * <caption>Ranges of asBuilt, and what each number shrinks towards</caption>
@@ -63,11 +63,11 @@ public final class Crafts {
   /**
    * Profiles of crafts that can fly: 24 to 96 back-contact cells in one to three strings, cells of
    * 3 to 7 A (half cells to full 5-inch cells), three to eight rotors of 0.25 to 0.7 m, and a hover
-   * power of 35 to 60 % of the array's power in one sun at 25 degrees Celsius: with more, warm cells
-   * cannot supply the rotors' inrush at take-off. The mass follows from that power by momentum
-   * theory, as in the simulator for a profile without a mass. The name states the drawn values.
-   * Shrinks towards 24 cells of 6 A, four rotors of 0.55 m and a hover power of 35 %. All ranges are
-   * our choice.
+   * power of 35 to 60 % of the array's power in one sun at 25 degrees Celsius: with more, warm
+   * cells cannot supply the rotors' inrush at take-off. The mass follows from that power by
+   * momentum theory, as in the simulator for a profile without a mass. The name states the drawn
+   * values. Shrinks towards 24 cells of 6 A, four rotors of 0.55 m and a hover power of 35 %. All
+   * ranges are our choice.
    *
    * @return profiles
    */

@@ -10,9 +10,9 @@ import org.solarmargin.core.profile.CraftProfile;
  * Arbitraries of simulated flights of a craft: a plan, a sky, air ({@link Airs#around}) and
  * deviations of the craft from its profile ({@link Crafts#asBuilt}).
  *
- * <p>The simulation is some thousand times faster than real time; the duration of the flights and the
- * number of tries determine how long a property takes. The seed is 1 to 100,000 and shrinks towards
- * 1.
+ * <p>The simulation is some thousand times faster than real time; the duration of the flights and
+ * the number of tries determine how long a property takes. The seed is 1 to 100,000 and shrinks
+ * towards 1.
  */
 public final class Flights {
 

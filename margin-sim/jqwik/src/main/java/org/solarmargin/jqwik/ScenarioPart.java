@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Some lines of a scenario file, {@code key = value} each. Parts with different keys can be combined
- * to a scenario; a key that occurs in two parts is refused when the scenario is read.
+ * Some lines of a scenario file, {@code key = value} each. Parts with different keys can be
+ * combined to a scenario; a key that occurs in two parts is refused when the scenario is read.
  *
  * @param lines without line ends
  */

@@ -1,8 +1,8 @@
 package org.solarmargin.sim.air;
 
 /**
- * A sinusoidal variation of the wind over the cells, which cools them more and less in turn. It does
- * not act on the rotors; {@link SingleGust} and {@link DrydenGust} do.
+ * A sinusoidal variation of the wind over the cells, which cools them more and less in turn. It
+ * does not act on the rotors; {@link SingleGust} and {@link DrydenGust} do.
  *
  * @param amplitude amplitude of the speed about the mean, m/s, 0 or more
  * @param seconds period, s, more than 0

@@ -7,8 +7,8 @@ import java.util.Random;
  *
  * <p>White noise passes the filters of the spectra, which are of first order along the wind and of
  * second order in the vertical. The filters are discretised exactly (matrix exponential of the
- * companion form), so that variance and spectrum do not depend on the step. The frozen field passes a
- * hovering craft at the speed of the mean wind; below {@value #SLOWEST} m/s, which is outside the
+ * companion form), so that variance and spectrum do not depend on the step. The frozen field passes
+ * a hovering craft at the speed of the mean wind; below {@value #SLOWEST} m/s, which is outside the
  * specification, that speed is used.
  */
 public final class DrydenGust {

@@ -3,13 +3,12 @@ package org.solarmargin.sim.array;
 /**
  * Equal cells in series, under the same light at the same temperature.
  *
- * <p>The model has two diodes, the first with a voltage linear in temperature ({@link SimCell}), the
- * second with silicon's band gap at ideality 2 (the square root of De Soto's growth, Solar Energy 80,
- * 2006), a shunt conductance proportional to the light, and Bishop's avalanche term (Solar Cells 25,
- * 1988): {@code I = IL - I1
- * (exp(u/a1) - 1) - I2 (exp(u/a2) - 1) - (u/Rsh) (1 + A (1 - u/Vbr)^-m)}, {@code V = u - I Rs}. The
- * avalanche term is neglected in forward bias (1e-6 A). {@link #solve} finds u for a current by
- * bracketed Newton iterations that start from the last u.
+ * <p>The model has two diodes, the first with a voltage linear in temperature ({@link SimCell}),
+ * the second with silicon's band gap at ideality 2 (the square root of De Soto's growth, Solar
+ * Energy 80, 2006), a shunt conductance proportional to the light, and Bishop's avalanche term
+ * (Solar Cells 25, 1988): {@code I = IL - I1 (exp(u/a1) - 1) - I2 (exp(u/a2) - 1) - (u/Rsh) (1 + A
+ * (1 - u/Vbr)^-m)}, {@code V = u - I Rs}. The avalanche term is neglected in forward bias (1e-6 A).
+ * {@link #solve} finds u for a current by bracketed Newton iterations that start from the last u.
  */
 final class CellGroup {
 

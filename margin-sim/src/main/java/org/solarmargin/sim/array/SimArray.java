@@ -7,8 +7,8 @@ import org.solarmargin.sim.array.ArrayLayout.StringLayout;
 /**
  * The whole array: current from voltage, the first power peak and the highest.
  *
- * <p>Compared with ngspice over the whole curve ({@code NgspiceTest}). Equal strings are solved only
- * once. Mutable; one thread at a time.
+ * <p>Compared with ngspice over the whole curve ({@code NgspiceTest}). Equal strings are solved
+ * only once. Mutable; one thread at a time.
  */
 public final class SimArray {
 
@@ -54,8 +54,8 @@ public final class SimArray {
   }
 
   /**
-   * Sets light and temperature of all cells, each with its own factor and offset, without shadows of
-   * parts of the craft.
+   * Sets light and temperature of all cells, each with its own factor and offset, without shadows
+   * of parts of the craft.
    *
    * @param suns light over 1000 W/m2
    * @param kelvin cell temperature
@@ -138,9 +138,7 @@ public final class SimArray {
     return most;
   }
 
-  /**
-   * Finds the maximum over the whole curve by a scan and a refinement of its best point.
-   */
+  /** Finds the maximum over the whole curve by a scan and a refinement of its best point. */
   public void solvePeakGlobally() {
     double open = openCircuitVolts();
     double best = 0;
@@ -158,9 +156,9 @@ public final class SimArray {
   }
 
   /**
-   * Finds the first power peak counted from open circuit, up to which the craft can fly. A craft that
-   * demands more drops into the dip behind it, even if a second peak beyond the dip is higher. Dips of
-   * less than one percent are ignored.
+   * Finds the first power peak counted from open circuit, up to which the craft can fly. A craft
+   * that demands more drops into the dip behind it, even if a second peak beyond the dip is higher.
+   * Dips of less than one percent are ignored.
    */
   public void solveFirstPeak() {
     double open = openCircuitVolts();
@@ -181,8 +179,8 @@ public final class SimArray {
   }
 
   /**
-   * Tracks the last maximum after a small change of light or temperature; searches globally if there
-   * is none yet.
+   * Tracks the last maximum after a small change of light or temperature; searches globally if
+   * there is none yet.
    */
   public void followPeak() {
     if (Double.isNaN(peakVolts)) {

@@ -6,10 +6,10 @@ import org.solarmargin.core.cell.CellParameters;
  * The parameters of one cell of the simulator at 1000 W/m2 and 25 degrees Celsius.
  *
  * <p>Temperature: modules are rated by an open-circuit voltage that is linear in temperature (IEC
- * 60891; D. King, W. Boyson, J. Kratochvil, SAND2004-3535, equation 3). The diffusion diode's voltage
- * at the photocurrent of one sun therefore follows a straight line here, from which the saturation
- * current follows. The estimator has a band gap instead; {@code NgspiceTemperatureTest} compares the
- * line with the band gap of ngspice's diode.
+ * 60891; D. King, W. Boyson, J. Kratochvil, SAND2004-3535, equation 3). The diffusion diode's
+ * voltage at the photocurrent of one sun therefore follows a straight line here, from which the
+ * saturation current follows. The estimator has a band gap instead; {@code NgspiceTemperatureTest}
+ * compares the line with the band gap of ngspice's diode.
  *
  * @param photocurrentAmps IL, A
  * @param saturationAmps I0 of the diffusion diode, A

@@ -7,7 +7,9 @@ import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 /** Groups in series, with or without a bypass diode. */
 final class Substring {
 
-  /** Saturation current of a Schottky diode, A; this and the next are common practice, no source. */
+  /**
+   * Saturation current of a Schottky diode, A; this and the next are common practice, no source.
+   */
   static final double BYPASS_SATURATION_AMPS = 1e-6;
 
   static final double BYPASS_EMISSION_VOLTS = 1.05 * 0.02585;
@@ -76,7 +78,8 @@ final class Substring {
       return;
     }
     // the diode carries the current that the cells do not. Both have the same voltage: that of the
-    // cells at their share, and that of the diode at the rest, a logarithm. The difference decreases
+    // cells at their share, and that of the diode at the rest, a logarithm. The difference
+    // decreases
     // monotonically with the share.
     double low = Math.min(0, leastPhotocurrent()) - 1e-9;
     double high = current + BYPASS_SATURATION_AMPS * (1 - 1e-9);

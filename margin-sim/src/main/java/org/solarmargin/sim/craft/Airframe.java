@@ -8,8 +8,8 @@ package org.solarmargin.sim.craft;
  * @param diameterMetres diameter of each rotor, m
  * @param thrustCoefficient CT of each rotor
  * @param figureOfMerit figure of merit of each rotor
- * @param hoverThrottle throttle in hover at {@code hoverBusVolts}, which determines the motors' speed
- *     constant
+ * @param hoverThrottle throttle in hover at {@code hoverBusVolts}, which determines the motors'
+ *     speed constant
  * @param hoverBusVolts bus voltage in hover, V
  * @param copperShare voltage drop across the resistance over the winding voltage in hover
  * @param noLoadShare no-load current over motor current in hover

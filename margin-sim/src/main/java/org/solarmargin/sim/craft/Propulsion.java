@@ -4,9 +4,9 @@ package org.solarmargin.sim.craft;
  * Motors and rotors of a craft, which all turn at the same speed.
  *
  * <p>Each motor has the winding voltage {@code throttle V}, back-EMF {@code ke omega}, resistance R
- * and no-load current I0, and does not brake; for each rotor see {@link Rotor}. The constants follow
- * from the airframe's figures in hover at sea level in the standard atmosphere. The speed obeys {@code
- * J domega/dt = ke (I - I0) - P/omega}.
+ * and no-load current I0, and does not brake; for each rotor see {@link Rotor}. The constants
+ * follow from the airframe's figures in hover at sea level in the standard atmosphere. The speed
+ * obeys {@code J domega/dt = ke (I - I0) - P/omega}.
  */
 public final class Propulsion {
 

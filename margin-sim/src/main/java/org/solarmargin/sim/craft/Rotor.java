@@ -4,8 +4,9 @@ package org.solarmargin.sim.craft;
  * One open rotor: momentum theory with a figure of merit, and a thrust coefficient.
  *
  * <p>Thrust {@code T = CT rho n^2 D^4} in still air (n in rev/s), minus {@code CTJ rho n V D^3} for
- * inflow from above at speed V. Induced speed in climb and cross wind after Glauert: {@code v = T / (2
- * rho A sqrt(Vx^2 + (Vc + v)^2))}. Power {@code T (v + Vc) / FM}, at least a tenth of that in hover.
+ * inflow from above at speed V. Induced speed in climb and cross wind after Glauert: {@code v = T /
+ * (2 rho A sqrt(Vx^2 + (Vc + v)^2))}. Power {@code T (v + Vc) / FM}, at least a tenth of that in
+ * hover.
  */
 public final class Rotor {
 

@@ -5,9 +5,9 @@ import org.solarmargin.sim.craft.Propulsion;
 
 /**
  * The operating point of array, motors and housekeeping. The bus has no capacitor, so it settles
- * immediately. With the voltage, the array's current falls and the motors' current rises, so there is
- * one solution, which is found by a bracketed Newton's method. Housekeeping is a constant power above
- * a floor voltage and a resistance below it.
+ * immediately. With the voltage, the array's current falls and the motors' current rises, so there
+ * is one solution, which is found by a bracketed Newton's method. Housekeeping is a constant power
+ * above a floor voltage and a resistance below it.
  */
 final class BusSolver {
 

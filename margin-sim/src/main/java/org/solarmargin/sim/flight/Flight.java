@@ -14,8 +14,8 @@ import org.solarmargin.sim.heat.CellHeat;
 import org.solarmargin.sim.sensor.BusSensors;
 
 /**
- * Simulates one flight from start to end in closed loop: light and heat change the array's curve, the
- * height control sets the throttle, the bus settles, and rotors and craft respond.
+ * Simulates one flight from start to end in closed loop: light and heat change the array's curve,
+ * the height control sets the throttle, the bus settles, and rotors and craft respond.
  *
  * <p>The step is fixed, 5 ms or shorter; the height control runs at 50 Hz. The same setup and seed
  * give the same bits on every machine. Noise, drag and control constants are engineering judgement,
@@ -182,7 +182,8 @@ public final class Flight {
   }
 
   /**
-   * Downwash is proportional to the root of the thrust; with idle rotors the cells have only the wind.
+   * Downwash is proportional to the root of the thrust; with idle rotors the cells have only the
+   * wind.
    */
   private double throttleShare() {
     double share = propulsion.thrustNewtons() / setup.airframe().weightNewtons();

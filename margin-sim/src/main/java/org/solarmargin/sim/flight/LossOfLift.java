@@ -6,7 +6,9 @@ package org.solarmargin.sim.flight;
  */
 public final class LossOfLift {
 
-  /** The flight is past the knee if the true bus voltage is below this share of the first peak's. */
+  /**
+   * The flight is past the knee if the true bus voltage is below this share of the first peak's.
+   */
   public static final double KNEE_SHARE = 0.92;
 
   /** Flight past the knee is a loss if it lasts this long, s. */

@@ -1,14 +1,14 @@
 package org.solarmargin.sim.heat;
 
 /**
- * A lumped thermal model: the cells absorb the light that they do not convert into power and lose the
- * heat to the air.
+ * A lumped thermal model: the cells absorb the light that they do not convert into power and lose
+ * the heat to the air.
  *
- * <p>The temperature rise is {@code a E / h} and the time constant {@code C / h}, with absorbed share
- * a = 0.7, {@code C} = 429 J/m2/K (a 160 um wafer between two 50 um films; lumped from bulk
- * properties, no publication found) and {@code h = 10 + 3 v} W/m2/K for both faces (common practice, no
- * source). With 6 m/s of downwash in hover, {@code h} = 28: 25 K above the air in full sun and a time
- * constant of 15 s; in still air 70 K and 43 s.
+ * <p>The temperature rise is {@code a E / h} and the time constant {@code C / h}, with absorbed
+ * share a = 0.7, {@code C} = 429 J/m2/K (a 160 um wafer between two 50 um films; lumped from bulk
+ * properties, no publication found) and {@code h = 10 + 3 v} W/m2/K for both faces (common
+ * practice, no source). With 6 m/s of downwash in hover, {@code h} = 28: 25 K above the air in full
+ * sun and a time constant of 15 s; in still air 70 K and 43 s.
  */
 public final class CellHeat {
 

@@ -44,7 +44,8 @@ public record ArraySpec(OddCells odd, OtherCells others, AllCells all, Wiring wi
    *
    * @param photocurrent factor on the photocurrent (dust, ageing)
    * @param series factor on the series resistance (ageing, solder)
-   * @param recombinationAmps saturation current of a second diode at 25 degrees Celsius, A; 0 for none
+   * @param recombinationAmps saturation current of a second diode at 25 degrees Celsius, A; 0 for
+   *     none
    */
   public record AllCells(double photocurrent, double series, double recombinationAmps) {}
 

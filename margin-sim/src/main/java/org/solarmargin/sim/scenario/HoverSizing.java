@@ -8,8 +8,9 @@ import org.solarmargin.sim.scenario.Scenario.MotorSpec;
 
 /**
  * Mass and rotors with which a craft hovers as stated in its profile: at the stated throttle, power
- * and bus voltage, in still air of the ISA at sea level. If the profile leaves one of mass, diameter
- * and figure of merit open, it follows from the other two by momentum theory, see {@link Rotor}.
+ * and bus voltage, in still air of the ISA at sea level. If the profile leaves one of mass,
+ * diameter and figure of merit open, it follows from the other two by momentum theory, see {@link
+ * Rotor}.
  *
  * @param kilograms take-off mass, kg
  * @param diameterMetres diameter of each rotor, m

@@ -17,8 +17,8 @@ import org.solarmargin.sim.timing.FilterShape;
 import org.solarmargin.sim.timing.ReadingTiming;
 
 /**
- * The scenario keys of sensors, motor controllers and the format of the log. Times have the ranges of
- * the estimator's time model.
+ * The scenario keys of sensors, motor controllers and the format of the log. Times have the ranges
+ * of the estimator's time model.
  */
 final class LoggerKeys {
 

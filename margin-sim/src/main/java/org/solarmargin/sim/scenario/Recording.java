@@ -41,7 +41,8 @@ final class Recording {
           COLUMNS.forEach(column -> requireOne(file, line.getHeader(), column));
         }
         if (points.size() == MOST) {
-          throw fault(file + ": has more than " + MOST + " rows, which is the limit: downsample it");
+          throw fault(
+              file + ": has more than " + MOST + " rows, which is the limit: downsample it");
         }
         points.add(COLUMNS.stream().mapToDouble(column -> number(file, line, column)).toArray());
       }

@@ -1,4 +1,2 @@
-/**
- * Scenario files: flight plan, sky, air, faults, and their random variation in trials.
- */
+/** Scenario files: flight plan, sky, air, faults, and their random variation in trials. */
 package org.solarmargin.sim.scenario;

@@ -64,7 +64,9 @@ final class ReadingChannel {
     }
   }
 
-  /** Takes a reading; {@code deviate} is a standard normal deviate, the noise if it is immediate. */
+  /**
+   * Takes a reading; {@code deviate} is a standard normal deviate, the noise if it is immediate.
+   */
   double read(double deviate) {
     double reading = immediate ? latest + errors.noise() * deviate : latest;
     double step = errors.roundingStep();

@@ -4,8 +4,8 @@ import java.util.Random;
 
 /**
  * Broken clouds as a random field: shadows whose lengths follow a power law (Mol et al., JGR
- * Atmospheres 128(5), 2023), with sigmoid edges and clear gaps in between. It is laid out once, from
- * the seed.
+ * Atmospheres 128(5), 2023), with sigmoid edges and clear gaps in between. It is laid out once,
+ * from the seed.
  */
 public final class BrokenSky implements Sky {
 
@@ -23,8 +23,8 @@ public final class BrokenSky implements Sky {
    *
    * @param clearSuns light between clouds, suns
    * @param cover share of the time in shadow, 0 to 0.95
-   * @param depth greatest share of the light that a cloud blocks, 0 to 1; each blocks at least half of
-   *     it
+   * @param depth greatest share of the light that a cloud blocks, 0 to 1; each blocks at least half
+   *     of it
    * @param edgeMetres mean length of the edges, m
    * @param speed speed of the shadows, m/s
    * @param enhancement share of light added just outside an edge

@@ -9,9 +9,9 @@ import net.e175.klaus.solarpositioning.SolarPosition;
  * NREL/TP-560-34302), light on the ground by Haurwitz (J. Meteorology 2, 1945), transposed to the
  * plane of an array that is tilted by the craft's pitch and heading.
  *
- * <p>The light on the ground is split into a beam and a diffuse part of fixed share; the beam depends
- * on the angle of incidence, the diffuse part on the share of the sky that the array faces. Positions
- * of the sun are computed once a minute and interpolated linearly.
+ * <p>The light on the ground is split into a beam and a diffuse part of fixed share; the beam
+ * depends on the angle of incidence, the diffuse part on the share of the sky that the array faces.
+ * Positions of the sun are computed once a minute and interpolated linearly.
  */
 public final class DaySky implements Sky {
 

@@ -4,10 +4,10 @@ package org.solarmargin.sim.timing;
  * The timing of one sensor's reading relative to the true value: filter, pure delay, and
  * sample-and-hold, in this order.
  *
- * <p>With {@link FilterShape#FIRST_ORDER} the three times correspond to those of the same names in the
- * estimator's {@link org.solarmargin.core.timing.ChannelTiming}. The other shapes are outside the
- * estimator's model: their mean lag is twice the filter time for {@link FilterShape#SECOND_ORDER},
- * half of it for {@link FilterShape#AVERAGE}.
+ * <p>With {@link FilterShape#FIRST_ORDER} the three times correspond to those of the same names in
+ * the estimator's {@link org.solarmargin.core.timing.ChannelTiming}. The other shapes are outside
+ * the estimator's model: their mean lag is twice the filter time for {@link
+ * FilterShape#SECOND_ORDER}, half of it for {@link FilterShape#AVERAGE}.
  *
  * @param shape shape of the filter
  * @param filterSeconds filter time, s; 0 for no filter

@@ -19,7 +19,8 @@ public interface Response {
    * The response of a filter.
    *
    * @param shape shape of the filter
-   * @param filterSeconds filter time, see {@link FilterShape}, s; 0 or less returns the input itself
+   * @param filterSeconds filter time, see {@link FilterShape}, s; 0 or less returns the input
+   *     itself
    * @param step length of a step, s
    * @return the filter
    */

@@ -3,22 +3,22 @@ package org.solarmargin.sim.trial;
 import java.util.List;
 
 /**
- * The accuracy of the estimate in one flight, evaluated from 8 s after take-off until a loss. Errors
- * are relative to the true available power.
+ * The accuracy of the estimate in one flight, evaluated from 8 s after take-off until a loss.
+ * Errors are relative to the true available power.
  *
  * @param samples number of samples evaluated
  * @param squaredError sum of squared errors
  * @param errorSum sum of errors
- * @param errorCounts numbers of samples by the size of their error, in classes of {@link #ERROR_STEP};
- *     the last one contains all larger errors
+ * @param errorCounts numbers of samples by the size of their error, in classes of {@link
+ *     #ERROR_STEP}; the last one contains all larger errors
  * @param innovationSum sum of normalised innovations
  * @param optimistic number of samples more than 5 % optimistic
  * @param covered number of samples whose lower bound held
  * @param byLoad coverage of the bound, by the classes of {@link #LOADS}
  * @param near squared errors of samples with less than 30 % margin
  * @param ceiling squared errors of the ceiling in samples with a true ceiling below 1
- * @param meanGap mean relative distance of the lower bound below the estimate, at 60 % load or more;
- *     NaN without such samples
+ * @param meanGap mean relative distance of the lower bound below the estimate, at 60 % load or
+ *     more; NaN without such samples
  */
 public record Accuracy(
     long samples,

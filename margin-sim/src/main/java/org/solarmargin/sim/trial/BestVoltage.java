@@ -5,9 +5,9 @@ import java.util.List;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * The best fixed voltage alarm for a set of flights, chosen with hindsight: among the thresholds with
- * no more nuisance alarms than the WARNINGs, the one that misses the fewest losses, and among these
- * the one with the longest median lead time.
+ * The best fixed voltage alarm for a set of flights, chosen with hindsight: among the thresholds
+ * with no more nuisance alarms than the WARNINGs, the one that misses the fewest losses, and among
+ * these the one with the longest median lead time.
  */
 public final class BestVoltage {
 

@@ -3,8 +3,8 @@ package org.solarmargin.sim.trial;
 import java.util.ArrayDeque;
 
 /**
- * Counts nuisance alarms: those after which the margin stayed above 15 % for 10 s, except within 30 s
- * before a loss. The limits are engineering judgement.
+ * Counts nuisance alarms: those after which the margin stayed above 15 % for 10 s, except within 30
+ * s before a loss. The limits are engineering judgement.
  */
 final class NuisanceCount {
 

@@ -30,8 +30,8 @@ public record Outcome(
    * Loss of lift and WARNINGs.
    *
    * @param lossSeconds onset of the loss, s; NaN if there was none
-   * @param warnedSeconds time from the raising of the active WARNING to the loss, s; NaN if none was
-   *     active
+   * @param warnedSeconds time from the raising of the active WARNING to the loss, s; NaN if none
+   *     was active
    * @param nuisances number of WARNINGs after which the margin stayed above 15 % for 10 s
    * @param warnings number of WARNINGs raised
    */

@@ -133,8 +133,8 @@ public final class TrialRunner {
   }
 
   /**
-   * States simultaneous readings in the profile if the readings are immediate and the profile does not
-   * state a time model: the cost of finding it is measured by the flights with loggers.
+   * States simultaneous readings in the profile if the readings are immediate and the profile does
+   * not state a time model: the cost of finding it is measured by the flights with loggers.
    */
   private CraftProfile withStatedTiming(FlightSetup setup) {
     boolean immediate =

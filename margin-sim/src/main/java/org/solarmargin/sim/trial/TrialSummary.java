@@ -112,7 +112,8 @@ public final class TrialSummary {
   }
 
   /**
-   * Size of the available power's relative error within which a share of the samples lies, to 0.1 %.
+   * Size of the available power's relative error within which a share of the samples lies, to 0.1
+   * %.
    *
    * @param share the share, 0 to 1
    * @return percent; 30 means 30 or more, NaN no samples
@@ -170,8 +171,8 @@ public final class TrialSummary {
   }
 
   /**
-   * Median over flights of the mean relative distance of the lower bound below the estimate, at 60 %
-   * load or more.
+   * Median over flights of the mean relative distance of the lower bound below the estimate, at 60
+   * % load or more.
    *
    * @return percent
    */

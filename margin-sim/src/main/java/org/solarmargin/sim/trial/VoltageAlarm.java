@@ -6,8 +6,8 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * An alarm at a fixed voltage, as flyers use today: it is raised once the bus voltage has stayed below
- * a threshold, and cleared once it has stayed 2 % above it.
+ * An alarm at a fixed voltage, as flyers use today: it is raised once the bus voltage has stayed
+ * below a threshold, and cleared once it has stayed 2 % above it.
  */
 public final class VoltageAlarm {
 
@@ -34,8 +34,8 @@ public final class VoltageAlarm {
   }
 
   /**
-   * Candidate thresholds: 40 to 100 % of the array's open-circuit voltage in 1000 W/m2 at 25 degrees
-   * Celsius, in steps of 1 %.
+   * Candidate thresholds: 40 to 100 % of the array's open-circuit voltage in 1000 W/m2 at 25
+   * degrees Celsius, in steps of 1 %.
    *
    * @param settings settings of the craft
    * @return V, increasing
