@@ -1,6 +1,4 @@
-/**
- * The test bench: sky, cell-by-cell array, air, motors, height loop, sensors, scenarios, trials.
- */
+/** The simulator: sky, array, air, motors, height control, sensors, scenarios, trials. */
 module org.solarmargin.sim {
   requires transitive org.solarmargin.core;
   requires de.siegmar.fastcsv;

@@ -10,15 +10,15 @@ import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
 /**
- * A ground station: one thread feeds the monitor as telemetry comes, another fills the display.
+ * A ground station: one thread feeds the monitor as telemetry arrives, another updates the display.
  *
- * <p>The display thread calls {@code snapshot()} alone, which copies one whole reading and never
- * makes the feeding thread wait. Expect some lines of status and margin whose figures belong
- * together: the lower bound is never above the available power.
+ * <p>The display thread only calls {@code snapshot()}, which copies one complete reading and never
+ * makes the feeding thread wait. Expect some lines of status and margin with consistent figures:
+ * the lower bound is never above the available power.
  */
 public final class GroundStation {
 
-  /** What the screen shows; W but for the status. */
+  /** The displayed figures; W except for the status. */
   record Display(String status, double available, double low, double margin) {
 
     static Display of(MarginSnapshot s) {
@@ -28,7 +28,7 @@ public final class GroundStation {
 
     @Override
     public String toString() {
-      return "%-12s %6.1f W, surely %6.1f W, to spare %6.1f W"
+      return "%-12s %6.1f W, at least %6.1f W, margin %6.1f W"
           .formatted(status, available, low, margin);
     }
   }
@@ -57,6 +57,6 @@ public final class GroundStation {
 
   private static double take(MarginMonitor monitor, FlightSample s) {
     monitor.update(Math.round(s.seconds * 1e9), s.busVolts, s.busAmps, s.throttle);
-    return 1; // a ground station holds no throttle
+    return 1; // a ground station does not limit the throttle
   }
 }

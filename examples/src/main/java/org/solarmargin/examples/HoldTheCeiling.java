@@ -10,19 +10,19 @@ import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
 /**
- * Feed samples, act on alerts, hold the throttle under the ceiling.
+ * Feeds samples, prints alerts, and keeps the throttle below the ceiling.
  *
- * <p>Expect a fade that would end past the knee to end in a slow sink instead: ADVISORY, CAUTION
- * and WARNING on the way, and at the end "past the knee: 0 samples", by the truth, which the
- * simulator knows (bus voltage under 92 % of the knee's). In a craft the samples come from the
- * flight controller; here they come from the simulator.
+ * <p>Expect a fade that would end past the knee to end in a slow descent instead: ADVISORY, CAUTION
+ * and WARNING on the way, and at the end "past the knee: 0 samples", judged by the true values of
+ * the simulator (bus voltage below 92 % of the knee's). In a craft the samples come from the flight
+ * controller; here they come from the simulator.
  */
 public final class HoldTheCeiling {
 
   private HoldTheCeiling() {}
 
   /**
-   * Flies.
+   * Flies the scenario.
    *
    * @param args profile and scenario
    * @throws Exception if a file cannot be read

@@ -22,8 +22,9 @@ class CapTheThrottleTest {
   @TempDir private Path folder;
 
   @Test
-  void capsWhileDataComeAndLetsGoWhenTheyEnd() throws Exception {
-    // the logger is stated: the search for it, live, takes longer than a flight 40 times as fast
+  void capsTheThrottleWhileDataArriveAndNotAfterwards() throws Exception {
+    // the time model is stated: the live search would take longer than this flight at 40 times
+    // speed
     String craft =
         Files.writeString(
                 folder.resolve("craft.properties"),
@@ -35,20 +36,20 @@ class CapTheThrottleTest {
       port = free.getLocalPort();
     }
     PrintStream usual = System.out;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    ByteArrayOutputStream output = new ByteArrayOutputStream();
     Thread program =
         new Thread(
             () -> {
               try {
                 CapTheThrottle.main(new String[] {craft, "udp:" + port});
               } catch (InterruptedException e) {
-                // asked to end
+                // requested to end
               } catch (Exception e) {
                 throw new IllegalStateException(e);
               }
             });
     try {
-      System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
+      System.setOut(new PrintStream(output, true, StandardCharsets.UTF_8));
       program.start();
       Thread.sleep(500);
       String[] rehearsal = {
@@ -69,7 +70,7 @@ class CapTheThrottleTest {
       program.join();
       System.setOut(usual);
     }
-    List<String> lines = said.toString(StandardCharsets.UTF_8).lines().toList();
+    List<String> lines = output.toString(StandardCharsets.UTF_8).lines().toList();
     assertTrue(lines.contains("WARNING raised"), lines.toString());
     List<String> caps = lines.stream().filter(l -> l.contains("at most")).toList();
     assertTrue(caps.get(0).endsWith("1.00"), "no cap before the margin is known");
@@ -78,7 +79,7 @@ class CapTheThrottleTest {
             .mapToDouble(l -> Double.parseDouble(l.substring(l.lastIndexOf(' '))))
             .min()
             .orElseThrow();
-    assertTrue(least > 0.3 && least < 0.6, "the ceiling comes down as the light fades: " + caps);
+    assertTrue(least > 0.3 && least < 0.6, "the ceiling falls as the light fades: " + caps);
     assertTrue(caps.get(caps.size() - 1).endsWith("1.00"), "no cap without data: " + caps);
   }
 

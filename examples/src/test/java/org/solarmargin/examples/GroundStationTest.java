@@ -13,19 +13,19 @@ import org.junit.jupiter.api.Test;
 class GroundStationTest {
 
   private static final Pattern LINE =
-      Pattern.compile("[A-Z_]+ +([0-9.]+|NaN) W, surely +([0-9.]+|NaN) W, to spare .* W");
+      Pattern.compile("[A-Z_]+ +([0-9.]+|NaN) W, at least +([0-9.]+|NaN) W, margin .* W");
 
   @Test
-  void everyLineIsOfOneReadingAndTheLastIsOfTheEnd() throws Exception {
+  void everyLineIsConsistentAndTheLastOneIsThatOfTheEnd() throws Exception {
     PrintStream usual = System.out;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    ByteArrayOutputStream output = new ByteArrayOutputStream();
     try {
-      System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
+      System.setOut(new PrintStream(output, true, StandardCharsets.UTF_8));
       GroundStation.main(new String[] {"stilt/stilt.properties", "scenarios/fast-edge.properties"});
     } finally {
       System.setOut(usual);
     }
-    List<String> lines = said.toString(StandardCharsets.UTF_8).lines().toList();
+    List<String> lines = output.toString(StandardCharsets.UTF_8).lines().toList();
     for (String line : lines) {
       List<MatchResult> found = LINE.matcher(line).results().toList();
       assertTrue(found.size() == 1, line);
@@ -34,7 +34,7 @@ class GroundStationTest {
       assertTrue(!(low > available), line);
     }
     String last = lines.get(lines.size() - 1);
-    // the edge of a thick cloud has taken the craft past the knee, or down to the ground
+    // after the edge of a thick cloud the craft is past the knee or on the ground
     assertTrue(last.startsWith("PAST_KNEE") || last.startsWith("IDLE"), last);
   }
 }

@@ -12,15 +12,15 @@ class HoldTheCeilingTest {
   @Test
   void warnsAndNeverPassesTheKnee() throws Exception {
     PrintStream usual = System.out;
-    ByteArrayOutputStream said = new ByteArrayOutputStream();
+    ByteArrayOutputStream output = new ByteArrayOutputStream();
     try {
-      System.setOut(new PrintStream(said, true, StandardCharsets.UTF_8));
+      System.setOut(new PrintStream(output, true, StandardCharsets.UTF_8));
       HoldTheCeiling.main(
           new String[] {"stilt/stilt.properties", "scenarios/slow-fade.properties"});
     } finally {
       System.setOut(usual);
     }
-    String text = said.toString(StandardCharsets.UTF_8);
+    String text = output.toString(StandardCharsets.UTF_8);
     assertTrue(text.contains("WARNING FALLING"), text);
     assertTrue(text.contains("past the knee: 0 samples"), text);
   }

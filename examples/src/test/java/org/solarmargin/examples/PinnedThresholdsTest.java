@@ -14,10 +14,9 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Pins the alert thresholds of a profile: replays a recorded flight and states what must be raised,
- * and when. Whoever changes a threshold, a sensor's sigma or the library sees here what it does to
- * a flight that was really flown (here: a demo flight into haze, which ends past the knee at 97.3
- * s).
+ * Pins the alert thresholds of a profile: replays a recorded flight and states which alerts must be
+ * raised, and when. It shows the effect of a change of a threshold, a sensor's sigma or the library
+ * on a recorded flight (here a demo flight into haze, which ends past the knee at 97.3 s).
  */
 class PinnedThresholdsTest {
 
@@ -25,7 +24,7 @@ class PinnedThresholdsTest {
   void theFadeRaisesItsAlertsInTime() throws IOException {
     CraftProfile craft =
         CraftProfile.read(Path.of("stilt", "stilt.properties"))
-            .withTiming(TimeModel.SIMULTANEOUS); // the logger's readings are not filtered or late
+            .withTiming(TimeModel.SIMULTANEOUS); // the readings are neither filtered nor delayed
     List<String> raised = new ArrayList<>();
     MarginMonitor monitor =
         new MarginMonitor(

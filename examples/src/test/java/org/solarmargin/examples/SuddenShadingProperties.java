@@ -18,11 +18,11 @@ import org.solarmargin.jqwik.Skies;
 import org.solarmargin.sim.flight.LossOfLift;
 
 /**
- * A property test of sudden shading for one's own craft: whatever cloud comes over whatever the
- * craft really is, a loss of lift is warned of before it begins.
+ * A property test of sudden shading for your own craft: for any cloud and any deviation of the
+ * craft from its profile, a WARNING precedes a loss of lift.
  *
- * <p>If the property breaks, jqwik reports the mildest flight that breaks it, as a scenario file
- * that {@code simulate} and {@code rehearse} fly again.
+ * <p>If the property is violated, jqwik reports the mildest flight that violates it, as a scenario
+ * file that {@code simulate} and {@code rehearse} can fly again.
  */
 class SuddenShadingProperties {
 
@@ -31,7 +31,7 @@ class SuddenShadingProperties {
   SuddenShadingProperties() throws IOException {
     craft =
         CraftProfile.read(Path.of("stilt", "stilt.properties"))
-            .withTiming(TimeModel.SIMULTANEOUS); // the logger's readings are not filtered or late
+            .withTiming(TimeModel.SIMULTANEOUS); // the readings are neither filtered nor delayed
   }
 
   @Provide
@@ -55,7 +55,7 @@ class SuddenShadingProperties {
             atKnee[0] = monitor.level();
           }
           pastSince[0] = past ? pastSince[0] : Double.NaN;
-          boolean lost = s.seconds - pastSince[0] >= 0.3; // as the trials count losses
+          boolean lost = s.seconds - pastSince[0] >= 0.3; // as in the trials, LossOfLift.SECONDS
           assertTrue(!lost || atKnee[0] == AlertLevel.WARNING, "lost with " + atKnee[0]);
           return 1;
         });

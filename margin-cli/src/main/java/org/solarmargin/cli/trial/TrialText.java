@@ -128,7 +128,7 @@ final class TrialText {
     }
     coverage("all", outcomes);
     out.blank();
-    List<Long> seen = new TrialSummary(outcomes).witnesses();
+    List<Long> seen = new TrialSummary(outcomes).kneeDetections();
     out.line(
         "samples past the knee detected by the model alone: %d; by power that falls as the",
         seen.get(0));

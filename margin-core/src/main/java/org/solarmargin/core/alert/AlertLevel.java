@@ -1,13 +1,13 @@
 package org.solarmargin.core.alert;
 
-/** How urgent an alert is, least first. */
+/** The urgency of an alert, least urgent first. */
 public enum AlertLevel {
-  /** Nothing stands. */
+  /** No alert is active. */
   NONE,
-  /** Know; you may have to act later. */
+  /** The flyer must be aware, and may have to act later. */
   ADVISORY,
-  /** Know now, act soon. */
+  /** The flyer must be aware at once and act soon. */
   CAUTION,
-  /** Know now and act now. */
+  /** The flyer must be aware at once and act at once. */
   WARNING
 }

@@ -1,7 +1,8 @@
 package org.solarmargin.core.alert;
 
 /**
- * Told of every alert, from within the update that caused it; must not call back into the monitor.
+ * Receives every alert, from within the update that caused it. It must not call back into the
+ * monitor.
  */
 @FunctionalInterface
 public interface AlertListener {
@@ -12,9 +13,9 @@ public interface AlertListener {
    * @param timeNanos time of the sample, ns
    * @param level the level raised, or the level left
    * @param raised true if raised, false if cleared
-   * @param reason why
-   * @param marginLowPercent lower bound of the margin, percent of the remembered peak of demand
-   * @param secondsToZero time to zero margin, s; infinite unless falling
+   * @param reason why it was raised or cleared
+   * @param marginLowPercent lower bound of the margin, percent of the decaying peak demand
+   * @param secondsToZero time to zero margin, s; infinite unless the margin is falling
    */
   void alert(
       long timeNanos,

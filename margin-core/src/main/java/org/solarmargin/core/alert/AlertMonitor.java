@@ -5,34 +5,42 @@ import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Applies {@link AlertRules} to readings and tells a listener of each step.
+ * Applies {@link AlertRules} to readings and notifies a listener whenever a level is raised or
+ * cleared.
  *
- * <p>The margin is judged on its lower bound against a demand that remembers the peaks of recent
- * gusts. A step up raises the new level; a step down clears the level left. Past the knee,
- * available power under the demand, and blind flight need no delay.
+ * <p>The lower bound of the margin is judged against a peak demand that decays slowly, so that
+ * recent gusts count. A step up raises the new level; a step down clears the level left. Flight
+ * past the knee and available power below the demand raise a level without its on-delay, and so do
+ * samples that have been refused for {@link #BLIND_SECONDS} (ADVISORY and CAUTION only).
  *
  * <p>At most three levels are raised in any minute of a flight, whatever the input: ADVISORY is
- * raised only if none was raised in the last minute, CAUTION if at most one was, and WARNING needs
- * no permission because it is not cleared while three raises lie within the minute ({@code
+ * raised only if no level was raised in the last minute, CAUTION only if at most one was. WARNING
+ * is never held back, because it is not cleared while three raises lie within the minute ({@code
  * AlertMonitorProperties}).
  *
  * <p>No allocation after construction; one thread at a time.
  */
 public final class AlertMonitor {
 
-  /** A minute, ns: the time over which raises are counted. */
+  /** The time over which raises are counted: one minute, ns. */
   public static final long MINUTE_NANOS = 60_000_000_000L;
 
-  /** Most levels that are raised in any minute of a flight. */
+  /** The highest number of raises in any minute of a flight. */
   public static final int RAISES_A_MINUTE = 3;
 
-  /** Samples refused for so long raise ADVISORY and CAUTION, s. */
+  /**
+   * Samples that have been refused for this long raise ADVISORY and CAUTION, s. Engineering
+   * judgement, not tuned.
+   */
   public static final double BLIND_SECONDS = 1;
 
-  /** A level is cleared only once the time to zero margin exceeds its threshold by this factor. */
+  /**
+   * A level is cleared only once the time to zero margin exceeds its threshold by this factor.
+   * Engineering judgement, not tuned.
+   */
   public static final double TIME_RELEASE = 1.5;
 
-  /** Length of saved alerts, bytes. */
+  /** Length of the saved state, bytes. */
   public static final int STATE_BYTES =
       7 * Integer.BYTES + RAISES_A_MINUTE * Long.BYTES + 10 * Double.BYTES + StateBytes.TAIL;
 
@@ -62,10 +70,10 @@ public final class AlertMonitor {
   private long judgedNanos;
 
   /**
-   * A monitor with nothing standing.
+   * Creates a monitor with no active alert.
    *
    * @param rules thresholds, not null
-   * @param listener told of each step, not null
+   * @param listener is called for each raise and clear, not null
    */
   public AlertMonitor(AlertRules rules, AlertListener listener) {
     for (int i = 1; i < LEVELS.length; i++) {
@@ -76,7 +84,7 @@ public final class AlertMonitor {
     reset();
   }
 
-  /** Back to the state after construction; the listener is not told. */
+  /** Returns to the state after construction, without a call of the listener. */
   public void reset() {
     Arrays.fill(standing, false);
     Arrays.fill(reasons, AlertReason.LOW_MARGIN);
@@ -95,9 +103,10 @@ public final class AlertMonitor {
    * Judges one reading.
    *
    * @param timeNanos time of the sample, ns
-   * @param seconds since the last call, s, 0 or more
+   * @param seconds time since the last call, s, 0 or more
    * @param phase what may be judged, not null
-   * @param power the figures, read only in the air and unless blind; not kept
+   * @param power the power figures; read only in the air and unless the phase is BLIND, and not
+   *     retained
    */
   public void update(long timeNanos, double seconds, FlightPhase phase, PowerFigures power) {
     judgedNanos = timeNanos;
@@ -121,7 +130,7 @@ public final class AlertMonitor {
       secondsToZero = power.secondsToZero();
       gone = judge && power.availableWatts() < demand;
     }
-    // highest first, so that one condition is told once, at its own level
+    // highest level first, so that one condition raises one alert, at its own level
     for (int i = WARNING; i >= 1; i--) {
       judgeLevel(i, timeNanos, seconds, judge, pastKnee, gone);
     }
@@ -153,7 +162,7 @@ public final class AlertMonitor {
     }
   }
 
-  /** Raises a level; told only if it is higher than what stands. */
+  /** Raises a level; the listener is called only if it is above all active levels. */
   private void raise(int i, long timeNanos, AlertReason reason) {
     reasons[i] = reason;
     if (level().ordinal() > i) {
@@ -169,7 +178,7 @@ public final class AlertMonitor {
     listener.alert(timeNanos, LEVELS[i], true, reason, marginPercent, secondsToZero);
   }
 
-  /** Clears a level; told only if it is the highest that stands. */
+  /** Clears a level; the listener is called only if it was the highest active level. */
   private void lower(int i, long timeNanos, AlertReason reason) {
     if (i == WARNING && raisesWithin(timeNanos) >= RAISES_A_MINUTE) {
       return;
@@ -205,11 +214,11 @@ public final class AlertMonitor {
   }
 
   /**
-   * Saves what stands and for how long, so that a restart in flight silences nothing. Allocates
-   * nothing.
+   * Saves the active alerts and all timers, so that a restart in flight silences no alert. Does not
+   * allocate.
    *
-   * @param to where to
-   * @param at first of {@link #STATE_BYTES} bytes
+   * @param to the array to write to
+   * @param at index of the first of {@link #STATE_BYTES} bytes
    */
   public void save(byte[] to, int at) {
     bytes.startWriting(to, at);
@@ -219,7 +228,7 @@ public final class AlertMonitor {
       bytes.putInt(standing[i] ? 1 + reasons[i].ordinal() : 0);
     }
     bytes.putInt(acknowledged);
-    // which of the last raises is the oldest, and whether there were as many
+    // position of the oldest of the last raises, and whether the ring of raises was full
     bytes.putInt(raised < RAISES_A_MINUTE ? raised : RAISES_A_MINUTE + raised % RAISES_A_MINUTE);
     for (long nanos : raisedAt) {
       bytes.putLong(judgedNanos - nanos);
@@ -236,15 +245,16 @@ public final class AlertMonitor {
   }
 
   /**
-   * Takes up what {@link #save} wrote. The listener is told again of the highest level that stands,
-   * with its reason: a program that starts anew has nothing else to sound. That raise is not
-   * counted towards those of the minute. Damaged bytes are refused; nothing then stands.
+   * Restores a state written by {@link #save}. The listener is called again for the highest active
+   * level, with its reason, because a restarted program would otherwise sound nothing. That raise
+   * does not count towards the limit per minute. Damaged bytes are refused, and no alert is then
+   * active.
    *
-   * @param from what {@link #save} wrote
-   * @param at first byte of it
+   * @param from the array that holds the saved state
+   * @param at index of its first byte
    * @param savedNanos when it was saved, on the clock of the samples to come, ns
    * @param nowNanos the time now, ns
-   * @return true if taken up
+   * @return true if the state was restored
    */
   public boolean restore(byte[] from, int at, long savedNanos, long nowNanos) {
     reset();
@@ -260,7 +270,7 @@ public final class AlertMonitor {
     return true;
   }
 
-  /** Fills the state; false if it cannot be one. */
+  /** Reads the state; false if its values are not possible. */
   private boolean read(long savedNanos) {
     boolean possible = bytes.getInt() == STATE_MARK && bytes.getInt() == STATE_VERSION;
     for (int i = 1; i < LEVELS.length; i++) {
@@ -294,9 +304,9 @@ public final class AlertMonitor {
   }
 
   /**
-   * The highest standing level.
+   * The highest active level.
    *
-   * @return NONE if nothing stands
+   * @return NONE if no alert is active
    */
   public AlertLevel level() {
     for (int i = WARNING; i >= 1; i--) {
@@ -308,7 +318,7 @@ public final class AlertMonitor {
   }
 
   /**
-   * The flyer has seen what stands: it stays silent until it clears or a higher level is raised.
+   * Acknowledges the active level: it is silent until it is cleared or a higher level is raised.
    * Nothing else changes.
    */
   public void acknowledge() {
@@ -316,9 +326,9 @@ public final class AlertMonitor {
   }
 
   /**
-   * The level to sound: the highest that stands, unless it was acknowledged.
+   * The level to sound: the highest active level, unless it was acknowledged.
    *
-   * @return NONE if nothing stands or it was acknowledged
+   * @return NONE if no alert is active or the level was acknowledged
    */
   public AlertLevel sounding() {
     AlertLevel standingNow = level();
@@ -326,9 +336,9 @@ public final class AlertMonitor {
   }
 
   /**
-   * Lower bound of the margin that the rules judged last.
+   * Lower bound of the margin as last judged.
    *
-   * @return percent of the remembered peak of demand; infinite before the first judgement
+   * @return percent of the decaying peak demand; infinite before the first judgement
    */
   public double marginPercent() {
     return marginPercent;

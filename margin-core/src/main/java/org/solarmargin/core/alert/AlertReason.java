@@ -2,9 +2,9 @@ package org.solarmargin.core.alert;
 
 /** Why an alert was raised or cleared. */
 public enum AlertReason {
-  /** The lower bound of the margin is small against the recent peak of demand. */
+  /** The lower bound of the margin is small compared with the recent peak demand. */
   LOW_MARGIN("margin low against recent peak demand"),
-  /** The margin will be gone within the time that it takes to react. */
+  /** At its present trend the margin is gone within the time that it takes to react. */
   FALLING("margin falling to zero within the reaction time"),
   /** The craft is past the knee: more throttle gives less power. */
   PAST_KNEE("past the knee: more throttle gives less power"),
@@ -22,7 +22,7 @@ public enum AlertReason {
   }
 
   /**
-   * The reason in plain words.
+   * The reason as text.
    *
    * @return lower case, no full stop
    */

@@ -3,25 +3,25 @@ package org.solarmargin.core.alert;
 /**
  * The thresholds of all levels.
  *
- * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
- * of range or NaN.
+ * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+ * value is out of range or NaN.
  *
  * @param advisory rule of the lowest level
  * @param caution rule of the middle level
  * @param warning rule of the highest level
- * @param peakMemorySeconds how long a gust's peak of demand is remembered (first-order decay), s;
- *     0.1 to 600
+ * @param peakMemorySeconds time constant of the first-order decay of the peak demand, s; 0.1 to 600
  */
 public record AlertRules(
     LevelRule advisory, LevelRule caution, LevelRule warning, double peakMemorySeconds) {
 
   /**
-   * Sensible without tuning. WARNING: the next gust like the last ones takes everything, or five
-   * seconds are left, the time that a trained crew is given for a first response (TCAS II: 5 s).
-   * CAUTION: two such times, or a margin that a moderate gust takes. ADVISORY: time to plan a
-   * landing. On-delays are shorter than the fastest cloud edge (about 1 s) and longer than sensor
-   * noise; WARNING's off-delay outlasts the lull between two gusts, a CAUTION is withdrawn as soon
-   * as its condition ends.
+   * Defaults for a craft whose rules have not been tuned. WARNING: a gust like the recent ones
+   * would use up the margin, or five seconds are left, the time that a trained crew is given for a
+   * first response (TCAS II: 5 s). CAUTION: twice that time, or a margin that a moderate gust would
+   * use up. ADVISORY: enough time to plan a landing. The on-delays of WARNING and CAUTION are
+   * shorter than the fastest cloud edge (about 1 s) and span several samples, so that sensor noise
+   * alone does not raise them. The off-delay of WARNING outlasts the lull between two gusts; a
+   * CAUTION is withdrawn as soon as its condition ends.
    */
   public static final AlertRules DEFAULT =
       new AlertRules(
@@ -48,7 +48,7 @@ public record AlertRules(
   }
 
   /**
-   * The rule of a level in plain words: the one place that all printouts take them from.
+   * The rule of a level as text; all printouts use this method.
    *
    * @param level ADVISORY, CAUTION or WARNING
    * @return one sentence, English
@@ -61,7 +61,7 @@ public record AlertRules(
     text.append(plain(rule.marginPercent())).append(" % of the ");
     text.append(plain(peakMemorySeconds)).append(" s peak demand");
     if (rule.timeSeconds() > 0) {
-      text.append(" or is to reach zero within ").append(plain(rule.timeSeconds())).append(" s,");
+      text.append(" or would reach zero within ").append(plain(rule.timeSeconds())).append(" s,");
     }
     text.append(" for ").append(plain(rule.onDelaySeconds())).append(" s; at once when the");
     text.append(" available power is below the demand or the craft is past the knee");
@@ -76,7 +76,7 @@ public record AlertRules(
     return text.append('.').toString();
   }
 
-  /** At most three decimals, none that say nothing. */
+  /** At most three decimals, without trailing zeros. */
   private static String plain(double value) {
     double rounded = Math.rint(value * 1000) / 1000;
     return rounded == Math.rint(rounded) ? Long.toString((long) rounded) : Double.toString(rounded);
@@ -86,7 +86,7 @@ public record AlertRules(
    * The rule of a level.
    *
    * @param level ADVISORY, CAUTION or WARNING
-   * @return its rule
+   * @return the rule of that level
    * @throws IllegalArgumentException for NONE
    */
   public LevelRule of(AlertLevel level) {

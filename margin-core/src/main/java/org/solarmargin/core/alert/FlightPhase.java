@@ -1,17 +1,18 @@
 package org.solarmargin.core.alert;
 
-/** What may be judged at one instant of a flight. */
+/** The phase of a flight at one instant, which decides what may be judged. */
 public enum FlightPhase {
-  /** The rotors do not carry the craft: everything is cleared. */
+  /** The rotors do not carry the craft: all alerts are cleared. */
   GROUNDED,
-  /** In the air, but the margin is not yet fit to judge. */
+  /** In the air, but the margin is not yet reliable enough to be judged. */
   UNTRUSTED,
-  /** In the air with a margin to judge. */
+  /** In the air, with a margin that may be judged. */
   TRUSTED,
-  /** In the air on the wrong side of the knee: it warns at once. */
+  /** In the air past the knee: all levels are raised at once. */
   PAST_KNEE,
   /**
-   * In the air, but samples are refused: what was judged last stands, and a second of it alerts.
+   * In the air, but samples are refused: the last judgement is kept, and ADVISORY and CAUTION are
+   * raised after one second.
    */
   BLIND
 }

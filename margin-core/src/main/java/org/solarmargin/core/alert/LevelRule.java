@@ -1,17 +1,20 @@
 package org.solarmargin.core.alert;
 
 /**
- * When one level is raised and cleared.
+ * The thresholds and delays by which one level is raised and cleared.
  *
- * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
- * of range or NaN.
+ * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+ * value is out of range or NaN.
  *
- * @param marginPercent raise below this margin, lower bound in percent of the remembered peak of
- *     demand; -100 to 500
- * @param timeSeconds raise below this time to zero margin, s; 0 switches the rule off; 0 to 600
- * @param onDelaySeconds the condition must stand this long, s; 0 to 60
- * @param offDelaySeconds the condition must be gone this long, s; 0 to 600
- * @param hysteresisPercent clear only above {@code marginPercent} plus this; 0 to 100
+ * @param marginPercent the level is raised when the lower bound of the margin is below this,
+ *     percent of the decaying peak demand; -100 to 500
+ * @param timeSeconds the level is raised when the time to zero margin is below this, s; 0 switches
+ *     this condition off; 0 to 600
+ * @param onDelaySeconds how long the condition must hold before the level is raised, s; 0 to 60
+ * @param offDelaySeconds how long the condition must have ended before the level is cleared, s; 0
+ *     to 600
+ * @param hysteresisPercent the level is cleared only above {@code marginPercent} plus this; 0 to
+ *     100
  */
 public record LevelRule(
     double marginPercent,

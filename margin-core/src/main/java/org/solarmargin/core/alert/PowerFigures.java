@@ -1,10 +1,10 @@
 package org.solarmargin.core.alert;
 
-/** The figures that the rules judge, as they stand when asked. */
+/** The power figures that the rules judge, each as it is at the time of the call. */
 public interface PowerFigures {
 
   /**
-   * Best estimate of the available power; under the demand it warns at once.
+   * Best estimate of the available power. If it is below the demand, all levels are raised at once.
    *
    * @return W
    */
@@ -27,7 +27,7 @@ public interface PowerFigures {
   /**
    * Time until the margin is zero at its present trend.
    *
-   * @return s; infinite unless falling
+   * @return s; infinite unless the margin is falling
    */
   double secondsToZero();
 }

@@ -4,24 +4,30 @@ import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Brings commands, voltage and current into the order of the instants to which they belong.
+ * Sorts commands, voltage and current by the instants to which they belong.
  *
- * <p>Feed commands and readings in the order of time, commands first at equal times; after each
- * reading call {@link #next} until it returns false. Voltage and current of one instant come
- * together; where they belong to different instants each comes alone, at its own. Nothing is
- * interpolated: an interpolated value moves too little, and a current that moves too little looks
- * like a dim sun, a voltage like a bright one. A reading waits for no longer than the other
- * channel's delay. No allocation after construction.
+ * <p>Feed commands and readings in order of time, commands first at equal times; after each reading
+ * call {@link #next} until it returns false. Voltage and current of one instant are returned
+ * together; if they belong to different instants, each is returned alone, at its own. Nothing is
+ * interpolated, because an interpolated value varies too little: a current that varies too little
+ * biases the estimated light low, a voltage that varies too little biases it high. A reading waits
+ * no longer than the other channel's delay. No allocation after construction.
  */
 public final class Aligner {
 
-  /** Lag over which the throttle is averaged where its timing cannot be trusted, s. */
+  /**
+   * Time constant of the average of the throttle when its timing cannot be trusted, s. Engineering
+   * judgement, not tuned.
+   */
   private static final double LEFT_OUT_SECONDS = 2;
 
-  /** A command so far from the average, relative, is a take-off or landing. */
+  /**
+   * A command that differs from the average by more than this, relative to the greater of the two,
+   * is taken as a take-off or landing. Engineering judgement, not tuned.
+   */
   private static final double LEFT_OUT_JUMP = 0.4;
 
-  /** Instants that differ by no more than rounding of delays and time stamps are one. */
+  /** Instants that differ by no more than the rounding of delays and time stamps are equal, ns. */
   private static final long TOLERANCE_NANOS = 400_000L;
 
   private static final double NANOS = 1e-9;
@@ -41,7 +47,7 @@ public final class Aligner {
   private double average;
 
   /**
-   * A front end that has seen nothing.
+   * Creates an aligner without readings or commands.
    *
    * @param model time model of the readings, not null
    * @param voltsSd noise of the voltage before its filter, 1 sigma, V
@@ -61,9 +67,10 @@ public final class Aligner {
   }
 
   /**
-   * Takes another time model from now on; what is on its way stays.
+   * Changes the time model from now on; waiting readings and commands are kept.
    *
-   * @param newModel not null; if the first one was known, its delays are no longer than that one's
+   * @param newModel not null; if the time model given at construction was known, the delays of this
+   *     one must not exceed its delays
    */
   public void configure(TimeModel newModel) {
     model = newModel;
@@ -72,7 +79,7 @@ public final class Aligner {
     amps.configure(newModel.amps());
   }
 
-  /** Forgets all readings and commands; the time model stays. */
+  /** Discards all readings and commands and keeps the time model. */
   public void reset() {
     commands.reset();
     volts.reset();
@@ -85,9 +92,9 @@ public final class Aligner {
   }
 
   /**
-   * Takes a command.
+   * Adds a command.
    *
-   * @param nanos when it was given, not before the last one
+   * @param nanos when it was given, ns, not before the last one
    * @param throttle 0 to 1
    */
   public void command(long nanos, double throttle) {
@@ -109,9 +116,9 @@ public final class Aligner {
   }
 
   /**
-   * Takes a fresh reading of the voltage.
+   * Adds a fresh reading of the voltage.
    *
-   * @param nanos when it was read, after the last one
+   * @param nanos when it was read, ns, after the last one
    * @param reading V
    */
   public void volts(long nanos, double reading) {
@@ -120,9 +127,9 @@ public final class Aligner {
   }
 
   /**
-   * Takes a fresh reading of the current.
+   * Adds a fresh reading of the current.
    *
-   * @param nanos when it was read, after the last one
+   * @param nanos when it was read, ns, after the last one
    * @param reading A
    */
   public void amps(long nanos, double reading) {
@@ -131,18 +138,18 @@ public final class Aligner {
   }
 
   /**
-   * Takes out the oldest reading whose instant is due: no earlier one can come. The first sample
-   * has both channels, whatever their instants.
+   * Removes the oldest reading that is due, that is, before which no other can arrive any more. The
+   * first sample has both channels, whatever their instants.
    *
-   * @param out gets instant, readings and variances; its throttle is left alone. A channel that is
-   *     absent keeps its last value.
+   * @param out receives instant, readings and variances; its throttle is not changed. An absent
+   *     channel keeps its last value.
    * @return false if no reading is due
    */
   public boolean next(Sample out) {
     if (!sampled) {
       return firstPair(out);
     }
-    // after the first pair, or a change of the time model, older readings tell nothing new
+    // after the first pair or a change of the time model, older readings carry no new information
     volts.dropUntil(lastSample + TOLERANCE_NANOS);
     amps.dropUntil(lastSample + TOLERANCE_NANOS);
     long instant = Math.min(volts.time(), amps.time());
@@ -154,7 +161,7 @@ public final class Aligner {
     return true;
   }
 
-  /** The newest readings of both channels, taken as simultaneous. */
+  /** The newest readings of both channels, treated as simultaneous. */
   private boolean firstPair(Sample out) {
     if (volts.empty() || amps.empty()) {
       return false;
@@ -189,9 +196,9 @@ public final class Aligner {
   }
 
   /**
-   * How much of a new voltage its filter takes in over a step.
+   * Weight of a new voltage in the output of its filter after one step.
    *
-   * @param seconds step, s
+   * @param seconds length of the step, s
    * @return 0 to 1; 1 without a filter
    */
   public double voltsNew(double seconds) {
@@ -199,9 +206,9 @@ public final class Aligner {
   }
 
   /**
-   * How much of a new current its filter takes in over a step.
+   * Weight of a new current in the output of its filter after one step.
    *
-   * @param seconds step, s
+   * @param seconds length of the step, s
    * @return 0 to 1; 1 without a filter
    */
   public double ampsNew(double seconds) {
@@ -209,17 +216,17 @@ public final class Aligner {
   }
 
   /**
-   * Whether a command waits that acts at this instant or before.
+   * Whether a waiting command takes effect at this instant or before.
    *
-   * @param nanos the instant
-   * @return true if {@link #commandTime} and {@link #takeCommand} have one
+   * @param nanos the instant, ns
+   * @return true if {@link #commandTime} and {@link #takeCommand} may be called
    */
   public boolean commandDue(long nanos) {
     return commands.due(nanos);
   }
 
   /**
-   * When the oldest waiting command acts.
+   * When the oldest waiting command takes effect.
    *
    * @return ns
    */
@@ -228,7 +235,7 @@ public final class Aligner {
   }
 
   /**
-   * Takes out the oldest waiting command.
+   * Removes the oldest waiting command.
    *
    * @return throttle, 0 to 1
    */

@@ -3,10 +3,10 @@ package org.solarmargin.core.align;
 import org.solarmargin.core.timing.ChannelTiming;
 
 /**
- * One sensor's readings with their delay taken back, until their instant is due.
+ * A queue of one sensor's readings, each dated back by the sensor's delay.
  *
- * <p>Holds as many readings as fit into the longest delay. While readings wait, one less than
- * {@value #SPACING_NANOS} ns behind another replaces it, so that the longest delay fits at any
+ * <p>Its capacity suffices for the longest delay. While readings wait, one that is less than
+ * {@value #SPACING_NANOS} ns later than another replaces it, so that the longest delay fits at any
  * rate.
  */
 final class Channel {
@@ -26,9 +26,9 @@ final class Channel {
   private double roundingVariance;
 
   /**
-   * A channel in which readings wait.
+   * Creates an empty queue.
    *
-   * @param longestSeconds how long at most, s
+   * @param longestSeconds the longest time that a reading waits, s
    */
   Channel(double longestSeconds) {
     capacity = SPARE + (int) Math.ceil(longestSeconds / NANOS / SPACING_NANOS);
@@ -47,7 +47,7 @@ final class Channel {
     size = 0;
   }
 
-  /** Takes a fresh reading, later than the last one. */
+  /** Adds a fresh reading, later than the last one. */
   void put(long nanos, double reading) {
     long instant = nanos - delayNanos;
     if (size > 0) {
@@ -73,7 +73,7 @@ final class Channel {
     return size == 0;
   }
 
-  /** Instant of the oldest waiting reading, ns; the end of time where none waits. */
+  /** Instant of the oldest waiting reading, ns; Long.MAX_VALUE if the queue is empty. */
   long time() {
     return size == 0 ? Long.MAX_VALUE : times[first];
   }
@@ -83,13 +83,13 @@ final class Channel {
     return values[first];
   }
 
-  /** Takes the oldest waiting reading out. */
+  /** Removes the oldest waiting reading. */
   void drop() {
     first = (first + 1) % capacity;
     size--;
   }
 
-  /** Drops readings of this instant and before. */
+  /** Removes the readings of this instant and before. */
   void dropUntil(long nanos) {
     while (size > 0 && times[first] <= nanos) {
       drop();
@@ -101,14 +101,14 @@ final class Channel {
   }
 
   /**
-   * How much of a reading is the new value, c = h / (tau + h) for a step h: the implicit form of
-   * {@code tau dy/dt + y = x}, whose mean lag is tau whatever the step.
+   * Weight of the new value in the filter's output, c = h / (tau + h) for a step h: the implicit
+   * Euler form of {@code tau dy/dt + y = x}, whose mean lag is tau for any step.
    */
   double fresh(double seconds) {
     return CommandQueue.share(seconds, filterSeconds);
   }
 
-  /** Variance of what rounding leaves: a uniform error. */
+  /** Variance of the rounding error, which is uniformly distributed. */
   double roundingVariance() {
     return roundingVariance;
   }

@@ -3,18 +3,18 @@ package org.solarmargin.core.align;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Throttle commands on their way to the motors: delayed, lagged, and taken out in the order in
- * which they act.
+ * A queue of throttle commands, delayed and lagged as on their way to the motors, and removed in
+ * the order in which they take effect.
  *
- * <p>Holds {@value #CAPACITY} commands. A command less than {@value #SPACING_NANOS} ns behind one
- * that waits replaces it, so that a delay of half a second fits at any rate.
+ * <p>Holds {@value #CAPACITY} commands. A command that is less than {@value #SPACING_NANOS} ns
+ * later than a waiting one replaces it, so that a delay of half a second fits at any rate.
  */
 final class CommandQueue {
 
   private static final int CAPACITY = 52;
   private static final long SPACING_NANOS = 10_000_000L;
 
-  /** What rounding may have done to delays and time stamps. */
+  /** The greatest rounding error of delays and time stamps, ns. */
   private static final long TOLERANCE_NANOS = 400_000L;
 
   private static final double NANOS = 1e-9;
@@ -44,7 +44,7 @@ final class CommandQueue {
     queued = Double.NaN;
   }
 
-  /** Takes a command given at an instant not before the last one's. */
+  /** Adds a command that was given at an instant not before the last one's. */
   void put(long nanos, double throttle) {
     if (!started) {
       started = true;
@@ -54,7 +54,7 @@ final class CommandQueue {
       acting = lagged(acting, throttle, share(seconds, motorLagSeconds));
     }
     lastNanos = nanos;
-    // a command that changes nothing is none: between two of them the state moves in one step
+    // a command that changes nothing is skipped: the state moves in one step between two commands
     if (acting != queued) {
       queued = acting;
       append(nanos + delayNanos, acting);
@@ -79,22 +79,22 @@ final class CommandQueue {
     size++;
   }
 
-  /** Share of the way to the new value that a first-order lag goes in a step, implicit Euler. */
+  /** Weight of the new value in one step of a first-order lag, implicit Euler. */
   static double share(double seconds, double lagSeconds) {
     return lagSeconds <= 0 ? 1 : seconds / (lagSeconds + seconds);
   }
 
-  /** A step of a first-order lag; without a lag the new value, to the bit. */
+  /** One step of a first-order lag; without a lag it returns the new value exactly. */
   static double lagged(double value, double target, double share) {
     return share == 1 ? target : value + share * (target - value);
   }
 
-  /** Whether a command waits that acts at this instant or before. */
+  /** Whether a waiting command takes effect at this instant or before. */
   boolean due(long nanos) {
     return size > 0 && times[first] <= nanos + TOLERANCE_NANOS;
   }
 
-  /** When the oldest waiting command acts, ns. */
+  /** When the oldest waiting command takes effect, ns. */
   long time() {
     return times[first];
   }
@@ -104,7 +104,7 @@ final class CommandQueue {
     return values[first];
   }
 
-  /** Takes the oldest waiting command out. */
+  /** Removes the oldest waiting command. */
   void drop() {
     first = (first + 1) % CAPACITY;
     size--;

@@ -1,20 +1,27 @@
 package org.solarmargin.core.align;
 
 /**
- * Means of voltage and current over one short time, for readings whose filters and delays are not
- * known: both become equally slow, so that what lies between them, up to a tenth of a second, tilts
- * the slope of the array's curve by little. Of readings at instants where both are fresh only those
- * count. Readings farther apart than the time pass as they are.
+ * Means of voltage and current over a common short window, for readings whose filters and delays
+ * are not known. Both channels then have nearly the same lag, so that a difference of up to a tenth
+ * of a second between them changes the slope of the array's curve only a little. If there are
+ * instants at which both readings are fresh, only those count. Readings farther apart than the
+ * window pass unchanged.
  */
 public final class CommonMean {
 
-  /** Over which means are taken. Chosen on flights whose current is 0.06 and 0.1 s late. */
+  /** Length of the window, s. Chosen on simulated flights whose current is 0.06 and 0.1 s late. */
   private static final double SECONDS = 0.15;
 
-  /** The same where voltage and current are never fresh at one instant. */
+  /**
+   * Length of the window if voltage and current are never fresh at the same instant, s. Twice the
+   * other; engineering judgement, not tuned.
+   */
   private static final double APART_SECONDS = 0.3;
 
-  /** Where one of the two is absent for so long, the other passes alone. */
+  /**
+   * If one of the two is absent for this long, s, the other passes alone. Engineering judgement,
+   * not tuned.
+   */
   private static final double ALONE_SECONDS = 1;
 
   private static final double LONGEST_GAP_SECONDS = 0.5;
@@ -32,17 +39,17 @@ public final class CommonMean {
   private long first;
   private long last;
 
-  /** Means of nothing. */
+  /** Creates an empty window. */
   public CommonMean() {}
 
-  /** Forgets what it has taken. */
+  /** Discards all readings. */
   public void reset() {
     started = false;
     due = false;
   }
 
   /**
-   * Takes a reading.
+   * Adds a reading.
    *
    * @param nanos when it was read, ns, after the last one
    * @param newVolts V; NaN if it is not fresh
@@ -119,7 +126,7 @@ public final class CommonMean {
   }
 
   /**
-   * How many readings the means are of.
+   * Number of readings in the means.
    *
    * @return 1 or more
    */

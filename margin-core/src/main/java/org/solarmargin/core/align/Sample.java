@@ -1,8 +1,9 @@
 package org.solarmargin.core.align;
 
 /**
- * What the filter corrects by: readings and throttle of one instant. One of the two readings may be
- * absent; it then has the last value. Refilled by its owner.
+ * The input of one measurement update: readings and throttle of one instant. One of the two
+ * readings may be absent; it then has its last value. The owner refills the object for each
+ * instant.
  */
 public final class Sample {
 
@@ -21,7 +22,7 @@ public final class Sample {
   /** Bus current, A. */
   public double amps;
 
-  /** Throttle that acts at the instant, as the filter is to see it, 0 to 1. */
+  /** Throttle in effect at the instant, after command delay and lag, 0 to 1. */
   public double throttle;
 
   /** Measured cell temperature, degrees Celsius; NaN if there is none. */
@@ -34,22 +35,24 @@ public final class Sample {
   public double ampsVariance;
 
   /**
-   * How much of the voltage is the new value, the rest what its filter held: 1 without a filter.
+   * Weight of the new value in the voltage reading; the rest is the filter's previous output. 1
+   * without a filter.
    */
   public double voltsNew = 1;
 
   /**
-   * How much of the current is the new value, the rest what its filter held: 1 without a filter.
+   * Weight of the new value in the current reading; the rest is the filter's previous output. 1
+   * without a filter.
    */
   public double ampsNew = 1;
 
-  /** Variance of what the voltage's rounding leaves behind the filter, V squared. */
+  /** Variance of the voltage's rounding error, which arises behind the filter, V squared. */
   public double voltsReadout;
 
-  /** Variance of what the current's rounding leaves behind the filter, A squared. */
+  /** Variance of the current's rounding error, which arises behind the filter, A squared. */
   public double ampsReadout;
 
-  /** A sample to be filled. */
+  /** Creates an empty sample. */
   public Sample() {}
 
   /**

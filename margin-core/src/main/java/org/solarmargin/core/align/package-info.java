@@ -1,10 +1,9 @@
 /**
- * The front end of the filter: brings readings and commands, each with its own filter, delay and
- * rate, to one common instant and one common lag. Not exported.
+ * The front end of the filter: dates readings and commands back or forward by their delays and
+ * passes them on in the order of the instants to which they belong. Not exported.
  *
- * <p>A reading {@code y} that passed a first-order low-pass filter of time constant {@code tau} is
- * inverted: {@code x = y + tau dy/dt}. What rounding leaves is amplified by that, so the inverse is
- * followed by a short common lag, which the throttle passes too: volts, amperes and throttle are
- * then all late by the same, small amount.
+ * <p>Readings are neither interpolated nor inverted: the output of a sensor's low-pass filter is a
+ * state of the estimator, and this package only states the weight of the new value in it. If the
+ * timing is not known, both readings are averaged over a common window instead.
  */
 package org.solarmargin.core.align;

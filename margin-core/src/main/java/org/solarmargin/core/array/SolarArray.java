@@ -4,8 +4,8 @@ import org.solarmargin.core.cell.CellCurve;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
- * A uniform array: {@code parallelStrings} strings of {@code seriesCells} equal cells, all in the
- * same light at the same temperature.
+ * A uniform array: {@code parallelStrings} strings of {@code seriesCells} equal cells, all under
+ * the same light and at the same temperature.
  *
  * <p>Accuracy and ranges are those of {@link CellCurve}. Mutable and allocation-free; one thread at
  * a time.
@@ -17,11 +17,11 @@ public final class SolarArray {
   private final CellCurve curve;
 
   /**
-   * An array at 1 sun and 25 degrees Celsius.
+   * Creates an array at 1 sun and 25 degrees Celsius.
    *
    * @param cell one cell, not null
    * @param seriesCells cells in each string, 1 to 10000
-   * @param parallelStrings strings side by side, 1 to 10000
+   * @param parallelStrings strings in parallel, 1 to 10000
    * @throws IllegalArgumentException if a count is out of range
    */
   public SolarArray(CellParameters cell, int seriesCells, int parallelStrings) {
@@ -31,7 +31,7 @@ public final class SolarArray {
   }
 
   /**
-   * Moves the array to a light and a temperature.
+   * Sets light and temperature.
    *
    * @param suns light over 1000 W/m2, 0 to 3
    * @param celsius cell temperature, -60 to 150
@@ -43,7 +43,7 @@ public final class SolarArray {
   /**
    * Bus voltage at a bus current.
    *
-   * @param busAmps A, as {@link CellCurve#voltsAt(double)} in range
+   * @param busAmps A; per string in the range of {@link CellCurve#voltsAt(double)}
    * @return V
    */
   public double voltsAt(double busAmps) {
@@ -78,7 +78,7 @@ public final class SolarArray {
     return parallelStrings * curve.shortCircuitAmps();
   }
 
-  /** Solves for the maximum power point, which the peak methods then describe. */
+  /** Solves for the maximum power point, which the peak methods then return. */
   public void solvePeak() {
     curve.solvePeak();
   }
@@ -120,7 +120,7 @@ public final class SolarArray {
   }
 
   /**
-   * Strings side by side.
+   * Strings in parallel.
    *
    * @return 1 to 10000
    */
@@ -131,7 +131,7 @@ public final class SolarArray {
   /**
    * The curve of one cell, shared with this array.
    *
-   * @return the live curve: moving it moves the array
+   * @return the curve itself, not a copy: changing it changes the array
    */
   public CellCurve curve() {
     return curve;

@@ -1,22 +1,23 @@
 package org.solarmargin.core.cell;
 
 /**
- * The current-voltage curve of one cell at one light and temperature.
+ * The current-voltage curve of one cell at a given light and temperature.
  *
  * <p>Single-diode model with the translation of W. De Soto, S. Klein, W. Beckman, Solar Energy 80
- * (2006) 78-88: photocurrent and shunt conductance with the light, saturation current with the cube
- * of temperature and a band gap, thermal voltage with temperature, series resistance constant. The
- * gap is an effective one, solved at construction so that the open-circuit voltage falls by the
- * cell's own coefficient at reference conditions; {@code TemperatureLaw} derives it. The curve is
- * explicit in the diode voltage {@code u = V + I Rs}, so every solve is a Newton iteration in u
- * with a fixed bound on its steps. Range: 0 to 3 suns, -60 to 150 degrees Celsius; light below 1e-6
- * suns counts as 1e-6. Claimed accuracy: 1e-9 relative in Voc, Isc, Vmp, Imp and Pmp against
- * 40-digit published solutions ({@code PreciseSolutionsTest}).
+ * (2006) 78-88: photocurrent and shunt conductance are proportional to the light, the saturation
+ * current follows the cube of temperature and a band gap, the thermal voltage is proportional to
+ * temperature, and the series resistance is constant. The band gap is an effective one, solved at
+ * construction so that the open-circuit voltage at reference conditions falls by the cell's own
+ * temperature coefficient; {@code TemperatureLaw} derives it. The curve is explicit in the diode
+ * voltage {@code u = V + I Rs}, so every solve is a Newton iteration in u with a fixed bound on its
+ * steps. Range: 0 to 3 suns, -60 to 150 degrees Celsius; light below 1e-6 suns is taken as 1e-6.
+ * Claimed accuracy: 1e-9 relative in Voc, Isc, Vmp, Imp and Pmp against 40-digit published
+ * solutions ({@code PreciseSolutionsTest}).
  *
- * <p>Light: the model's shunt conductance falls in proportion to it, that of real cells by less. A
- * shunt that takes 0.5 % of the current in full sun makes the model 0.8 % optimistic at 0.4 suns,
- * measured on outdoor curves from 0.41 to 1.22 suns, and some 2 % at 0.2 suns, where nothing was
- * measured: trust it from 0.4 suns on.
+ * <p>Light: the model's shunt conductance falls in proportion to the light, that of real cells
+ * falls more slowly. With a shunt that takes 0.5 % of the current in full sun, the model is 0.8 %
+ * optimistic at 0.4 suns, as measured on outdoor curves from 0.41 to 1.22 suns, and by
+ * extrapolation some 2 % at 0.2 suns. The model is valid from 0.4 suns on.
  *
  * <p>Mutable and allocation-free; one thread at a time.
  */
@@ -26,10 +27,13 @@ public final class CellCurve {
   private static final int ITERATIONS = 60;
   private static final double TOLERANCE = 1e-14;
 
-  /** Newton squares its error: after a step this small, relative, the rest is below 1e-11. */
+  /**
+   * Newton's method converges quadratically: after a relative step this small, the remaining error
+   * is below 1e-11.
+   */
   private static final double PEAK_TOLERANCE = 1e-6;
 
-  /** A warm start is good for so many steps of Newton; the bracket costs a logarithm. */
+  /** Newton steps after a warm start before a bracket is computed, which costs a logarithm. */
   private static final int FREE_STEPS = 3;
 
   private static final double K = Physics.BOLTZMANN_VOLTS_PER_KELVIN;
@@ -55,7 +59,7 @@ public final class CellCurve {
   private double atExponential;
 
   /**
-   * A curve at 1 sun and 25 degrees Celsius.
+   * Creates a curve at 1 sun and 25 degrees Celsius.
    *
    * @param cell the cell, not null
    */
@@ -68,7 +72,7 @@ public final class CellCurve {
   }
 
   /**
-   * Moves the curve to a light and a temperature.
+   * Sets light and temperature.
    *
    * @param suns light over 1000 W/m2, 0 to 3
    * @param celsius cell temperature, -60 to 150
@@ -78,7 +82,7 @@ public final class CellCurve {
   }
 
   /**
-   * Moves the curve and lets the cell differ from its parameters.
+   * Sets light and temperature for a cell that deviates from its parameters.
    *
    * @param suns light over 1000 W/m2, 0 to 3
    * @param celsius cell temperature, -60 to 150
@@ -91,8 +95,8 @@ public final class CellCurve {
   }
 
   /**
-   * Moves the curve and lets the cell differ from its parameters, its temperature coefficient
-   * included.
+   * Sets light and temperature for a cell that deviates from its parameters, including its
+   * temperature coefficient.
    *
    * @param suns light over 1000 W/m2, 0 to 3
    * @param celsius cell temperature, -60 to 150
@@ -115,7 +119,7 @@ public final class CellCurve {
     double logSaturationPlain = logSaturation + law.logGrowth(kelvin, vocCoeffShift);
     photocurrentSlope = light * cell.photocurrentAmps() * cell.photocurrentTempCoeffPerKelvin();
     photocurrent = light * cell.photocurrentAmps() + photocurrentSlope * aboveReference;
-    // stretching about the 1-sun open-circuit voltage keeps that voltage while n changes
+    // scaling about the 1-sun open-circuit voltage keeps that voltage while n changes
     double logRatio = logPhotocurrent - logSaturationPlain;
     pivotVolts = plainThermalVolts * logRatio;
     logSaturationNow = logPhotocurrent - logRatio / idealityFactor;
@@ -143,20 +147,23 @@ public final class CellCurve {
   /**
    * Terminal voltage at a current.
    *
-   * @param amps cell current, A, below the photocurrent plus a reverse leak through the shunt
-   * @return V; strongly negative where the current exceeds what the light gives and the shunt
-   *     carries the rest (reverse breakdown is not part of this model)
+   * @param amps cell current, A, below the photocurrent plus a reverse current through the shunt
+   * @return V; strongly negative if the current exceeds the photocurrent and the shunt carries the
+   *     rest (reverse breakdown is not part of this model)
    */
   public double voltsAt(double amps) {
-    double room = photocurrent + saturation - amps;
-    if (room <= 0 && shuntSiemens == 0) {
+    double innerAmps = photocurrent + saturation - amps;
+    if (innerAmps <= 0 && shuntSiemens == 0) {
       return Double.NEGATIVE_INFINITY;
     }
-    // from the right of the root the convex function is approached without overshoot
-    double u = room > 0 ? thermalVolts * (Math.log(room) - logSaturationNow) : room / shuntSiemens;
+    // the function is convex: started to the right of the root, Newton's method does not overshoot
+    double u =
+        innerAmps > 0
+            ? thermalVolts * (Math.log(innerAmps) - logSaturationNow)
+            : innerAmps / shuntSiemens;
     for (int i = 0; i < ITERATIONS; i++) {
       double e = Math.exp(u / thermalVolts + logSaturationNow);
-      double step = (room - e - u * shuntSiemens) / (e / thermalVolts + shuntSiemens);
+      double step = (innerAmps - e - u * shuntSiemens) / (e / thermalVolts + shuntSiemens);
       u += step;
       if (Math.abs(step) <= TOLERANCE * (1 + Math.abs(u))) {
         break;
@@ -198,7 +205,7 @@ public final class CellCurve {
   }
 
   /**
-   * Open-circuit voltage without the shunt: never below the true one, and cheap.
+   * Open-circuit voltage without the shunt: never below the true one, and fast to compute.
    *
    * @return V
    */
@@ -207,7 +214,7 @@ public final class CellCurve {
   }
 
   /**
-   * Voltage over which the diode's current grows by e: ideality times k T / q.
+   * Voltage over which the diode's current grows by a factor of e: ideality times k T / q.
    *
    * @return V
    */
@@ -243,8 +250,8 @@ public final class CellCurve {
   }
 
   /**
-   * Solves for the maximum power point; the peak methods and the {@code at...} methods then
-   * describe it. A warm start from the last solve is used where there is one.
+   * Solves for the maximum power point, which the peak methods and the {@code at...} methods then
+   * return. The solve starts from the last solution if there is one.
    */
   public void solvePeak() {
     boolean warm = peakDiodeVolts > 0;
@@ -290,7 +297,7 @@ public final class CellCurve {
   }
 
   /**
-   * Drops the warm start, so that the next {@link #solvePeak()} does not depend on earlier ones.
+   * Discards the warm start, so that the next {@link #solvePeak()} does not depend on earlier ones.
    */
   public void forgetPeak() {
     peakDiodeVolts = Double.NaN;
@@ -324,8 +331,8 @@ public final class CellCurve {
   }
 
   /**
-   * Evaluates the curve at a diode voltage; the {@code at...} methods then describe that point with
-   * no further exponential.
+   * Evaluates the curve at a diode voltage; the {@code at...} methods then return the values at
+   * that point without another exponential.
    *
    * @param diodeVolts u, V
    */
@@ -335,9 +342,10 @@ public final class CellCurve {
   }
 
   /**
-   * Moves the point by so little that the exponential needs no new evaluation.
+   * Moves the point by a small step, updating the exponential by its series to second order.
    *
-   * @param diodeVolts by how much, V; the current's error is below 1e-6 of the diode's for 1e-4 V
+   * @param diodeVolts the step, V; for 1e-4 V the current's error is below 1e-6 of the diode
+   *     current
    */
   public void nudge(double diodeVolts) {
     double share = diodeVolts / thermalVolts;
@@ -355,7 +363,7 @@ public final class CellCurve {
   }
 
   /**
-   * Slope of current with diode voltage at the point, sign turned.
+   * Negative slope of current with diode voltage at the point.
    *
    * @return -dI/du, A/V, more than 0
    */
@@ -364,7 +372,7 @@ public final class CellCurve {
   }
 
   /**
-   * Change of current with the logarithm of the light, diode voltage held.
+   * Derivative of current with respect to the logarithm of the light at constant diode voltage.
    *
    * @return A
    */
@@ -373,7 +381,7 @@ public final class CellCurve {
   }
 
   /**
-   * Change of current with cell temperature, diode voltage held.
+   * Derivative of current with respect to cell temperature at constant diode voltage.
    *
    * @return A/K
    */
@@ -383,7 +391,8 @@ public final class CellCurve {
   }
 
   /**
-   * Change of current with the logarithm of the ideality factor, diode voltage held.
+   * Derivative of current with respect to the logarithm of the ideality factor at constant diode
+   * voltage.
    *
    * @return A
    */
@@ -392,17 +401,17 @@ public final class CellCurve {
   }
 
   /**
-   * Change of current with the relative temperature coefficient of the open-circuit voltage, diode
-   * voltage held.
+   * Derivative of current with respect to the relative temperature coefficient of the open-circuit
+   * voltage at constant diode voltage.
    *
-   * @return A for a change of 1/K; 0 at the temperature of the bench
+   * @return A per 1/K; 0 at the bench temperature
    */
   public double atAmpsPerVocCoeff() {
     return -atExponential * logSaturationPerCoeff;
   }
 
   /**
-   * Series resistance in force.
+   * Present series resistance.
    *
    * @return ohm
    */

@@ -1,13 +1,13 @@
 package org.solarmargin.core.cell;
 
 /**
- * The five single-diode parameters of one cell at 1000 W/m2 and 25 degrees Celsius, and how the
- * cell follows temperature.
+ * The five single-diode parameters of one cell at 1000 W/m2 and 25 degrees Celsius, and its
+ * temperature coefficients.
  *
  * <p>Model: {@code I = IL - I0 (exp((V + I Rs) / (n k T / q)) - 1) - (V + I Rs) / Rsh}.
  *
- * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
- * of range or NaN.
+ * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+ * value is out of range or NaN.
  *
  * @param photocurrentAmps IL, A, more than 0
  * @param saturationAmps I0, A, more than 0 and less than IL
@@ -16,9 +16,9 @@ package org.solarmargin.core.cell;
  * @param shuntOhms Rsh, ohm, more than 0; positive infinity means no shunt
  * @param photocurrentTempCoeffPerKelvin relative change of IL, 1/K, within +-0.01
  * @param vocTempCoeffPerKelvin relative change of the open-circuit voltage at 1000 W/m2 and 25
- *     degrees Celsius, 1/K, -0.01 to below 0; the five parameters do not tell it
+ *     degrees Celsius, 1/K, -0.01 to below 0; the five parameters do not determine it
  * @param benchCelsius cell temperature at which the parameters were measured, -60 to 150: a change
- *     of the coefficient leaves the curve at this temperature as it is
+ *     of the temperature coefficient does not change the curve at this temperature
  */
 public record CellParameters(
     double photocurrentAmps,
@@ -60,8 +60,8 @@ public record CellParameters(
   }
 
   /**
-   * A cell measured at 25 degrees Celsius whose coefficient of the open-circuit voltage nobody
-   * states: {@link DataSheet#DEFAULT_VOC_TEMP_COEFF_PER_KELVIN} is taken.
+   * Creates a cell measured at 25 degrees Celsius whose temperature coefficient of the open-circuit
+   * voltage is not known: {@link DataSheet#DEFAULT_VOC_TEMP_COEFF_PER_KELVIN} is used.
    *
    * @param photocurrentAmps IL, A
    * @param saturationAmps I0, A
@@ -89,7 +89,7 @@ public record CellParameters(
   }
 
   /**
-   * The same cell with another temperature law.
+   * The same cell with another temperature coefficient of the open-circuit voltage.
    *
    * @param coeffPerKelvin relative change of the open-circuit voltage, 1/K, -0.01 to below 0
    * @param celsius cell temperature at which the parameters were measured, -60 to 150
@@ -108,13 +108,13 @@ public record CellParameters(
   }
 
   /**
-   * A cell whose five parameters were found at another temperature, carried to 25 degrees Celsius
-   * by its own temperature law.
+   * Creates a cell whose five parameters were measured at another temperature, translated to 25
+   * degrees Celsius by its own temperature law.
    *
-   * @param celsius cell temperature at which the parameters hold, -60 to 150; the bench of the
-   *     result
-   * @param photocurrentAmps IL there in 1000 W/m2, A
-   * @param saturationAmps I0 there, A
+   * @param celsius cell temperature at which the parameters hold, -60 to 150; the bench temperature
+   *     of the result
+   * @param photocurrentAmps IL at that temperature and 1000 W/m2, A
+   * @param saturationAmps I0 at that temperature, A
    * @param ideality n
    * @param seriesOhms Rs, ohm
    * @param shuntOhms Rsh in 1000 W/m2, ohm
@@ -149,7 +149,7 @@ public record CellParameters(
               vocTempCoeffPerKelvin,
               celsius);
       TemperatureLaw law = new TemperatureLaw(cell);
-      // a smaller I0 grows faster, nearly by one rate: Newton's step with that rate
+      // a smaller I0 grows faster, at a nearly constant rate: a Newton step with that rate
       double miss = wanted - log - law.logGrowth(kelvin, 0);
       double rate = TemperatureLaw.growthPerLogRatio(vocTempCoeffPerKelvin);
       double step = miss / (1 - rate * TemperatureLaw.span(kelvin));

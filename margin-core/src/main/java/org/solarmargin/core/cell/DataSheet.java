@@ -1,19 +1,20 @@
 package org.solarmargin.core.cell;
 
 /**
- * What a data sheet says of one cell at 1000 W/m2 and 25 degrees Celsius, and the way from there to
+ * The data-sheet values of one cell at 1000 W/m2 and 25 degrees Celsius, and their conversion to
  * the five parameters of the single-diode model.
  *
  * <p>Source: W. De Soto, S. Klein, W. Beckman, Solar Energy 80 (2006) 78-88: short circuit, open
  * circuit, the maximum power point, zero slope of power there, and the temperature coefficient of
  * the open-circuit voltage. The first three are linear in IL, I0 and 1/Rsh once n and Rs are given;
- * Rs is found by bisection within n, and n by bisection on the coefficient that silicon's own band
- * gap would give. Where that coefficient and the knee cannot both hold with physical resistances,
- * the knee is kept exactly and the nearest n is taken; the cell obeys the sheet's coefficient in
- * any case, by its effective band gap ({@code TemperatureLaw}).
+ * for each n, Rs is found by bisection, and n itself by bisection on the temperature coefficient
+ * that silicon's own band gap would give. If no physical resistances satisfy both that coefficient
+ * and the maximum power point, the maximum power point is met exactly and the nearest n is used;
+ * the cell has the data sheet's coefficient in any case, by its effective band gap ({@code
+ * TemperatureLaw}).
  *
- * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
- * of range or NaN.
+ * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+ * value is out of range or NaN.
  *
  * @param iscAmps short-circuit current, A
  * @param vocVolts open-circuit voltage, V
@@ -30,15 +31,18 @@ public record DataSheet(
     double iscTempCoeffPerKelvin,
     double vocTempCoeffPerKelvin) {
 
-  /** Relative temperature coefficient of Isc for crystalline silicon, 1/K (Sandia module rows). */
+  /**
+   * Relative temperature coefficient of Isc for crystalline silicon, 1/K (typical of the modules in
+   * the Sandia module database).
+   */
   public static final double DEFAULT_ISC_TEMP_COEFF_PER_KELVIN = 0.0005;
 
   /**
-   * Relative temperature coefficient of Voc for crystalline silicon, 1/K, where nobody states one:
-   * the middle of what is published by technology. Medians of the Sandia module database (King et
-   * al., SAND2004-3535; rows of 2015): -0.379 %/K of 137 monocrystalline and -0.368 of 215
-   * multicrystalline modules, -0.272 to -0.314 of 29 back-contact modules; -0.264 and -0.233 %/K of
-   * newer passivated contacts (EPJ Photovoltaics 2025, 20240072, table 5).
+   * Relative temperature coefficient of Voc for crystalline silicon, 1/K, used if none is stated:
+   * the middle of the published values of the different technologies. Medians of the Sandia module
+   * database (King et al., SAND2004-3535; entries of 2015): -0.379 %/K for 137 monocrystalline and
+   * -0.368 for 215 multicrystalline modules, -0.272 to -0.314 for 29 back-contact modules; -0.264
+   * and -0.233 %/K for newer passivated contacts (EPJ Photovoltaics 2025, 20240072, table 5).
    */
   public static final double DEFAULT_VOC_TEMP_COEFF_PER_KELVIN = -0.0033;
 
@@ -69,9 +73,9 @@ public record DataSheet(
   }
 
   /**
-   * The five parameters that reproduce the sheet.
+   * The five parameters that reproduce the data sheet.
    *
-   * @return parameters whose Isc, Voc, Impp and Vmpp equal the sheet's to about 1e-9
+   * @return parameters whose Isc, Voc, Impp and Vmpp equal the data sheet's to about 1e-9
    * @throws IllegalArgumentException if no single-diode cell passes through the four points
    */
   public CellParameters toParameters() {
@@ -88,7 +92,7 @@ public record DataSheet(
         bestMiss = Math.abs(miss);
         bestIdeality = ideality;
       }
-      // the miss falls with the ideality; where no cell exists the root may hide beside the edge
+      // the miss falls with the ideality; the root may lie next to a range in which no cell exists
       boolean crossed = previous > 0 && !(miss > 0);
       boolean entered = !wasThere && miss <= 0;
       if (crossed || entered) {
@@ -118,7 +122,9 @@ public record DataSheet(
     return withIdeality(miss <= bestMiss ? found : bestIdeality);
   }
 
-  /** Where no cell exists: below the root if the search entered from there, above it otherwise. */
+  /**
+   * Bisects for the ideality; a range without a cell lies above the root or below it, as stated.
+   */
   private double bisectIdeality(double low, double high, boolean noneIsAbove) {
     double below = low;
     double above = high;
@@ -136,18 +142,18 @@ public record DataSheet(
   }
 
   /**
-   * Coefficient that silicon's own gap gives the cell of this ideality minus the sheet's, 1/K; NaN
-   * if there is no cell.
+   * The coefficient that silicon's own band gap gives a cell of this ideality, minus the data
+   * sheet's, 1/K; NaN if there is no cell.
    */
   private double coefficientMiss(double ideality) {
     CellParameters cell = withIdeality(ideality);
     return cell == null ? Double.NaN : TemperatureLaw.siliconVocCoeff(cell) - vocTempCoeffPerKelvin;
   }
 
-  /** The cell through the points with zero slope of power at the knee; null if none is physical. */
+  /** The cell through the points whose power peaks at the knee; null if none is physical. */
   private CellParameters withIdeality(double ideality) {
     double thermalVolts = ideality * Physics.BOLTZMANN_VOLTS_PER_KELVIN * Physics.REFERENCE_KELVIN;
-    // more series resistance bends the knee less: the slope of power there changes sign once
+    // the slope of power at the knee changes sign once over the series resistance
     double low = 0;
     double high = (vocVolts - vmppVolts) / imppAmps;
     if (powerSlope(thermalVolts, low) * powerSlope(thermalVolts, high * 0.999) >= 0) {
@@ -180,7 +186,7 @@ public record DataSheet(
         Physics.REFERENCE_KELVIN - Physics.ZERO_CELSIUS_KELVIN);
   }
 
-  /** dP/dV at the sheet's knee, A. */
+  /** dP/dV at the data sheet's maximum power point, A. */
   private double powerSlope(double thermalVolts, double seriesOhms) {
     double[] x = linearPart(thermalVolts, seriesOhms);
     double diodeVolts = vmppVolts + imppAmps * seriesOhms;
@@ -188,14 +194,14 @@ public record DataSheet(
     return imppAmps - vmppVolts * conductance / (1 + conductance * seriesOhms);
   }
 
-  /** IL, I0 and 1/Rsh that put the curve through the three points. */
+  /** IL, I0 and 1/Rsh of the curve through the three points. */
   private double[] linearPart(double thermalVolts, double seriesOhms) {
     double uShort = iscAmps * seriesOhms;
     double uKnee = vmppVolts + imppAmps * seriesOhms;
     double eShort = Math.expm1(uShort / thermalVolts);
     double eKnee = Math.expm1(uKnee / thermalVolts);
     double eOpen = Math.expm1(vocVolts / thermalVolts);
-    // subtract the short-circuit row to eliminate IL, then Cramer on I0 and 1/Rsh
+    // subtract the short-circuit equation to eliminate IL, then Cramer's rule for I0 and 1/Rsh
     double a = eOpen - eShort;
     double b = vocVolts - uShort;
     double c = eKnee - eShort;

@@ -1,6 +1,6 @@
 package org.solarmargin.core.cell;
 
-/** Constants of nature, of silicon, and of the standard test conditions. */
+/** Physical constants, properties of silicon, and the standard test conditions. */
 public final class Physics {
 
   /** Boltzmann constant over elementary charge, V/K (SI 2019, both exact). */

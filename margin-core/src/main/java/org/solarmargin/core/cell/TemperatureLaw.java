@@ -1,42 +1,44 @@
 package org.solarmargin.core.cell;
 
 /**
- * How the saturation current grows with temperature, so that the open-circuit voltage falls by a
- * stated coefficient.
+ * The growth of the saturation current with temperature that makes the open-circuit voltage fall by
+ * a stated coefficient.
  *
- * <p>W. De Soto, S. Klein, W. Beckman (Solar Energy 80, 2006, 78-88) have {@code I0 = I0ref (T /
- * Tref)^3 exp(Eref / (k Tref) - E(T) / (k T))} with silicon's gap, falling linearly with
- * temperature. A linear gap is the same as its value extrapolated to 0 K, held constant, so
+ * <p>W. De Soto, S. Klein, W. Beckman (Solar Energy 80, 2006, 78-88) use {@code I0 = I0ref (T /
+ * Tref)^3 exp(Eref / (k Tref) - E(T) / (k T))} with silicon's band gap, which falls linearly with
+ * temperature. A linear band gap is equivalent to a constant one of its value extrapolated to 0 K,
+ * so
  *
  * <pre>  ln(I0 / I0ref) = 3 (ln(T / Tref) - x / Tref) + s x,   x = Tref^2 (1 / Tref - 1 / T)</pre>
  *
  * <p>where {@code s = d ln I0 / dT} at Tref is {@code 3 / Tref + Eg0 / (k Tref^2)}. With an
- * ideality n fitted to a curve, silicon's own gap makes the voltage fall by {@code n (Eg0 / T + 3 k
- * / q) - Voc / T}: 2.5 to 3.3 mV/K a cell for n of 1.06 to 1.28, where modules show 2.1 to 2.2. So
- * the gap is not silicon's here but an effective one, solved from the coefficient. With {@code F =
- * I0 exp(V / a)} the diode's current at the open-circuit voltage V, {@code a = n k T / q}, G the
- * shunt conductance and A and B the relative coefficients of photocurrent and V, differentiating
- * {@code IL + I0 = F + G V} by temperature gives
+ * ideality n fitted to a curve, silicon's own band gap makes the voltage fall by {@code n (Eg0 / T
+ * + 3 k / q) - Voc / T}: 2.5 to 3.3 mV/K for each cell for n of 1.06 to 1.28, whereas modules show
+ * 2.1 to 2.2. The band gap used here is therefore an effective one, solved from the coefficient.
+ * With {@code F = I0 exp(V / a)} the diode's current at the open-circuit voltage V, {@code a = n k
+ * T / q}, G the shunt conductance and A and B the relative coefficients of photocurrent and V,
+ * differentiating {@code IL + I0 = F + G V} with respect to temperature gives
  *
  * <pre>  s = (A IL + F V / (a T) - B V (F / a + G)) / (F - I0),   Eg0 = k Tref^2 (s - 3 / Tref)
  * </pre>
  *
- * <p>Accuracy: the slope of the open-circuit voltage at reference conditions is the stated one to
- * 1e-5 ({@code TemperatureLawTest}) where the shunt takes up to 30 % of the photocurrent there; a
- * shunt that takes more would hold the voltage by itself, and counts as 30 % in this law. With De
- * Soto's own coefficient the published rows come back to ten digits ({@code DeSotoTest}).
+ * <p>Accuracy: the slope of the open-circuit voltage at reference conditions equals the stated one
+ * to 1e-5 ({@code TemperatureLawTest}) if the shunt takes up to 30 % of the photocurrent there. A
+ * shunt that takes more would determine the voltage by itself; this law limits its share to 30 %.
+ * With De Soto's own coefficient the published values are reproduced to ten digits ({@code
+ * DeSotoTest}).
  *
- * <p>A change of the coefficient turns the law about the temperature of the bench: what was
- * measured there stands.
+ * <p>A change of the coefficient pivots about the bench temperature, so that the curve measured
+ * there does not change.
  */
 final class TemperatureLaw {
 
   private static final double REFERENCE = Physics.REFERENCE_KELVIN;
 
-  /** Power of temperature in the saturation current beside the gap. */
+  /** Exponent of temperature in the saturation current's prefactor. */
   private static final double POWER = 3;
 
-  /** Silicon's gap extrapolated linearly to 0 K, V. */
+  /** Silicon's band gap extrapolated linearly to 0 K, V. */
   private static final double SILICON_GAP_VOLTS =
       Physics.BAND_GAP_VOLTS * (1 - Physics.BAND_GAP_TEMP_COEFF * REFERENCE);
 
@@ -55,7 +57,7 @@ final class TemperatureLaw {
     benchSpan = span(cell.benchCelsius() + Physics.ZERO_CELSIUS_KELVIN);
   }
 
-  /** The coefficient of the open-circuit voltage that silicon's own gap would give, 1/K. */
+  /** The coefficient of the open-circuit voltage that silicon's own band gap would give, 1/K. */
   static double siliconVocCoeff(CellParameters cell) {
     double silicon =
         POWER / REFERENCE
@@ -64,13 +66,13 @@ final class TemperatureLaw {
     return (silicon - open.growth(0)) / open.growthPerCoeff();
   }
 
-  /** x: temperature over the reference on the scale of 1 / T, K. */
+  /** x, the temperature above the reference on the scale of 1 / T, K. */
   static double span(double kelvin) {
     return REFERENCE * (kelvin - REFERENCE) / kelvin;
   }
 
   /**
-   * Logarithm of the saturation current over that at reference conditions.
+   * Logarithm of the ratio of the saturation current to that at reference conditions.
    *
    * @param kelvin cell temperature
    * @param coeffShift added to the coefficient, 1/K
@@ -82,24 +84,24 @@ final class TemperatureLaw {
         + coeffShift * growthPerCoeff * (x - benchSpan);
   }
 
-  /** Change of {@link #logGrowth} with temperature, 1/K. */
+  /** Derivative of {@link #logGrowth} with respect to temperature, 1/K. */
   double perKelvin(double kelvin, double coeffShift) {
     double ratio = REFERENCE / kelvin;
     return POWER / kelvin
         + (growth - POWER / REFERENCE + coeffShift * growthPerCoeff) * ratio * ratio;
   }
 
-  /** Change of {@link #logGrowth} with the coefficient, K. */
+  /** Derivative of {@link #logGrowth} with respect to the coefficient, K. */
   double perCoefficient(double kelvin) {
     return growthPerCoeff * (span(kelvin) - benchSpan);
   }
 
-  /** Roughly, change of s with ln(IL / I0), 1/K. */
+  /** Approximate derivative of s with respect to ln(IL / I0), 1/K. */
   static double growthPerLogRatio(double vocCoeff) {
     return 1 / REFERENCE - vocCoeff;
   }
 
-  /** What the open circuit at reference conditions says of s. */
+  /** The relation between s and the open circuit at reference conditions. */
   private static final class OpenCircuit {
 
     private final CellParameters cell;
@@ -114,7 +116,8 @@ final class TemperatureLaw {
       double all = cell.photocurrentAmps() + cell.saturationAmps();
       double v = thermalVolts * Math.log(all / cell.saturationAmps());
       siemens = Math.min(1 / cell.shuntOhms(), MOST_SHUNT_SHARE * all / v);
-      // from the right of the root the convex function is approached without overshoot
+      // the function is convex: started to the right of the root, Newton's method does not
+      // overshoot
       for (int i = 0; i < ITERATIONS; i++) {
         double e = cell.saturationAmps() * Math.exp(v / thermalVolts);
         double step = (all - e - v * siemens) / (e / thermalVolts + siemens);
@@ -134,7 +137,7 @@ final class TemperatureLaw {
       return (photo + thermal) / (diodeAmps - cell.saturationAmps()) + vocCoeff * growthPerCoeff();
     }
 
-    /** Change of s with that coefficient. */
+    /** Derivative of s with respect to that coefficient. */
     double growthPerCoeff() {
       double conductance = diodeAmps / thermalVolts + siemens;
       return -volts * conductance / (diodeAmps - cell.saturationAmps());

@@ -1,10 +1,14 @@
 package org.solarmargin.core.estimator;
 
-/** On the ground or in the air, as the throttle has it. */
+/** Whether the craft is on the ground or in the air, judged by the throttle. */
 final class AirborneWatch {
 
+  /** Throttle relative to hover from which the craft is in the air: engineering judgement. */
   private static final double AIRBORNE_SHARE = 0.4;
+
+  /** Time below that throttle after which it is on the ground, s: engineering judgement. */
   private static final double LANDED_SECONDS = 0.5;
+
   private static final double NANOS = 1e-9;
 
   private final double airborneThrottle;
@@ -29,7 +33,9 @@ final class AirborneWatch {
     seconds = forSeconds;
   }
 
-  /** In the air from the first command above 40 % of the hover throttle until 0.5 s below it. */
+  /**
+   * The craft is in the air from the first command of 40 % of hover throttle until 0.5 s below it.
+   */
   void follow(long nanos, double throttle) {
     double step = Math.max((nanos - lastNanos) * NANOS, 0);
     lastNanos = nanos;

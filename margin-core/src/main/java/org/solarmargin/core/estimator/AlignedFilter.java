@@ -6,16 +6,17 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * A filter behind its own time model: commands and readings in, corrected state out. The estimator
- * has one; time models are compared by running others beside it.
+ * A filter with the time model of its input: it takes commands and readings and gives the corrected
+ * state. The estimator has one; the search for the time model runs others in parallel.
  */
 final class AlignedFilter {
 
   private static final double NANOS = 1e-9;
 
   /**
-   * Commands that come within a short step and differ by little act on the rotors as their mean,
-   * and the readings see the last one.
+   * Commands within a short step that differ by no more than this act on the rotors as their mean;
+   * for the readings the last one counts. This and the length of a short step are engineering
+   * judgement, not tuned.
    */
   private static final double SMALL_MOVE = 0.02;
 
@@ -42,7 +43,7 @@ final class AlignedFilter {
     configure(model);
   }
 
-  /** Takes another time model from now on. */
+  /** Changes the time model from now on. */
   void configure(TimeModel model) {
     aligner.configure(model);
     filter.setFiltered(model.volts().filterSeconds() > 0 || model.amps().filterSeconds() > 0);
@@ -59,14 +60,14 @@ final class AlignedFilter {
     elapsed = 0;
   }
 
-  /** Begins anew at the present sample, keeping what is on its way. */
+  /** Reinitialises the filter at the present sample; waiting readings and commands are kept. */
   void restart() {
     filter.reset();
     array.curve().forgetPeak();
     filter.start(sample.volts, sample.amps, throttle);
   }
 
-  /** Takes up a state that the filter has been given, as of an instant. */
+  /** Continues from a state that the filter has been given, valid at an instant. */
   void resume(long nanos) {
     started = true;
     commanded = true;
@@ -75,33 +76,34 @@ final class AlignedFilter {
   }
 
   /**
-   * The filter has been given a state of an earlier instant: carries it on to the present sample.
+   * Propagates a state of an earlier instant, which the filter has been given, to the present
+   * sample.
    */
   void returnFrom(long nanos) {
     filter.coast(Math.max((now - nanos) * NANOS, 0), throttle);
     filter.holdFiltered(sample.volts, sample.amps);
   }
 
-  /** Takes a command; commands come in the order of time. */
+  /** Adds a command; commands must arrive in order of time. */
   void command(long nanos, double newThrottle) {
     aligner.command(nanos, newThrottle);
     if (!commanded) {
-      // until a delayed command acts, the first one given is the best guess
+      // until a delayed command takes effect, the first one is the best guess
       throttle = newThrottle;
       commanded = true;
     }
   }
 
-  /** Takes a reading; what is not fresh is NaN. */
+  /** Adds a reading; a value that is not fresh is NaN. */
   void reading(long nanos, double volts, double amps, double cellCelsius) {
     reading(nanos, volts, amps, cellCelsius, 1);
   }
 
   /**
-   * Takes the mean of readings; what is not fresh is NaN.
+   * Adds the mean of several readings; a value that is not fresh is NaN.
    *
-   * @param count of them; their noise is taken to fall by its fourth root, for what lies between
-   *     voltage and current does not average out
+   * @param count number of readings; the sigma of the noise is reduced by its fourth root only,
+   *     because the time difference between voltage and current does not average out
    */
   void reading(long nanos, double volts, double amps, double cellCelsius, int count) {
     meanOf = count;
@@ -115,9 +117,9 @@ final class AlignedFilter {
   }
 
   /**
-   * Predicts to the newest instant that all channels know.
+   * Predicts to the next instant at which a reading is due.
    *
-   * @return false if there is none newer than the last
+   * @return false if none is due
    */
   boolean predict() {
     if (!commanded || !aligner.next(sample)) {
@@ -149,7 +151,7 @@ final class AlignedFilter {
     return filter.correct(sample, mayHold);
   }
 
-  /** Lets time pass where no sample comes. */
+  /** Propagates the state while no sample arrives. */
   void coast(long nanos) {
     double seconds = Math.max((nanos - now) * NANOS, 0);
     takeCommands(nanos);
@@ -183,7 +185,8 @@ final class AlignedFilter {
   }
 
   /**
-   * The filters take in each step's end once the next one begins, or with the reading there.
+   * The sensors' filters are updated to the end of each step when the next step begins, or by the
+   * reading at its end.
    *
    * @param impulse integral of the throttle from now on, ns
    */

@@ -1,11 +1,12 @@
 package org.solarmargin.core.estimator;
 
 /**
- * The last state before a burst of outliers, to return to when it has ended: what was learned in
- * the burst, of the cells, the rotors and of shadows, is not of this craft.
+ * The last state before a burst of outliers, which is restored when the burst has ended, because
+ * what was learned of cells, rotors and shadows during the burst is not valid for this craft.
  */
 final class Checkpoint {
 
+  /** Interval between saved states, s. Engineering judgement, not tuned. */
   private static final double SPACING_SECONDS = 3;
 
   private final byte[] state = new byte[MarginEstimator.STATE_BYTES];
@@ -22,13 +23,13 @@ final class Checkpoint {
     since = SPACING_SECONDS;
   }
 
-  /** Whether the time has come to keep a state. */
+  /** Whether a new state is to be saved. */
   boolean due(double step) {
     since += step;
     return since >= SPACING_SECONDS;
   }
 
-  /** Where the state of an instant goes. */
+  /** The buffer into which the state of an instant is to be written. */
   byte[] keep(long now) {
     kept = true;
     nanos = now;
@@ -36,17 +37,17 @@ final class Checkpoint {
     return state;
   }
 
-  /** Whether there is a state. */
+  /** Whether a state has been saved. */
   boolean kept() {
     return kept;
   }
 
-  /** The state kept last. */
+  /** The state saved last. */
   byte[] state() {
     return state;
   }
 
-  /** Its instant. */
+  /** The instant of that state, ns. */
   long nanos() {
     return nanos;
   }

@@ -3,28 +3,30 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * How far the air over the cells departs from its own mean: a wind that cools in gusts moves it
- * much further and faster than weather does, and the filter must then follow it faster.
+ * How far the effective air temperature at the cells departs from its own mean. Gusty wind that
+ * cools the cells changes it much further and faster than weather does, and the filter must then
+ * follow it faster.
  *
- * <p>The estimated air is slower than the true one and shows less than its departures, so they
- * count for more. Over still or steady air the sigma stays what the prior states.
+ * <p>The estimated temperature lags the true one and understates its departures, so they are scaled
+ * up. In still or steady air the sigma is the one stated by the prior.
  */
 final class CoolingWatch {
 
-  /** Over which the mean follows the air, s: longer than gusts of 5 to 60 s. */
+  /** Time constant of the mean, s: as long as the longest of gusts of 5 to 60 s. */
   private static final double MEAN_SECONDS = 60;
 
-  /** Over which squared departures are averaged, s. */
+  /** Time constant of the mean squared departure, s. Engineering judgement, not tuned. */
   private static final double SQUARE_SECONDS = 10;
 
+  /** Sigma over the root mean square of the departures. Engineering judgement, not tuned. */
   private static final double FACTOR = 2.5;
 
-  /** Largest sigma, K. */
+  /** Largest sigma, K. Engineering judgement, not tuned. */
   private static final double LARGEST_SD = 10;
 
   private static final double LONGEST_STEP = 1;
 
-  /** So long after take-off the estimated air still comes from what it was on the ground, s. */
+  /** Time after take-off during which the estimate still depends on its value on the ground, s. */
   private static final double START_SECONDS = 3;
 
   private double flownSeconds;
@@ -38,10 +40,10 @@ final class CoolingWatch {
   }
 
   /**
-   * Follows the estimated air.
+   * Follows the estimated air temperature.
    *
-   * @param kelvin of the air over the profile's
-   * @param sd sigma of the air as the prior states it, K
+   * @param kelvin air temperature above the profile's, K
+   * @param sd sigma of the air temperature as stated by the prior, K
    * @return sigma to use, K, at least {@code sd}
    */
   double follow(double seconds, double kelvin, double sd) {

@@ -7,43 +7,43 @@ import static org.solarmargin.core.estimator.State.UNFILTERED;
 import java.util.Arrays;
 
 /**
- * A symmetric matrix over the states, stored whole, updated in place.
+ * A symmetric matrix over the states, stored in full and updated in place.
  *
- * <p>The scalar form is written out because this is the hot path; {@code CovarianceTest} holds it
- * against plain matrix products.
+ * <p>The loops are written out because this is the hot path; {@code CovarianceTest} compares them
+ * with plain matrix products.
  */
 final class Covariance {
 
   private final double[] p;
 
-  /** Room for the caller's next row or linear form, and for a row under way. */
+  /** Scratch space for the caller's next row or linear form. */
   private final double[] form = new double[SIZE];
 
   private final double[] row = new double[SIZE];
 
-  /** States that there is room for. */
+  /** Number of states that the matrix can hold. */
   private final int size;
 
-  /** States in use, from the first on. */
+  /** Number of states in use, counted from the first. */
   private int active = UNFILTERED;
 
-  /** Of all states. */
+  /** Creates a matrix over all states. */
   Covariance() {
     this(true);
   }
 
   /**
-   * Nothing in it.
+   * Creates a matrix of zeros.
    *
-   * @param filters whether there is room for the states of the sensors' filters; without, they are
-   *     0 and stay so
+   * @param filters whether it includes the states of the sensors' filters; without them, their
+   *     entries are always 0
    */
   Covariance(boolean filters) {
     size = filters ? SIZE : UNFILTERED;
     p = new double[size * size];
   }
 
-  /** Room for a row to transform by or a form to multiply with; one at a time. */
+  /** Scratch space for one row or linear form at a time. */
   double[] form() {
     return form;
   }
@@ -67,12 +67,12 @@ final class Covariance {
     Arrays.fill(p, 0);
   }
 
-  /** Takes the states of the sensors' filters into use, or leaves them out. */
+  /** Includes the states of the sensors' filters, or excludes them. */
   void setFiltered(boolean filtered) {
     active = filtered ? size : UNFILTERED;
   }
 
-  /** Scales one state: its row and column by the factor, its variance by the square. */
+  /** Scales one state: its row and column by the factor, its variance by the factor's square. */
   void scale(int i, double factor) {
     int base = i * size;
     for (int j = 0; j < active; j++) {
@@ -83,9 +83,11 @@ final class Covariance {
     p[base + i] *= factor;
   }
 
-  /** P becomes F P F', where F is the identity but for row {@code target}, which is {@code f}. */
+  /**
+   * Sets P to F P F', where F is the identity except for row {@code target}, which is {@code f}.
+   */
   void transformRow(int target, double[] f) {
-    // a row of its own shares no memory with P, so that the loops over it vectorise
+    // a separate row does not alias P, so that the loops over it vectorise
     double[] moved = row;
     times(f, moved);
     double own = 0;
@@ -100,7 +102,7 @@ final class Covariance {
     }
   }
 
-  /** {@code out} becomes P a; {@code out} is another array than {@code a}. */
+  /** Sets {@code out} to P a; {@code out} must not be the same array as {@code a}. */
   void times(double[] a, double[] out) {
     Arrays.fill(out, 0, active, 0);
     for (int j = 0; j < active; j++) {
@@ -115,9 +117,9 @@ final class Covariance {
   }
 
   /**
-   * P becomes P - ph ph' / s; among the constants only {@code share} of it is taken away: 0 is the
-   * form of Schmidt (1966) with their gain at zero, {@code 1 - (1 - b)^2} that of Brink (2017) with
-   * their gain at the share b of the full one.
+   * Sets P to P - ph ph' / s; between two constants only the {@code share} of it is subtracted: 0
+   * is the form of Schmidt (1966), in which their gain is zero, {@code 1 - (1 - b)^2} that of Brink
+   * (2017), in which their gain is the share b of the full gain.
    */
   void downdate(double[] ph, double s, double share) {
     double inverse = 1 / s;
@@ -133,8 +135,8 @@ final class Covariance {
   }
 
   /**
-   * Two downdates in one pass; the second's vector must already be free of the first. The states of
-   * the sensors' filters are left alone: they are set anew after each reading.
+   * Two downdates in one pass; the second vector must already be orthogonalised to the first. The
+   * states of the sensors' filters are not changed: they are set after each reading.
    */
   void downdate(double[] a, double sa, double[] b, double sb, double share) {
     double inverseA = 1 / sa;
@@ -153,13 +155,13 @@ final class Covariance {
     }
   }
 
-  /** Share of the full downdate between two states: between two constants it is {@code share}. */
+  /** Share of the full downdate between two states: {@code share} between two constants, else 1. */
   private static double part(int i, int j, double share) {
     boolean constants = i >= ESTIMATED && i < UNFILTERED && j >= ESTIMATED && j < UNFILTERED;
     return constants ? share : 1;
   }
 
-  /** Variance of a linear form: {@code h} holds its part for each of {@code states}. */
+  /** Variance of a linear form whose coefficients {@code h} belong to {@code states}. */
   double variance(double[] h, int[] states) {
     double sum = 0;
     for (int i = 0; i < h.length; i++) {

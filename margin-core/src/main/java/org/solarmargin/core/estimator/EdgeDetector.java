@@ -4,21 +4,26 @@ import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Tells calm light from a cloud's edge by the voltage's innovation once the current's is taken out:
- * white in calm, of one sign while the light moves faster than the filter follows.
+ * Distinguishes calm light from the edge of a cloud by the voltage's innovation conditional on the
+ * current's: it is white in calm light, and of one sign while the light changes faster than the
+ * filter follows. The constants are engineering judgement; {@code ACCURACY.md} shows the result by
+ * scenario.
  */
 final class EdgeDetector {
 
-  /** Light in calm and at an edge, logarithm per root second. */
+  /** Process noise of the logarithm of the light in calm, 1 over root second. */
   static final double CALM_LIGHT_DRIFT = 0.02;
 
+  /** The same at an edge. */
   private static final double EDGE_LIGHT_DRIFT = 0.4;
+
   private static final double WINDOW_SECONDS = 0.2;
   private static final double DECAY_SECONDS = 0.28;
   private static final double LONGEST_INNOVATION = 5;
 
   /**
-   * Squared mean innovation over its variance in calm: where the edge begins, and how far it goes.
+   * Squared mean innovation over its variance in calm at which an edge begins; {@link #SPAN} above
+   * it the process noise is that of an edge.
    */
   private static final double THRESHOLD = 3;
 
@@ -33,7 +38,7 @@ final class EdgeDetector {
     edge = 0;
   }
 
-  /** Takes an innovation over its own sigma. */
+  /** Takes an innovation divided by its sigma. */
   void follow(double seconds, double innovation) {
     double share = Math.min(Math.max(seconds / WINDOW_SECONDS, 0.005), 0.5);
     double bounded = Math.min(Math.max(innovation, -LONGEST_INNOVATION), LONGEST_INNOVATION);
@@ -53,7 +58,7 @@ final class EdgeDetector {
     edge = Math.min(Math.max(in.get(), 0), 1);
   }
 
-  /** Process noise of the light, logarithm per root second. */
+  /** Process noise of the logarithm of the light, 1 over root second. */
   double lightDrift() {
     return CALM_LIGHT_DRIFT + (EDGE_LIGHT_DRIFT - CALM_LIGHT_DRIFT) * edge;
   }

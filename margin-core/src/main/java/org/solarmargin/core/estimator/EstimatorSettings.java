@@ -5,20 +5,19 @@ import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * All that the estimator must know of a craft before the first sample. Standard deviations are 1
- * sigma.
+ * The estimator's prior knowledge of a craft. All standard deviations are 1 sigma.
  *
  * @param cell one cell at 1000 W/m2 and 25 degrees Celsius
- * @param cellSpread how far the cells in flight may be from {@code cell}
+ * @param cellSpread uncertainty of the cells in flight relative to {@code cell}
  * @param seriesCells cells in each string
- * @param parallelStrings strings side by side
- * @param thermal how the cells follow light and air
- * @param rotor where the motors are expected
- * @param sensors noise, and what calibration left
- * @param timing which instants readings and throttle belong to
+ * @param parallelStrings strings in parallel
+ * @param thermal cell temperature as a function of light and air
+ * @param rotor expected hover point of the motors
+ * @param sensors noise and residual calibration errors
+ * @param timing time model of readings and throttle
  * @param shadowShare share of the time in flight in which a few cells have less light than the rest
- *     (leaves, droppings, an antenna, a leg), 0 to 0.9: the lower bound carries such a shadow with
- *     this probability until the readings tell
+ *     (leaves, droppings, an antenna, a leg), 0 to 0.9: the lower bound assumes such a shadow with
+ *     this probability until the readings provide evidence
  */
 public record EstimatorSettings(
     CellParameters cell,
@@ -31,7 +30,7 @@ public record EstimatorSettings(
     TimeModel timing,
     double shadowShare) {
 
-  /** Share of shadows where nobody states one: a careful guess, no source. */
+  /** Share of shadows if none is stated: a cautious guess without a source. */
   public static final double DEFAULT_SHADOW_SHARE = 0.2;
 
   public EstimatorSettings {
@@ -39,16 +38,16 @@ public record EstimatorSettings(
   }
 
   /**
-   * Settings with the default share of shadows.
+   * Creates settings with the default share of shadows.
    *
    * @param cell one cell at 1000 W/m2 and 25 degrees Celsius
-   * @param cellSpread how far the cells in flight may be from {@code cell}
+   * @param cellSpread uncertainty of the cells in flight relative to {@code cell}
    * @param seriesCells cells in each string
-   * @param parallelStrings strings side by side
-   * @param thermal how the cells follow light and air
-   * @param rotor where the motors are expected
-   * @param sensors noise, and what calibration left
-   * @param timing which instants readings and throttle belong to
+   * @param parallelStrings strings in parallel
+   * @param thermal cell temperature as a function of light and air
+   * @param rotor expected hover point of the motors
+   * @param sensors noise and residual calibration errors
+   * @param timing time model of readings and throttle
    */
   public EstimatorSettings(
       CellParameters cell,
@@ -81,9 +80,9 @@ public record EstimatorSettings(
   }
 
   /**
-   * The same with another time model.
+   * The same settings with another time model.
    *
-   * @param other which instants readings and throttle belong to
+   * @param other time model of readings and throttle
    * @return new settings
    */
   public EstimatorSettings withTiming(TimeModel other) {
@@ -100,9 +99,9 @@ public record EstimatorSettings(
   }
 
   /**
-   * The same with another thermal model.
+   * The same settings with another thermal model.
    *
-   * @param other air and heat of the cells
+   * @param other cell temperature as a function of light and air
    * @return new settings
    */
   public EstimatorSettings withThermal(Thermal other) {
@@ -113,40 +112,43 @@ public record EstimatorSettings(
   /**
    * Uncertainty of the cell constants.
    *
-   * <p>The coefficient's error turns the curve about the temperature of the bench, {@link
-   * CellParameters#benchCelsius()}, and leaves it as it is there: {@link
+   * <p>An error of the temperature coefficient does not change the curve at the bench temperature,
+   * {@link CellParameters#benchCelsius()}; see {@link
    * org.solarmargin.core.cell.CellCurve#setAltered(double, double, double, double, double)} and
-   * {@link org.solarmargin.core.cell.CellCurve#atAmpsPerVocCoeff()} have it so. Cells flown 25 K
-   * from their bench thus carry a voltage sigma of 25 K times this sigma, 0.5 % by default.
+   * {@link org.solarmargin.core.cell.CellCurve#atAmpsPerVocCoeff()}. The relative voltage sigma of
+   * cells that fly 25 K from their bench temperature is therefore 25 K times this sigma, 0.5 % by
+   * default.
    *
-   * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
-   * of range or NaN.
+   * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+   * value is out of range or NaN.
    *
-   * @param seriesLogSd of the logarithm of the series resistance
-   * @param idealityLogSd of the logarithm of the ideality, open-circuit voltage held
-   * @param vocCoeffSdPerKelvin of the relative temperature coefficient of the open-circuit voltage,
-   *     1/K, 0 to 0.005
+   * @param seriesLogSd sigma of the logarithm of the series resistance, 0 to 1
+   * @param idealityLogSd sigma of the logarithm of the ideality at constant open-circuit voltage, 0
+   *     to 1
+   * @param vocCoeffSdPerKelvin sigma of the relative temperature coefficient of the open-circuit
+   *     voltage, 1/K, 0 to 0.005
    */
   public record CellSpread(double seriesLogSd, double idealityLogSd, double vocCoeffSdPerKelvin) {
 
     /**
-     * Sigma of a coefficient that a sheet states or that fits the technology, 1/K: modules of one
-     * technology in the Sandia database (King et al., rows of 2015) lie within -0.427 to -0.336 %/K
-     * (monocrystalline, 5 to 95 %), -0.396 to -0.341 (multicrystalline, likewise) and -0.314 to
-     * -0.272 (back contact, all 29), sigmas of 0.028, 0.017 and some 0.011 %/K.
+     * Sigma of a coefficient that is taken from a data sheet or known for the technology, 1/K: the
+     * modules of one technology in the Sandia database (King et al., entries of 2015) lie within
+     * -0.427 to -0.336 %/K (monocrystalline, 5 to 95 %), -0.396 to -0.341 (multicrystalline, 5 to
+     * 95 %) and -0.314 to -0.272 (back contact, all 29), with sigmas of 0.028, 0.017 and about
+     * 0.011 %/K.
      */
     public static final double STATED_VOC_COEFF_SD = 0.0002;
 
     /**
-     * Sigma where nobody states the coefficient, 1/K: two of it about the default of -0.33 %/K hold
+     * Sigma if the coefficient is not known, 1/K: two sigmas about the default of -0.33 %/K cover
      * the 5 to 95 % ranges of all technologies named at {@link
      * org.solarmargin.core.cell.DataSheet#DEFAULT_VOC_TEMP_COEFF_PER_KELVIN}, -0.43 to -0.23.
      */
     public static final double UNSTATED_VOC_COEFF_SD = 0.0005;
 
     /**
-     * Soldered and covered cells against their sheet: common practice, no source; the coefficient
-     * as stated.
+     * Soldered and laminated cells relative to their data sheet (common practice, no source), with
+     * a known temperature coefficient.
      */
     public static final CellSpread DEFAULT = new CellSpread(0.12, 0.02, STATED_VOC_COEFF_SD);
 
@@ -158,14 +160,15 @@ public record EstimatorSettings(
   }
 
   /**
-   * Cell heating: the cells go to {@code ambient + sunRise x suns} with a lag.
+   * Thermal model: the cell temperature approaches {@code ambient + sunRise x suns} with a
+   * first-order lag.
    *
-   * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
-   * of range or NaN.
+   * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+   * value is out of range or NaN.
    *
-   * @param ambientCelsius air, -60 to 60
-   * @param sunRiseKelvin rise over the air in full sun with rotors turning, 0 to 90
-   * @param timeConstantSeconds lag, 0.5 to 3600
+   * @param ambientCelsius air temperature, degrees Celsius, -60 to 60
+   * @param sunRiseKelvin rise above the air in full sun with rotors turning, K, 0 to 90
+   * @param timeConstantSeconds time constant of the lag, s, 0.5 to 3600
    */
   public record Thermal(double ambientCelsius, double sunRiseKelvin, double timeConstantSeconds) {
 
@@ -177,16 +180,16 @@ public record EstimatorSettings(
   }
 
   /**
-   * Where the motors are expected to work; a starting value, learned on in flight.
+   * Expected hover point of the motors: an initial value, which is refined in flight.
    *
-   * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
-   * of range or NaN.
+   * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+   * value is out of range or NaN.
    *
-   * @param hoverThrottle 0.05 to 1
-   * @param hoverWatts bus power in hover, housekeeping included, W
+   * @param hoverThrottle throttle in hover, 0.05 to 1
+   * @param hoverWatts bus power in hover, including housekeeping, W
    * @param hoverBusVolts bus voltage in hover, V
-   * @param known false when the three are a guess
-   * @param housekeepingWatts flight controller, radio, ..., W
+   * @param known false if these three values are a guess
+   * @param housekeepingWatts power of flight controller, radio and the like, W
    */
   public record Rotor(
       double hoverThrottle,
@@ -204,16 +207,16 @@ public record EstimatorSettings(
   }
 
   /**
-   * Sensors of the bus.
+   * Errors of the bus sensors, 1 sigma.
    *
-   * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
-   * of range or NaN.
+   * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+   * value is out of range or NaN.
    *
-   * @param voltageNoiseVolts sample to sample
-   * @param currentNoiseAmps sample to sample
-   * @param voltageGainSd relative, constant in a flight
-   * @param currentGainSd relative, constant in a flight
-   * @param currentOffsetSdAmps constant in a flight
+   * @param voltageNoiseVolts noise from sample to sample, V
+   * @param currentNoiseAmps noise from sample to sample, A
+   * @param voltageGainSd relative gain error, constant during a flight
+   * @param currentGainSd relative gain error, constant during a flight
+   * @param currentOffsetSdAmps offset, constant during a flight, A
    */
   public record Sensors(
       double voltageNoiseVolts,

@@ -4,15 +4,18 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
 
 /**
- * First power peak from open circuit down of strings in which a few cells have less light than the
- * rest and no bypass diode: what can be flown. It lies just under the current that the dim cells
- * give. Without the shunt, which counts far below the peak alone; within 1 % of whole single-diode
- * curves in series ({@code FirstPeakTest}).
+ * First power peak, counted from open circuit, of strings in which a few cells have less light than
+ * the rest and no bypass diode: the highest power at which the craft can fly. It lies just below
+ * the photocurrent of the dim cells. The shunt is neglected, because it matters only far below the
+ * peak; the result is within 1 % of full single-diode curves in series ({@code FirstPeakTest}).
  */
 final class FirstPeak {
 
-  /** Straight on below this part of the photocurrent: a dim cell then takes voltage away. */
-  private static final double LEAST_ROOM = 0.001;
+  /**
+   * Diode current, relative to the photocurrent, below which the logarithm is continued by its
+   * tangent: the voltage of a dim cell then becomes negative.
+   */
+  private static final double LEAST_SHARE = 0.001;
 
   private static final double GOLDEN = 0.618;
   private static final int STEPS = 12;
@@ -22,11 +25,11 @@ final class FirstPeak {
   private FirstPeak() {}
 
   /**
-   * The peak.
+   * Power at the peak.
    *
-   * @param array with its curve at light and temperature of the bright cells
-   * @param dimCells how many in each string
-   * @param light theirs over the others', 0 to 1
+   * @param array the array, its curve set to light and temperature of the bright cells
+   * @param dimCells number of dim cells in each string
+   * @param light light on the dim cells over that on the others, 0 to 1
    * @return W
    */
   static double watts(SolarArray array, int dimCells, double light) {
@@ -53,22 +56,22 @@ final class FirstPeak {
   private static double power(SolarArray array, double cellAmps, int dimCells, double light) {
     CellCurve curve = array.curve();
     double photo = curve.photocurrentAmps();
-    double room = photo - cellAmps;
-    double cell = curve.openCircuitEstimate() + curve.thermalVolts() * Math.log(room / photo);
-    double dim = curve.thermalVolts() * logRoom(light * photo - cellAmps, room, photo);
+    double diodeAmps = photo - cellAmps;
+    double cell = curve.openCircuitEstimate() + curve.thermalVolts() * Math.log(diodeAmps / photo);
+    double dim = curve.thermalVolts() * logCurrentRatio(light * photo - cellAmps, diodeAmps, photo);
     double volts = array.seriesCells() * (cell - cellAmps * curve.seriesOhms()) + dimCells * dim;
     return volts * cellAmps * array.parallelStrings();
   }
 
   /**
-   * Logarithm of what a cell has left to its photocurrent over what the others have.
+   * Logarithm of the ratio of two diode currents, continued linearly for small ones.
    *
-   * @param left to the cell, A, any value
-   * @param room of the others, A, more than 0
-   * @param photo photocurrent of the others, A
+   * @param dim diode current of a dim cell, A, any value
+   * @param bright diode current of the other cells, A, more than 0
+   * @param photo photocurrent of the other cells, A
    */
-  static double logRoom(double left, double room, double photo) {
-    double least = LEAST_ROOM * photo;
-    return left > least ? Math.log(left / room) : Math.log(least / room) + (left - least) / least;
+  static double logCurrentRatio(double dim, double bright, double photo) {
+    double least = LEAST_SHARE * photo;
+    return dim > least ? Math.log(dim / bright) : Math.log(least / bright) + (dim - least) / least;
   }
 }

@@ -1,16 +1,17 @@
 package org.solarmargin.core.estimator;
 
 /**
- * A stretch of flight kept for the search of the time model: commands and fresh readings, thinned
- * to a least spacing. 20 bytes a row.
+ * A part of a flight recorded for the search for the time model: commands and fresh readings,
+ * downsampled to a minimum spacing. Each row takes 20 bytes.
  */
 final class FlightRecording {
 
-  /** Smallest difference of two readings that counts, relative to single precision's digits. */
+  /** Smallest difference of two readings that counts, V or A: above single-precision rounding. */
   private static final double SMALLEST_STEP = 2e-5;
 
   /**
-   * A throttle near its stop is a collapse past the knee, or a test: neither tells of the logger.
+   * A throttle near its upper limit means flight past the knee or a test, and neither provides
+   * information on the logger.
    */
   private static final double HIGHEST_THROTTLE = 0.95;
 
@@ -56,7 +57,7 @@ final class FlightRecording {
     collapsed = false;
   }
 
-  /** Keeps a row; readings that are not fresh are NaN. Nothing happens once it is full. */
+  /** Adds a row; readings that are not fresh are NaN. A full recording ignores it. */
   void add(long atNanos, double newThrottle, double newVolts, double newAmps) {
     follow(atNanos, newVolts);
     if (collapsed || low || newThrottle > HIGHEST_THROTTLE) {
@@ -80,12 +81,12 @@ final class FlightRecording {
     followSteps(newVolts, newAmps);
   }
 
-  /** Whether a row has a command alone. */
+  /** Whether a row has only a command. */
   private boolean bare(int row) {
     return Float.isNaN(volts[row]) && Float.isNaN(amps[row]);
   }
 
-  /** Command and readings that come apart, but at one instant, are one row. */
+  /** Merges readings into the row of a command of the same instant. */
   private void complete(double newVolts, double newAmps) {
     volts[size - 1] = (float) newVolts;
     amps[size - 1] = (float) newAmps;
@@ -105,8 +106,8 @@ final class FlightRecording {
   }
 
   /**
-   * A bus that stays far below its usual voltage has gone past the knee: what follows is another
-   * craft. A spin-up passes there in a moment.
+   * A bus voltage that stays far below its usual value is past the knee, and the rows that follow
+   * do not describe normal flight. A spin-up passes that region within a moment.
    */
   private void follow(long atNanos, double newVolts) {
     if (Double.isNaN(newVolts)) {
@@ -143,17 +144,17 @@ final class FlightRecording {
     return amps[row];
   }
 
-  /** Smallest difference of two readings in a row, V: the step of rounding, or less. */
+  /** Smallest difference of consecutive readings, V: the rounding step, or less. */
   double voltsStep() {
     return Double.isInfinite(voltsStep) ? 0 : voltsStep;
   }
 
-  /** Smallest difference of two readings in a row, A: the step of rounding, or less. */
+  /** Smallest difference of consecutive readings, A: the rounding step, or less. */
   double ampsStep() {
     return Double.isInfinite(ampsStep) ? 0 : ampsStep;
   }
 
-  /** Median interval of rows, s; 0 if there are fewer than two. */
+  /** Median interval between rows, s; 0 if there are fewer than two. */
   double intervalSeconds() {
     long shortest = Long.MAX_VALUE;
     for (int i = 1; i < size; i++) {
@@ -176,7 +177,7 @@ final class FlightRecording {
     return high * 1e-9;
   }
 
-  /** Mean interval of rows in which both readings are fresh, s; 0 if there are fewer than two. */
+  /** Mean interval between rows with two fresh readings, s; 0 if there are fewer than two. */
   double freshSeconds() {
     int fresh = 0;
     for (int i = 0; i < size; i++) {

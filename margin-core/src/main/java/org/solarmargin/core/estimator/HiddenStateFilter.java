@@ -21,54 +21,60 @@ import org.solarmargin.core.state.StateBytes;
 
 /**
  * Iterated extended Kalman filter (Bell and Cathey, IEEE Trans. Automatic Control 38, 1993) over
- * the states of {@link State}. The constants of cells and sensors are learned with a part of the
- * gain that an ordinary filter would give them (partial update: K. M. Brink, J. Guidance, Control,
- * and Dynamics 40(9), 2017, of which Schmidt's form of 1966 is the part 0), because the model's own
- * errors are not white and a full gain attributes correlated model error to the constants.
+ * the states of {@link State}. The constants of cells and sensors are updated with a fraction of
+ * the Kalman gain (partial update: K. M. Brink, J. Guidance, Control, and Dynamics 40(9), 2017, of
+ * which Schmidt's form of 1966 is the case of fraction 0), because the model's own errors are not
+ * white and a full gain attributes correlated model error to the constants.
  *
- * <p>Light, cell temperature and true current are hidden. Voltage and current are readings of the
- * operating point; throttle is a known cause of it, through the rotors' speed. Taking the measured
- * current as exact instead would flatten the slope seen and report far too much power.
+ * <p>Light, cell temperature and true current are hidden. Voltage and current are measurements of
+ * the operating point; the throttle is a known input that acts on it through the rotor speed.
+ * Treating the measured current as exact would make the apparent slope of the curve too flat and
+ * the available power far too high.
  *
- * <p>{@link Transition} predicts, {@link Measurement} linearises, this class updates. The Jacobian
- * is taken at the {@link Instruments}, not at the newest estimate, whose noise is correlated with
- * the innovation's.
+ * <p>{@link Transition} makes the prediction, {@link Measurement} the linearisation, and this class
+ * the measurement update. The Jacobian is taken at the {@link Instruments}, not at the newest
+ * estimate, whose noise is correlated with that of the innovation.
  *
- * <p>Calm and edge are told apart by the voltage's innovation given the current's: when it keeps
- * one sign the light's process noise rises at once, and decays after.
+ * <p>Calm light and the edge of a cloud are distinguished by the voltage's innovation conditional
+ * on the current's: when it keeps one sign, the process noise of the light rises at once and decays
+ * afterwards.
  */
 final class HiddenStateFilter {
 
   /**
-   * Squared innovation over its variance: above JUMP the covariance is inflated; above HOLD the
-   * update is deferred by a sample.
+   * Squared innovation over its variance: above JUMP, 3 sigmas, the covariance is inflated; above
+   * HOLD, 5.5 sigmas, the update is deferred by a sample. Engineering judgement, not tuned.
    */
   private static final double JUMP = 9;
 
   private static final double HOLD = 30;
 
   /**
-   * So large a move of the light's logarithm in one sample is a step, whatever the readings: a
-   * Jacobian taken at its end knows nothing of where it began, and a spin-up on cells cooler than
-   * expected would leave the filter certain of light and temperature that are both wrong.
+   * A change of the light's logarithm by more than this in one sample is treated as an outlier,
+   * whatever the readings: a Jacobian taken at its end is not valid at its beginning, and a spin-up
+   * on cells cooler than expected would leave the filter certain of light and temperature that are
+   * both wrong ({@code SpinUpTest}).
    */
   private static final double LIGHT_OUTLIER = 0.2;
 
   private static final double LIGHT_STEP_MAX = 0.7;
 
-  /** Sigma of the light after a step while the rotors come up to speed, as a part of the step. */
+  /** Sigma of the light after a step while the rotors spin up, relative to the step. */
   private static final double SPIN_UP_SD_SHARE = 0.5;
 
-  /** Outliers do not update the slow states: a spike would leave them in a false optimum. */
+  /** Outliers do not update the slow states: a spike would leave them in a false minimum. */
   private static final int[] SLOW = {CELL, PROPULSION, WINDING, AIR};
 
-  /** Part of the full gain with which constants are learned. */
+  /** Fraction of the full gain with which constants are updated. */
   static final double LEARNED_PART = 0.3;
 
-  /** What that takes from their variance. */
+  /** Resulting fraction of the full reduction of their variance. */
   static final double LEARNED_SHARE = 1 - (1 - LEARNED_PART) * (1 - LEARNED_PART);
 
-  /** Rotors have come up to speed, and constants are learned, after so long in the air, s. */
+  /**
+   * Time in the air after which the rotors are up to speed and constants are updated, s.
+   * Engineering judgement, not tuned.
+   */
   static final double SETTLED_SECONDS = 3;
 
   static final double LEARN_LIGHT_DRIFT = 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
@@ -136,7 +142,7 @@ final class HiddenStateFilter {
     measurement.moveCurve(x);
   }
 
-  /** First sample: the rotors are taken as settled at this throttle, with a wide variance. */
+  /** First sample: the rotors are assumed steady at this throttle, with a large variance. */
   void start(double busVolts, double busAmps, double throttle) {
     x[FILTERED_VOLTS] = busVolts;
     x[FILTERED_AMPS] = busAmps;
@@ -147,7 +153,7 @@ final class HiddenStateFilter {
     point.solve(x, throttle);
   }
 
-  /** Carries the state over {@code seconds}, to the next command or sample. */
+  /** Predicts the state after {@code seconds}, at the next command or sample. */
   void predict(double seconds, double throttle) {
     if (elapsed > 0) {
       // between samples the operating point follows the commands
@@ -161,25 +167,25 @@ final class HiddenStateFilter {
     double acting = gap ? 0.5 * (lastThrottle + throttle) : lastThrottle;
     transition.moveRotor(x, p, seconds, acting, emfNoise, edgeRatio);
     if (seconds > Transition.SPARSE_SECONDS) {
-      transition.doubtRotor(p, seconds, throttle - lastThrottle);
+      transition.addSparseNoise(p, seconds, throttle - lastThrottle);
     }
     transition.moveCells(x, p, seconds, measurement.suns(), airborne);
-    transition.wander(x, p, seconds, edge.lightDrift(), jump);
+    transition.addProcessNoise(x, p, seconds, edge.lightDrift(), jump);
     lastThrottle = throttle;
     elapsed += seconds;
   }
 
-  /** What the light may have done, in variance of its logarithm, since the last sample. */
+  /** Additional variance of the light's logarithm after a gap since the last sample. */
   static double gapVariance(double seconds) {
     return seconds > Transition.GAP_SECONDS ? square(Transition.GAP_LIGHT_RATE * seconds) : 0;
   }
 
-  /** A command that acts from the instant of the state on. */
+  /** Sets the command that is in effect from the instant of the state on. */
   void hold(double throttle) {
     lastThrottle = throttle;
   }
 
-  /** The rotors take or leave the craft: what the air over the cells was is forgotten. */
+  /** At take-off and landing, reinitialises the temperature of the air at the cells. */
   void setAirborne(boolean flies, double forSeconds) {
     settled = flies && forSeconds > SETTLED_SECONDS;
     if (flies == airborne) {
@@ -191,7 +197,7 @@ final class HiddenStateFilter {
     p.addVariance(AIR, square(Prior.initialAirSd(flies)));
   }
 
-  /** Carries the state on where no sample corrects it. */
+  /** Predicts the state without a measurement update. */
   void coast(double seconds, double throttle) {
     predict(seconds, throttle);
     elapsed = 0;
@@ -203,8 +209,8 @@ final class HiddenStateFilter {
   /**
    * Measurement update by one sample.
    *
-   * @param mayHold whether an outlier may be deferred, to see if the next sample agrees
-   * @return false if the sample is deferred: nothing was corrected
+   * @param mayHold whether an outlier may be deferred until the next sample confirms it or not
+   * @return false if the update is deferred; the state is then the prediction
    */
   boolean correct(Sample sample, boolean mayHold) {
     System.arraycopy(x, 0, predicted, 0, SIZE);
@@ -242,7 +248,7 @@ final class HiddenStateFilter {
     return true;
   }
 
-  /** What the innovation says of calm or edge, of the motor model, and of the model as a whole. */
+  /** Adapts the process noise of light and back-EMF to the innovation; computes the likelihood. */
   private void judgeInnovation(Sample sample, double normAmps) {
     Measurement m = measurement;
     logLikelihood = 0;
@@ -270,7 +276,7 @@ final class HiddenStateFilter {
     logLikelihood -= 0.5 * Math.min(counted, HOLD);
   }
 
-  /** An outlier inflates the variance of what may have jumped: the light, the rotors. */
+  /** An outlier inflates the variances of the states that may have jumped: light and back-EMF. */
   private void inflate(double normVolts, double normAmps) {
     Measurement m = measurement;
     double perLight = m.voltsNew() * point.voltageJacobian()[LIGHT];
@@ -283,13 +289,13 @@ final class HiddenStateFilter {
       double needed = (m.yAmps * m.yAmps - m.varianceAmps) / (perEmf * perEmf);
       p.addVariance(EMF, Math.min(needed, square(0.5 * x[EMF] + 1)));
     }
-    m.weigh(p);
+    m.updateCovariances(p);
   }
 
   /**
-   * Gauss-Newton about the newest point; the first pass is the plain extended filter.
+   * Gauss-Newton iterations about the newest point; the first one is the plain extended filter.
    *
-   * @return whether more than one pass was needed
+   * @return whether more than one iteration was needed
    */
   private boolean iterate(Sample sample) {
     boolean far = false;
@@ -302,7 +308,7 @@ final class HiddenStateFilter {
     return far;
   }
 
-  /** Moves the estimated states; returns how far the point moved. */
+  /** Updates the states; returns how far light and back-EMF moved. */
   private double step() {
     Measurement m = measurement;
     double product = m.varianceVolts * m.varianceAmps;
@@ -331,7 +337,10 @@ final class HiddenStateFilter {
     return Math.abs(x[LIGHT] - light) + Math.abs(x[EMF] - emf) / (Math.abs(emf) + 1);
   }
 
-  /** Covariance after the update: voltage first, then what the current adds to it. */
+  /**
+   * Updates the covariance: by the voltage first, then by the part of the current independent of
+   * it.
+   */
   private void downdate() {
     Measurement m = measurement;
     double[] amps = m.phAmps;
@@ -351,7 +360,7 @@ final class HiddenStateFilter {
     }
   }
 
-  /** Outliers, gaps and edges tell nothing of what is constant. */
+  /** Whether constants are updated: not by outliers, after gaps or at edges. */
   private boolean learns() {
     return settled
         && !outlier
@@ -380,7 +389,7 @@ final class HiddenStateFilter {
     p.downdate(ph, s, part > 0 ? LEARNED_SHARE : 0);
   }
 
-  /** Whether the thermometer on the cells stands too far off to be believed. */
+  /** Whether the cell temperature reading deviates so far that it is not used. */
   boolean thermometerLeftOut() {
     return thermometer.leftOut();
   }
@@ -390,20 +399,20 @@ final class HiddenStateFilter {
     return StateBounds.healthy(x, p);
   }
 
-  /** Whether a sensor stands behind a filter: its state is then part of the covariance. */
+  /** Sets whether a sensor has a filter, whose state is then part of the covariance. */
   void setFiltered(boolean filtered) {
     p.setFiltered(filtered);
   }
 
   /**
-   * Tells how much of the values between two readings the sensors' filters take in, for the step
-   * that comes.
+   * Sets the weights of the new values in the sensors' filters for the coming step, between two
+   * readings.
    */
   void setFilterStep(double voltsNew, double ampsNew) {
     measurement.setStep(voltsNew, ampsNew);
   }
 
-  /** The command that acts on from the instant of the state. */
+  /** The command that is in effect from the instant of the state on. */
   double throttle() {
     return lastThrottle;
   }
@@ -413,7 +422,7 @@ final class HiddenStateFilter {
     return point.ohms(x);
   }
 
-  /** Process noise of the light now, logarithm per root second. */
+  /** Present process noise of the light's logarithm, 1 over root second. */
   double lightDrift() {
     return edge.lightDrift();
   }
@@ -445,35 +454,35 @@ final class HiddenStateFilter {
     return normalisedInnovation;
   }
 
-  /** Whether the last sample stood far off what was expected of it. */
+  /** Whether the last sample was an outlier. */
   boolean outlier() {
     return outlier;
   }
 
-  /** The greater squared innovation of the last sample over its variance, before any inflation. */
+  /** The greater of the last two squared innovations over their variances, before any inflation. */
   double outlierSize() {
     return outlierSize;
   }
 
-  /** The sensors' filters hold what was read last. */
+  /** Sets the states of the sensors' filters to the last readings. */
   void holdFiltered(double busVolts, double busAmps) {
     x[FILTERED_VOLTS] = busVolts;
     x[FILTERED_AMPS] = busAmps;
   }
 
-  /** Innovation of the last current over its sigma. */
+  /** Innovation of the last current, divided by its sigma. */
   double ampsInnovation() {
     return ampsInnovation;
   }
 
-  /** Innovation of the last voltage, given the current's, over its sigma. */
+  /** Innovation of the last voltage conditional on the current's, divided by its sigma. */
   double voltsInnovation() {
     return voltsInnovation;
   }
 
   /**
    * Logarithm of the probability density of the last corrected sample given those before, without
-   * the constant of normalisation; a single outlier counts for {@value #HOLD} at most.
+   * the normalising constant; the squared norm of the innovation is limited to {@value #HOLD}.
    */
   double logLikelihood() {
     return logLikelihood;
@@ -492,7 +501,7 @@ final class HiddenStateFilter {
     out.put(airborne ? 1 : 0);
     for (int i = 0; i < SIZE; i++) {
       for (int j = i; j < SIZE; j++) {
-        out.putShort(p.get(i, j));
+        out.putFloat(p.get(i, j));
       }
     }
   }
@@ -510,15 +519,15 @@ final class HiddenStateFilter {
     airborne = in.get() != 0;
     for (int i = 0; i < SIZE; i++) {
       for (int j = i; j < SIZE; j++) {
-        p.set(i, j, in.getShort());
+        p.set(i, j, in.getFloat());
       }
-      // what single precision lost must not make the matrix sharper than it was
+      // rounding to single precision must not make the covariance smaller than it was
       p.set(i, i, p.get(i, i) * (1 + SINGLE_PRECISION));
     }
     bounds.apply(x);
     bounds.applyToConstants(x);
     measurement.moveCurve(x);
-    // the next prediction goes by the Jacobian at this point
+    // the next prediction uses the Jacobian at this point
     measurement.solve(x, lastThrottle);
   }
 

@@ -1,8 +1,9 @@
 package org.solarmargin.core.estimator;
 
 /**
- * The exponential of a quantity that hardly moves from one sample to the next: taken anew only
- * where it moved far. Error at most 5e-14 a step, relative, and none after a larger one.
+ * The exponential of a quantity that changes little from one sample to the next: a small change
+ * updates the last value by a series, a larger one evaluates the exponential. The relative error
+ * grows by at most 5e-14 with each small change and is zero after a larger one.
  */
 final class IncrementalExponential {
 
@@ -11,7 +12,7 @@ final class IncrementalExponential {
   private double exponent = Double.NaN;
   private double value = Double.NaN;
 
-  /** Makes the next value a fresh one, so that it does not depend on earlier ones. */
+  /** Makes the next call evaluate the exponential, so that it does not depend on earlier ones. */
   void forget() {
     exponent = Double.NaN;
   }
@@ -27,7 +28,7 @@ final class IncrementalExponential {
     return value;
   }
 
-  /** The value given last. */
+  /** The last value returned. */
   double value() {
     return value;
   }

@@ -7,27 +7,30 @@ import org.solarmargin.core.state.StateBytes;
 
 /**
  * Instrumental variables (P. Young, Automatica 6, 1970): light and back-EMF at which the
- * measurement Jacobian is taken. They carry little of the noise of the newest innovation, so that
- * the product of Jacobian and innovation averages out and what is slow does not drift.
+ * measurement Jacobian is taken. They contain little of the noise of the newest innovation, so that
+ * the product of Jacobian and innovation averages out and the slow states do not drift.
  */
 final class Instruments {
 
-  /** Lag of the instruments, s; shorter at an edge, where the light's noise is small beside it. */
+  /**
+   * Time constant of the instruments, s. Engineering judgement, not tuned. That of the light is
+   * shorter at an edge, where its change is large compared with its noise.
+   */
   static final double SECONDS = 1;
 
   private double light;
   private double emf;
 
-  /** After a step of the light, and at the start, there is nothing older to go by. */
+  /** Sets the instruments to the state, at the start and after a step of the light. */
   void restart(double[] x) {
     light = x[LIGHT];
     emf = x[EMF];
   }
 
   /**
-   * Lets both relax towards the state over a step; the back-EMF then moves as the rotors do.
+   * Relaxes both towards the state over a step; the back-EMF then also follows the rotors.
    *
-   * @param edge light drift over its calm value, 1 or more
+   * @param edge process noise of the light over its calm value, 1 or more
    */
   void relax(double[] x, double seconds, double edge, double steadyEmf, double motorKeep) {
     double pull = Math.min(seconds / SECONDS, 1);
@@ -37,12 +40,12 @@ final class Instruments {
     emf = steadyEmf + (emf - steadyEmf) * motorKeep;
   }
 
-  /** Logarithm of the instrument's light over the state's. */
+  /** Logarithm of the ratio of the instrument's light to the state's. */
   double lightShift(double[] x) {
     return light - x[LIGHT];
   }
 
-  /** Back-EMF of the instrument over the state's, V. */
+  /** Back-EMF of the instrument minus the state's, V. */
   double emfShift(double[] x) {
     return emf - x[EMF];
   }

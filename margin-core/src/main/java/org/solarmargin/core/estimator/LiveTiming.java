@@ -4,14 +4,14 @@ import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Keeps the time model of a live estimate: stated, or searched for from take-off on, used once two
- * searches in a row agree, and checked again every five minutes; left without the throttle as soon
- * as the innovations say that it does not belong to the readings. A stated model is tried again
- * after a while: a disturbance of seconds, such as a wrong scale, correlates with the throttle as
- * well.
+ * The time model of a live estimate. It is either stated or searched for from take-off on; a model
+ * that was searched for is used once two consecutive searches agree, and checked every five
+ * minutes. The throttle is not used any more as soon as the innovations show that it does not match
+ * the readings. A stated model is then tried again after a while, because a disturbance of some
+ * seconds, such as a wrong scale, is correlated with the throttle as well.
  *
- * <p>A search keeps {@value #ROWS} rows (some 20 s at 50 Hz) and runs {@value #ROWS_A_SECOND} rows
- * a second through a filter of its own; the second one ends some 80 s after take-off.
+ * <p>A search records {@value #ROWS} rows (some 20 s at 50 Hz) and runs {@value #ROWS_A_SECOND}
+ * rows per second through a filter of its own; the second search ends some 80 s after take-off.
  */
 final class LiveTiming {
 
@@ -26,34 +26,36 @@ final class LiveTiming {
   private static final double FILTER_SIGMAS = 0.18;
   private static final double LIVE_SIGMAS = 0.4;
   private static final double SLOW_SIGMAS = 0.08;
-  private static final double DOUBTFUL_SECONDS = 0.1;
+  private static final double FULL_BIAS_SECONDS = 0.1;
   private static final double IMMEDIATE_SECONDS = 0.03;
   private static final double AGAIN_SECONDS = 300;
 
   /**
-   * A stated model that was left out is tried again after so long, s: the memory of the watch, so
-   * that it is judged by later readings; twice as long after each trial that fails.
+   * Time after which a stated model that was rejected is tried again, s: the time constant of
+   * {@link TimingWatch}, so that it is judged by later readings. It doubles after each trial that
+   * fails.
    */
   private static final double FIRST_TRIAL_SECONDS = 8;
 
   /**
-   * A squared innovation over its variance that is a step of the readings: 20 sigmas. In the
-   * simulator's scenarios no time model is left out within {@link #DISTURBED_SECONDS} of one.
+   * Squared innovation over its variance above which the readings have made a step: 20 sigmas. In
+   * the simulator's scenarios no time model is rejected within {@link #DISTURBED_SECONDS} of one.
    */
   private static final double STEP = 400;
 
-  /**
-   * So long after a step of the readings, s, what is left out may have been so by a disturbance.
-   */
+  /** Time after a step of the readings, s, within which a rejection may be due to a disturbance. */
   private static final double DISTURBED_SECONDS = 15;
 
-  /** A trial that the watch has not ended by then has passed, s. */
+  /** Duration of a trial, s: it has passed unless the model was rejected by then. */
   private static final double PASSED_SECONDS = 10;
 
-  /** So many searches follow each other at once; later ones every {@link #AGAIN_SECONDS}. */
+  /** Number of searches in immediate succession; later ones every {@link #AGAIN_SECONDS}. */
   private static final int MOST_SEARCHES = 4;
 
-  /** Two searches agree within this, s; a ratio of filter times, with a floor of this, s. */
+  /**
+   * Two searches agree if their delays differ by less than this, s, and their filter time constants
+   * plus {@link #AGREED_FLOOR} by less than the ratio whose logarithm is {@link #AGREED_LOG}.
+   */
   private static final double AGREED_DELAY = 0.03;
 
   private static final double AGREED_LOG = Math.log(1.5);
@@ -73,7 +75,7 @@ final class LiveTiming {
   private double recordedSeconds;
   private int recordedRows;
   private double idleSeconds;
-  private double owed;
+  private double rowBudget;
   private double slowSeconds;
   private boolean trial;
   private double trialSeconds;
@@ -117,20 +119,20 @@ final class LiveTiming {
     recordedSeconds = 0;
     recordedRows = 0;
     idleSeconds = 0;
-    owed = 0;
+    rowBudget = 0;
     if (search != null) {
       search.clear();
     }
   }
 
-  /** Takes a sample's squared innovation over its variance. */
+  /** Takes the squared innovation of a sample over its variance. */
   void outlier(double size) {
     if (size > STEP) {
       sinceStep = 0;
     }
   }
 
-  /** Readings that are not of this craft have come: nothing is concluded from them. */
+  /** Discards the evidence collected so far, because implausible readings have arrived. */
   void disturbed() {
     watch.reset();
     if (recording) {
@@ -139,9 +141,9 @@ final class LiveTiming {
   }
 
   /**
-   * Takes a reading that has come in flight, for the search.
+   * Adds a reading taken in flight to the search.
    *
-   * @param step since the last, s
+   * @param step time since the last reading, s
    */
   void reading(double step, long nanos, double throttle, double volts, double amps) {
     if (search == null) {
@@ -158,9 +160,9 @@ final class LiveTiming {
         search.start();
       }
     } else if (searching) {
-      owed = Math.min(owed + step * ROWS_A_SECOND, ROWS);
-      int rows = (int) owed;
-      owed -= rows;
+      rowBudget = Math.min(rowBudget + step * ROWS_A_SECOND, ROWS);
+      int rows = (int) rowBudget;
+      rowBudget -= rows;
       searching = !search.work(rows);
     } else {
       idleSeconds += step;
@@ -171,9 +173,10 @@ final class LiveTiming {
   }
 
   /**
-   * Takes a corrected sample; tells whether the model has changed.
+   * Takes a corrected sample.
    *
    * @param settled whether the craft has been in the air for some seconds
+   * @return whether the model has changed
    */
   boolean follow(double step, boolean settled, Sample sample, HiddenStateFilter filter) {
     sinceStep += step;
@@ -194,7 +197,7 @@ final class LiveTiming {
       passTrial(step);
       return false;
     }
-    // what was found has proven wrong: it does not even tell volts and amperes apart
+    // a model that was found and is now rejected is not valid between voltage and current either
     model = search == null ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
     candidate = TimeModel.UNKNOWN;
@@ -208,7 +211,7 @@ final class LiveTiming {
     return true;
   }
 
-  /** After a while without the throttle the stated model is used again, for a trial. */
+  /** After some time without the throttle, the stated model is used again on trial. */
   private boolean beginTrial(double step) {
     trialSeconds += step;
     if (trialSeconds < waitSeconds) {
@@ -233,14 +236,14 @@ final class LiveTiming {
     }
   }
 
-  /** Whether a stated model that was left out is being tried again. */
+  /** Whether a stated model that was rejected is being tried again. */
   boolean onTrial() {
     return trial;
   }
 
   /**
-   * A model is used once two searches in a row agree on it: 20 s of flight under a moving sky find
-   * filters that are not there. Tells whether the model has changed.
+   * Uses a model once two consecutive searches agree on it, because a search over 20 s of flight
+   * under moving clouds may find filters that do not exist. Returns whether the model has changed.
    */
   private boolean take(TimeModel found) {
     boolean agreed = candidate.known() && agree(found, candidate);
@@ -260,7 +263,7 @@ final class LiveTiming {
     return true;
   }
 
-  /** Whether two searches have found the same. */
+  /** Whether the results of two searches agree. */
   static boolean agree(TimeModel one, TimeModel other) {
     double delay = one.amps().delaySeconds() - one.volts().delaySeconds();
     double otherDelay = other.amps().delaySeconds() - other.volts().delaySeconds();
@@ -276,25 +279,25 @@ final class LiveTiming {
   }
 
   /**
-   * How many sigmas the estimate is biased low for what the time model leaves: readings behind a
-   * filter or far apart follow a falling light late. Chosen on filtered and held flights, where it
-   * takes a third of the samples away that are more than 5 % optimistic.
+   * Number of sigmas by which the estimate is biased low because of the timing: filtered or sparse
+   * readings follow a falling light with a lag. Chosen on flights with filtered and held readings,
+   * in which it removes a third of the samples that are more than 5 % optimistic.
    */
   double biasSigmas() {
     double lag = Math.max(model.volts().filterSeconds(), model.amps().filterSeconds());
-    double slow = Math.min(slowSeconds / DOUBTFUL_SECONDS, 1);
-    double filtered = Math.min(lag / DOUBTFUL_SECONDS, 1);
+    double slow = Math.min(slowSeconds / FULL_BIAS_SECONDS, 1);
+    double filtered = Math.min(lag / FULL_BIAS_SECONDS, 1);
     double live = status == TimingStatus.FOUND && search != null ? LIVE_SIGMAS : 0;
     return live + SLOW_SIGMAS * slow + FILTER_SIGMAS * filtered * (1 - slow);
   }
 
   /**
-   * What an uncertain time model adds to the interval, sigma of the logarithm of the available
-   * power. Without a model volts and amperes themselves may belong to different instants; a model
-   * found live rests on some 20 s of flight. Chosen on the simulator's flights with drawn loggers
-   * ({@code trial --logger}) so that the bound holds.
+   * Sigma of the logarithm of the available power that an uncertain time model adds to the
+   * interval. Without a model, voltage and current themselves may belong to different instants; a
+   * model found in flight is based on some 20 s of readings. Chosen on simulated flights with
+   * randomly drawn loggers ({@code trial --logger}) so that the bound holds.
    */
-  double doubtLogSd() {
+  double timingLogSd() {
     return switch (status) {
       case STATED -> 0;
       case SEARCHING -> SEARCHING_LOG_SD;

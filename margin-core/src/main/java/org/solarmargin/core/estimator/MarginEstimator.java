@@ -11,17 +11,18 @@ import org.solarmargin.core.state.StateBytes;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Turns bus voltage, bus current and throttle into live power margin.
+ * Estimates the live power margin from bus voltage, bus current and throttle.
  *
- * <p>One sample in, one {@link MarginReading} out. Samples must have passed the {@link
- * org.solarmargin.core.gate.SampleGate}. The hidden state is followed by a Kalman filter whose
- * states are light, cell temperature, rotor speed, gust, propulsion constant, winding resistance
- * and air; the maximum power point is solved at that state and its variance is carried through the
- * gradient there, with the stated errors of sensors and cells.
+ * <p>Each sample yields one {@link MarginReading}. Samples must have passed the {@link
+ * org.solarmargin.core.gate.SampleGate}. A Kalman filter estimates light, cell temperature, rotor
+ * speed, gust, propulsion constant, winding resistance and air temperature; the maximum power point
+ * is solved at that state, and its variance follows from the gradient there, including the stated
+ * errors of sensors and cells.
  *
  * <p>Range: 2 Hz to 1 kHz, 0.03 to 2.2 suns, cells at -50 to 130 degrees Celsius. Accuracy: see
- * {@code ACCURACY.md}, which states rms, coverage and gap by family with the command that measures
- * them. Fixed cost, no allocation after construction, no clock, no thread; one thread at a time.
+ * {@code ACCURACY.md}, which states rms error, coverage and gap by family with the command that
+ * measures them. The cost of an update is bounded; there is no allocation after construction, no
+ * clock and no thread of its own; one thread at a time.
  */
 public final class MarginEstimator {
 
@@ -31,15 +32,19 @@ public final class MarginEstimator {
   private static final int STATE_MARK = 0x534d5253;
   private static final int STATE_VERSION = 7;
 
-  /** Normal deviate that 95 % of the probability lies above. */
+  /** Number of sigmas below the mean above which 95 % of a normal distribution lie. */
   private static final double ONE_SIDED_95 = 1.6449;
 
-  /** What the uniform single-diode array leaves (unequal cells, wiring): relative, 1 sigma. */
+  /**
+   * Relative error of a uniform single-diode array (unequal cells, wiring), 1 sigma. Engineering
+   * judgement, not tuned.
+   */
   static final double MODEL_LOG_SD = 0.016;
 
   /**
-   * What a weak cell takes from the knee that nothing shows before the knee, 1 sigma: common
-   * practice, no source. It grows with the load, for far from the knee the rest is wider anyway.
+   * Relative loss of power at the knee due to a weak cell, which cannot be observed before the
+   * knee, 1 sigma: common practice, no source. It is phased in with the load, because far from the
+   * knee the other errors are larger anyway.
    */
   private static final double KNEE_LOG_SD = 0.03;
 
@@ -47,8 +52,8 @@ public final class MarginEstimator {
   private static final double NEAR_LOAD = 0.85;
 
   /**
-   * Far from the knee, where light is seen poorly and nobody needs the last watt, the estimate
-   * stands this many sigmas under its median: too much costs a craft, too little a detour.
+   * Number of sigmas by which the estimate is biased low far from the knee, where the light is
+   * poorly observable and the last watt is not needed: overestimation is the costlier error.
    */
   private static final double LOW_LOAD_BIAS_SIGMAS = 0.16;
 
@@ -56,18 +61,21 @@ public final class MarginEstimator {
   private static final double PLAIN_LOAD = 0.75;
 
   /**
-   * Where the time model is in doubt the ceiling stands this many sigmas of that doubt lower: it is
-   * held by controllers, and readings that are averaged come late. Chosen on a slow fade flown
-   * under the ceiling, which passed the knee without it ({@code HoldTheCeilingTest}).
+   * Number of sigmas of the timing uncertainty by which the ceiling is lowered, because controllers
+   * hold it and averaged readings are late. Chosen on a slow fade flown under the ceiling, which
+   * passed the knee without it ({@code HoldTheCeilingTest}).
    */
   private static final double CEILING_SIGMAS = 0.5;
 
-  /** Probabilities of uneven light from and to which the ceiling turns to a lower quantile. */
+  /**
+   * Probabilities of uneven light between which the ceiling moves to a lower quantile. These and
+   * the next two are engineering judgement, not tuned.
+   */
   private static final double UNEVEN_FROM = 0.05;
 
   private static final double UNEVEN_TO = 0.3;
 
-  /** The same from and to which it takes the voltage at which a shadow cuts the curve off. */
+  /** Probabilities between which it moves to the voltage at which a shadow cuts the curve off. */
   private static final double CUT_FROM = 0.5;
 
   private static final double CUT_TO = 0.8;
@@ -76,15 +84,18 @@ public final class MarginEstimator {
   private static final double WARM_LOG_SD = 0.15;
   private static final double WARM_SECONDS = 3;
 
-  /** Propulsion and light are still found before, and innovations are not white. */
+  /**
+   * Time in the air before which innovations are not white, because propulsion constant and light
+   * are still converging, s.
+   */
   private static final double WATCHED_FROM_SECONDS = 6;
 
-  /** The first readings of a flight are taken one by one, so that there is an estimate. */
+  /** Time in the air before which readings are not averaged, so that there is an estimate, s. */
   private static final double AVERAGED_FROM_SECONDS = 1;
 
   private static final double HOLD_FROM_SECONDS = 0.5;
 
-  /** At slower rates a sample is too dear to wait for the next. */
+  /** Longest step at which an update may be deferred, s: beyond it the latency is too long. */
   private static final double HOLD_STEP_SECONDS = 0.25;
 
   private static final int MOST_HELD = 3;
@@ -92,14 +103,17 @@ public final class MarginEstimator {
   private static final double AGREE_SHARE = 0.1;
   private static final double DEMAND_SECONDS = 0.1;
 
-  /** Past the knee by the model: bus voltage this share under the knee's, for this long. */
+  /**
+   * The model places the operating point past the knee if the bus voltage is lower than the knee's
+   * by this share, for {@link #KNEE_SECONDS}. Engineering judgement, not tuned.
+   */
   private static final double KNEE_SHARE = 0.03;
 
   private static final double KNEE_SECONDS = 0.1;
   private static final double LONGEST_STEP_SECONDS = 3600;
   private static final double LONGEST_WAIT = 2;
 
-  /** Saved before the state of the filter: started, airborne, seconds in the air. */
+  /** Number of values saved before the state of the filter: started, airborne, time in the air. */
   private static final int FLIGHT_NUMBERS = 3;
 
   private static final double NANOS = 1e-9;
@@ -107,7 +121,7 @@ public final class MarginEstimator {
   private final EstimatorSettings settings;
   private final AlignedFilter main;
   private final PowerPeak peak;
-  private final KneeWitness witness = new KneeWitness();
+  private final KneeDetector kneeDetector = new KneeDetector();
   private final LiveTiming timing;
   private final UnevenLight uneven;
   private final MarginTrend trend = new MarginTrend();
@@ -131,14 +145,14 @@ public final class MarginEstimator {
   private double steadyDemand;
   private double ceilingEmf;
   private double pastKneeSeconds;
-  private boolean modelSeesKnee;
+  private boolean kneeByModel;
   private double alertLow;
   private double evenSeconds;
 
   /**
-   * An estimator that has seen nothing.
+   * Creates an estimator that has received no sample.
    *
-   * @param settings what is known of the craft, not null
+   * @param settings prior knowledge of the craft, not null
    */
   public MarginEstimator(EstimatorSettings settings) {
     this.settings = settings;
@@ -151,13 +165,13 @@ public final class MarginEstimator {
     reset();
   }
 
-  /** Back to the state after construction. */
+  /** Returns to the state after construction. */
   public void reset() {
     main.reset();
     timing.reset();
     main.configure(timing.model());
     uneven.reset();
-    witness.reset();
+    kneeDetector.reset();
     trend.reset();
     advanced = false;
     averaging = false;
@@ -171,7 +185,7 @@ public final class MarginEstimator {
     steadyDemand = 0;
     ceilingEmf = 0;
     pastKneeSeconds = 0;
-    modelSeesKnee = false;
+    kneeByModel = false;
     alertLow = 0;
     evenSeconds = 0;
     outliers.reset();
@@ -179,9 +193,9 @@ public final class MarginEstimator {
   }
 
   /**
-   * Takes one sample whose readings and throttle come together.
+   * Processes one sample that has both readings and throttle.
    *
-   * @param seconds since the last call of this method, more than 0; ignored for the first
+   * @param seconds time since the last call of this method, s, more than 0; ignored for the first
    * @param busVolts V, 0 or more, finite
    * @param busAmps A, finite
    * @param throttle mean motor command, 0 to 1
@@ -202,7 +216,7 @@ public final class MarginEstimator {
   }
 
   /**
-   * Takes a command to the motors.
+   * Processes a command to the motors.
    *
    * @param nanos when it was given, ns, not before the last one
    * @param throttle mean motor command, 0 to 1
@@ -214,15 +228,15 @@ public final class MarginEstimator {
   }
 
   /**
-   * Takes a reading of the bus. All commands up to its instant must have been given.
+   * Processes a reading of the bus. All commands up to its instant must have been passed before.
    *
    * @param nanos when it was read, ns, after the last reading
    * @param busVolts V, 0 or more; NaN if this one is not fresh
    * @param busAmps A; NaN if this one is not fresh
    * @param cellCelsius measured cell temperature, degrees Celsius; NaN if there is none
-   * @param out filled with the new reading; left alone where the reading brings no newer instant
-   * @return false if the sample stands so far off that one more is awaited: {@code out} is then
-   *     coasting
+   * @param out filled with the new reading; not changed if no newer instant is due
+   * @return false if the sample is an outlier and its update is deferred to the next sample: {@code
+   *     out} then holds the prediction
    */
   public boolean reading(
       long nanos, double busVolts, double busAmps, double cellCelsius, MarginReading out) {
@@ -277,27 +291,27 @@ public final class MarginEstimator {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
     }
-    boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !modelSeesKnee;
+    boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !kneeByModel;
     if (!outliers.burst() && timing.follow(step, settled, sample, filter)) {
       main.configure(timing.model());
       if (timing.onTrial()) {
-        // what was learned without the throttle, or before it was left out, may not be of this
-        // craft
+        // estimates made without the throttle, or before it was rejected, may be wrong
         forget();
       }
     }
     follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
     evenSeconds = flight.airborne() ? evenSeconds + step : 0;
-    if (evenSeconds > WATCHED_FROM_SECONDS && !modelSeesKnee && !witness.sees()) {
+    if (evenSeconds > WATCHED_FROM_SECONDS && !kneeByModel && !kneeDetector.detected()) {
       uneven.follow(step, sample, timing.model().longestFilterSeconds(), filter);
     }
     report(out, null, demand, step);
   }
 
-  /** Keeps a state while there are no outliers, and returns to it when a burst has ended. */
+  /** Saves the state while there are no outliers, and restores it when a burst has ended. */
   private void followOutliers(double step, boolean outlier) {
     boolean before = outliers.burst();
-    boolean past = modelSeesKnee || witness.sees() || flight.seconds() < WATCHED_FROM_SECONDS;
+    boolean past =
+        kneeByModel || kneeDetector.detected() || flight.seconds() < WATCHED_FROM_SECONDS;
     boolean ended = outliers.follow(step, outlier && !past);
     if (outliers.burst() && !before) {
       timing.disturbed();
@@ -311,7 +325,7 @@ public final class MarginEstimator {
     }
   }
 
-  /** After a burst of outliers: back to what was known before it, or to the beginning. */
+  /** Restores the state before a burst of outliers, or reinitialises if there is none. */
   private void recover() {
     timing.disturbed();
     if (!checkpoint.kept() || !startReading(checkpoint.state())) {
@@ -325,7 +339,7 @@ public final class MarginEstimator {
     checkpoint.reset();
   }
 
-  /** Back to the beginning of the flight, warming up. */
+  /** Reinitialises as at the beginning of the flight; the status is then warming up. */
   private void forget() {
     restart();
     uneven.reset();
@@ -333,35 +347,36 @@ public final class MarginEstimator {
   }
 
   /**
-   * Whether the last reading brought an instant newer than those before, which both sensors know.
+   * Whether the last reading led to an update at a newer instant.
    *
-   * @return false if the estimate stands as it was
+   * @return false if the estimate did not change
    */
   public boolean advanced() {
     return advanced;
   }
 
   /**
-   * Whether readings are averaged over a short time, because the instants to which they belong are
-   * not known: most then bring no newer instant by themselves.
+   * Whether readings are averaged over a short window because their timing is not known: most
+   * readings then lead to no update by themselves.
    *
-   * @return true while the time model leaves the throttle out
+   * @return true while the time model does not use the throttle
    */
   public boolean averaging() {
     return averaging;
   }
 
-  /** Measured power; of the aligned readings where one of the two is not fresh. */
+  /** Measured power; from the aligned readings if one of the two is not fresh. */
   private static double busWatts(double busVolts, double busAmps, Sample sample) {
     double watts = busVolts * busAmps;
     return Double.isNaN(watts) ? sample.volts * sample.amps : watts;
   }
 
   /**
-   * Lets time pass without a usable reading: the interval grows and the status says so.
+   * Propagates the estimate without a usable reading: the interval widens and the status is {@link
+   * Status#SENSOR_FAULT}.
    *
-   * @param nanos the time now, ns
-   * @param out filled with the coasting reading
+   * @param nanos the present time, ns
+   * @param out filled with the prediction
    */
   public void coast(long nanos, MarginReading out) {
     if (!main.started()) {
@@ -375,7 +390,7 @@ public final class MarginEstimator {
   }
 
   /**
-   * Whether the rotors carry the craft, as the throttle shows.
+   * Whether the rotors carry the craft, judged by the throttle.
    *
    * @return true from the first sample above 40 % of the hover throttle until half a second below
    *     it
@@ -385,8 +400,8 @@ public final class MarginEstimator {
   }
 
   /**
-   * Lower bound by which alerts go: that of the reading, but for a shadow on a few cells that there
-   * is little evidence of.
+   * Lower bound that alerts use: that of the reading, except that it allows less for a shadow on a
+   * few cells for which there is little evidence.
    *
    * @return W, at or above the reading's lower bound
    */
@@ -395,28 +410,29 @@ public final class MarginEstimator {
   }
 
   /**
-   * Whether the model puts the operating point past the knee.
+   * Whether the model places the operating point past the knee.
    *
-   * @return true after 0.1 s at 3 % or more under the knee's voltage
+   * @return true after 0.1 s in the air at more than 3 % below the knee's voltage
    */
-  public boolean modelSeesKnee() {
-    return modelSeesKnee;
+  public boolean kneeByModel() {
+    return kneeByModel;
   }
 
   /**
-   * Whether throttle went up with power going down, a sign of the far side that needs no model.
+   * Whether the throttle rose while the power fell, which indicates flight past the knee without a
+   * model.
    *
-   * @return true after 0.15 s of it
+   * @return true after 0.15 s of it, in the air
    */
-  public boolean witnessSeesKnee() {
-    return flight.airborne() && witness.sees();
+  public boolean kneeByPowerDrop() {
+    return flight.airborne() && kneeDetector.detected();
   }
 
   /**
-   * How far voltage and current of the last corrected sample stood from what was expected of them,
-   * squared over its covariance. If model and stated errors are right its mean is 2 (chi-squared of
-   * two degrees); below, the interval is wider than it need be; lastingly far above, the profile or
-   * a sensor is wrong.
+   * Normalised innovation squared of voltage and current of the last corrected sample. If model and
+   * stated errors are right, its mean is 2 (chi-squared with two degrees of freedom); if it is
+   * lower, the interval is wider than necessary; if it is persistently far higher, the profile or a
+   * sensor is wrong.
    *
    * @return 0 or more; 2 before the first sample
    */
@@ -434,7 +450,7 @@ public final class MarginEstimator {
   }
 
   /**
-   * Where the time model in use comes from.
+   * The origin of the time model in use.
    *
    * @return never null
    */
@@ -443,9 +459,9 @@ public final class MarginEstimator {
   }
 
   /**
-   * Saves the state, for a restart in flight: versioned and checked. Allocates nothing.
+   * Saves the state for a restart in flight, with a version and a checksum. Does not allocate.
    *
-   * @param to at least {@link #STATE_BYTES} long
+   * @param to the array to write to, at least {@link #STATE_BYTES} long
    * @throws IllegalArgumentException if {@code to} is too short
    */
   public void save(byte[] to) {
@@ -468,13 +484,13 @@ public final class MarginEstimator {
   }
 
   /**
-   * Takes up a saved state, made by the same version with equal settings. The next {@link
+   * Restores a state that was saved by the same version with equal settings. The next {@link
    * #update}'s step is the time since the save. A damaged or foreign state is refused, and the
-   * estimator starts afresh.
+   * estimator is then as after construction.
    *
-   * @param from what {@link #save} wrote
+   * @param from a state written by {@link #save}
    * @param nanos when it was saved, on the clock of the samples to come, ns
-   * @return true if taken up
+   * @return true if the state was restored
    */
   public boolean restore(byte[] from, long nanos) {
     reset();
@@ -494,7 +510,7 @@ public final class MarginEstimator {
     return true;
   }
 
-  /** Whether a state is whole, of this version and of these settings. */
+  /** Whether a state is undamaged, of this version and of these settings. */
   private boolean startReading(byte[] from) {
     return bytes.startReading(from, 0)
         && bytes.getInt() == STATE_MARK
@@ -503,7 +519,7 @@ public final class MarginEstimator {
         && bytes.getInt() == 0;
   }
 
-  /** Whether the craft flies, and since when, is not taken back. */
+  /** Skips the saved flight phase: whether the craft is airborne is not restored here. */
   private void skipFlight() {
     for (int i = 0; i < FLIGHT_NUMBERS; i++) {
       bytes.get();
@@ -518,7 +534,7 @@ public final class MarginEstimator {
     uneven.read(bytes);
   }
 
-  /** Readings that no craft gives have made the state infinite: reinitialise, warming up. */
+  /** Reinitialises after implausible readings; the status is then warming up. */
   private void restart() {
     main.restart();
     trend.reset();
@@ -526,7 +542,7 @@ public final class MarginEstimator {
     held = false;
   }
 
-  /** Whether a sample says what the one held back said: then it is no spike. */
+  /** Whether a sample agrees with the deferred one, which is then not a spike. */
   private boolean agrees(double busVolts, double busAmps) {
     EstimatorSettings.Sensors sensors = settings.sensors();
     return close(busVolts, heldVolts, sensors.voltageNoiseVolts())
@@ -541,7 +557,7 @@ public final class MarginEstimator {
   private void follow(double step, Sample sample, double watts) {
     main.filter().setAirborne(flight.airborne(), flight.seconds());
     steadyDemand += demandLag.share(step) * (watts - steadyDemand);
-    witness.update(step, sample.throttle, Math.max(sample.volts * sample.amps, 0));
+    kneeDetector.update(step, sample.throttle, Math.max(sample.volts * sample.amps, 0));
   }
 
   private void report(MarginReading out, Status forced, double demand, double step) {
@@ -550,14 +566,14 @@ public final class MarginEstimator {
     double load = steadyDemand / Math.max(median, 1e-9);
     double near = ramp(load, FAR_LOAD, NEAR_LOAD);
     double modelVariance =
-        square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD) + square(timing.doubtLogSd());
+        square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD) + square(timing.timingLogSd());
     double logSd =
         Math.sqrt(
             main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
     double far = 1 - ramp(load, BIASED_BELOW_LOAD, PLAIN_LOAD);
     double bias = (LOW_LOAD_BIAS_SIGMAS * far + timing.biasSigmas()) * logSd;
     double evenShare = bias > 0 ? Math.exp(-bias) : 1;
-    // a spread that is no number means that nothing is sure
+    // a sigma that is NaN leaves no lower bound above 0
     double lowShare = logSd >= 0 ? Math.exp(-ONE_SIDED_95 * logSd) : 0;
     ShadowFactors shadow = uneven.factors(median, logSd, evenShare, lowShare);
     alertLow = shadow.alertBound() * lowShare * median;
@@ -567,7 +583,7 @@ public final class MarginEstimator {
     double propulsion = Math.exp(main.filter().state(PROPULSION));
     double caution = ramp(uneven.probability(), UNEVEN_FROM, UNEVEN_TO);
     double careful = Math.min(shadow.ceilingBound() * lowShare * median, available);
-    double sure = Math.exp(-CEILING_SIGMAS * timing.doubtLogSd());
+    double sure = Math.exp(-CEILING_SIGMAS * timing.timingLogSd());
     double within = sure * (available + caution * (careful - available));
     double motorWatts = within - settings.rotor().housekeepingWatts();
     ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
@@ -581,7 +597,7 @@ public final class MarginEstimator {
       trend.update(step, alertLow, steadyDemand);
       boolean under = flight.airborne() && main.filter().volts() < (1 - KNEE_SHARE) * peak.volts();
       pastKneeSeconds = under ? pastKneeSeconds + step : 0;
-      modelSeesKnee = under && pastKneeSeconds >= KNEE_SECONDS;
+      kneeByModel = under && pastKneeSeconds >= KNEE_SECONDS;
     }
     out.setStatus(forced == null ? judge(logSd) : forced);
     out.setAvailable(available, low);
@@ -593,27 +609,27 @@ public final class MarginEstimator {
     out.setThermometerLeftOut(main.filter().thermometerLeftOut());
   }
 
-  /** Median of the available power at the last report, W: for tests of the filter alone. */
+  /** Median of the available power at the last report, W; for tests of the filter alone. */
   double medianWatts() {
     return peak.watts();
   }
 
-  /** Sigma of its logarithm by the filter's covariance alone, for tests. */
+  /** Sigma of its logarithm from the filter's covariance alone; for tests. */
   double filterLogSd() {
     return Math.sqrt(main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES));
   }
 
-  /** A hidden state, for tests. */
+  /** A hidden state; for tests. */
   double state(int index) {
     return main.filter().state(index);
   }
 
-  /** Its sigma, for tests. */
+  /** Sigma of a hidden state; for tests. */
   double stateSd(int index) {
     return Math.sqrt(main.filter().covariance().get(index, index));
   }
 
-  /** 0 up to {@code from}, 1 from {@code to} on, straight between. */
+  /** 0 up to {@code from}, 1 from {@code to} on, linear in between. */
   private static double ramp(double value, double from, double to) {
     return Math.min(Math.max((value - from) / (to - from), 0), 1);
   }
@@ -622,7 +638,7 @@ public final class MarginEstimator {
     if (!flight.airborne()) {
       return Status.IDLE;
     }
-    if (modelSeesKnee || witness.sees()) {
+    if (kneeByModel || kneeDetector.detected()) {
       return Status.PAST_KNEE;
     }
     if (flight.seconds() < WARM_SECONDS || logSd > WARM_LOG_SD) {

@@ -1,11 +1,11 @@
 package org.solarmargin.core.estimator;
 
 /**
- * What the estimator says after a sample: a buffer that the caller owns and {@link MarginEstimator}
- * refills.
+ * The estimate after a sample: a buffer that the caller owns and {@link MarginEstimator} refills.
  *
- * <p>Before the first estimate every figure is NaN and the status is {@link Status#NO_ESTIMATE}.
- * Not safe for use by two threads; hand {@link #snapshot()} to another thread.
+ * <p>Before the first estimate the figures are NaN (the time to zero margin is infinite) and the
+ * status is {@link Status#NO_ESTIMATE}. Not safe for use by two threads; pass {@link #snapshot()}
+ * to another thread.
  */
 public final class MarginReading {
 
@@ -22,10 +22,10 @@ public final class MarginReading {
   private double suns = Double.NaN;
   private double cellCelsius = Double.NaN;
 
-  /** A reading with nothing in it. */
+  /** Creates a reading without an estimate. */
   public MarginReading() {}
 
-  /** Forgets everything: the state of a new reading. */
+  /** Returns to the state of a new reading. */
   public void clear() {
     double nan = Double.NaN;
     setStatus(Status.NO_ESTIMATE);
@@ -56,13 +56,13 @@ public final class MarginReading {
     availableLowWatts = lowWatts;
   }
 
-  /** As read and without sensor noise, W. */
+  /** Demand as measured and without sensor noise, W. */
   void setDemand(double watts, double steadyWatts) {
     demandWatts = watts;
     steadyDemandWatts = steadyWatts;
   }
 
-  /** Bus voltage of the peak, V, and the throttle that draws all of it. */
+  /** Bus voltage at the peak, V, and the throttle that draws its power. */
   void setPeak(double volts, double ceiling) {
     peakVolts = volts;
     throttleCeiling = ceiling;
@@ -80,7 +80,7 @@ public final class MarginReading {
   }
 
   /**
-   * How far to trust the figures.
+   * How far the figures may be trusted.
    *
    * @return never null
    */
@@ -89,8 +89,9 @@ public final class MarginReading {
   }
 
   /**
-   * Most electrical power that the array could deliver now: the median of what is believed near the
-   * knee, 0.18 sigmas under it below 55 % load, for too much costs a craft and too little a detour.
+   * Estimate of the most electrical power that the array could deliver now. From 75 % load on it is
+   * the median; below 55 % load it is biased low by 0.16 sigmas, because overestimation is the
+   * costlier error. An uncertain time model biases it low further.
    *
    * @return W; NaN before the first estimate
    */
@@ -129,7 +130,7 @@ public final class MarginReading {
   /**
    * Available power minus demand.
    *
-   * @return W, negative only by sensor noise or past the knee's far side
+   * @return W; below zero if the demand exceeds the estimate, by sensor noise or estimation error
    */
   public double marginWatts() {
     return availableWatts - demandWatts;
@@ -163,10 +164,10 @@ public final class MarginReading {
   }
 
   /**
-   * How much more lift the craft could hold: power goes with the 3/2 power of lift (momentum
-   * theory).
+   * How much more lift the craft could sustain: power is proportional to the 3/2 power of lift
+   * (momentum theory).
    *
-   * @return percent; capped at 900 where the demand is next to nothing
+   * @return percent; limited to 900 if the demand is near zero
    */
   public double liftReservePercent() {
     return liftReservePercent(availableWatts, demandWatts);
@@ -179,8 +180,8 @@ public final class MarginReading {
   }
 
   /**
-   * Time until the lower bound of the available power meets the demand, if both go on as in the
-   * last seconds.
+   * Time until the lower bound of the available power meets the demand, if the trend of the last
+   * seconds continues.
    *
    * @return s; positive infinity unless the margin is falling
    */
@@ -189,7 +190,7 @@ public final class MarginReading {
   }
 
   /**
-   * Light on the cells, as the array's photocurrent shows it.
+   * Light on the cells, as estimated from the array's photocurrent.
    *
    * @return suns, 1000 W/m2 each
    */
@@ -207,20 +208,19 @@ public final class MarginReading {
   }
 
   /**
-   * How far the readings prove that a few cells have less light than the rest, so that the first
-   * power peak from open circuit down is what can be flown. The lower bound and the ceiling carry a
-   * shadow that may be there; this says that there is one, and asks for twenty times the evidence.
+   * Probability that a few cells have less light than the rest, so that the first power peak
+   * counted from open circuit limits the flight. The lower bound and the ceiling already allow for
+   * a shadow that is only possible; this figure requires twenty times as much evidence.
    *
-   * @return 0 to 1; 0 where there is no estimate
+   * @return 0 to 1; 0 if there is no estimate
    */
   public double unevenLightProbability() {
     return unevenLight;
   }
 
   /**
-   * Whether the cell temperature that is read stands so far from what the bus and the thermal model
-   * say (more than three of its sigmas, 3 K of offset among them) that the estimate goes without
-   * it.
+   * Whether the measured cell temperature is not used because it deviates from the bus readings and
+   * the thermal model by more than three of its sigmas, which include an offset of 3 K.
    *
    * @return true from the first such reading until readings have agreed for ten seconds
    */
@@ -250,9 +250,9 @@ public final class MarginReading {
   }
 
   /**
-   * Takes over another reading.
+   * Copies another reading.
    *
-   * @param other not null; left as it is
+   * @param other not null; it is not changed
    */
   public void set(MarginReading other) {
     status = other.status;

@@ -1,9 +1,9 @@
 package org.solarmargin.core.estimator;
 
 /**
- * An immutable reading that any thread may hold: all that {@link MarginReading} has.
+ * An immutable copy of a {@link MarginReading}, which any thread may use.
  *
- * @param status how far to trust the figures
+ * @param status how far the figures may be trusted
  * @param availableWatts most power that the array could deliver, W
  * @param availableLowWatts its 95 % lower bound, W
  * @param demandWatts measured power, W
@@ -13,8 +13,8 @@ package org.solarmargin.core.estimator;
  * @param secondsToZero time until the margin is gone, s; infinite unless it is falling
  * @param suns light on the cells, 1000 W/m2 each
  * @param cellCelsius cell temperature, degrees Celsius
- * @param unevenLightProbability how far a shadow on a few cells is proven, 0 to 1
- * @param thermometerLeftOut whether the estimate goes without the cell temperature that is read
+ * @param unevenLightProbability probability of a shadow on a few cells, 0 to 1
+ * @param thermometerLeftOut whether the measured cell temperature is not used
  */
 public record MarginSnapshot(
     Status status,
@@ -49,7 +49,7 @@ public record MarginSnapshot(
   }
 
   /**
-   * How much more lift the craft could hold, as {@link MarginReading#liftReservePercent()}.
+   * How much more lift the craft could sustain, as {@link MarginReading#liftReservePercent()}.
    *
    * @return percent
    */

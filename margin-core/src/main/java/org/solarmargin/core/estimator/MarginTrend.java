@@ -3,9 +3,10 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
- * Where the margin is going: two first-order lags on its lower bound, whose difference over the
- * difference of their times is the slope. Demand enters smoothed over the slow lag, so that a gust
- * does not count as a trend.
+ * The trend of the margin: the slope is the difference of two first-order lags of the lower bound
+ * of the available power over the difference of their time constants. The demand is smoothed by the
+ * slow lag, so that a gust does not count as a trend. The constants are engineering judgement, not
+ * tuned.
  */
 final class MarginTrend {
 
@@ -44,7 +45,8 @@ final class MarginTrend {
   }
 
   /**
-   * Seconds to zero margin; infinite unless the bound falls by more than 0.2 % of itself a second.
+   * Time to zero margin, s; infinite unless the bound falls by more than 0.2 % of itself per
+   * second.
    */
   double secondsToZero() {
     if (!started || age < SLOW_SECONDS) {

@@ -14,12 +14,12 @@ import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
 
 /**
- * The measurement model linearised at the present state: innovations of voltage and current, their
- * covariance, and the cross-covariance of the state with them.
+ * The measurement model, linearised at the present state: the innovations of voltage and current,
+ * their covariance, and their cross-covariance with the state.
  */
 final class Measurement {
 
-  /** What the array model leaves in the voltage from sample to sample, V. */
+  /** Error of the array model in the voltage from sample to sample, V, 1 sigma. */
   static final double MODEL_VOLTS = 1e-3;
 
   private final SolarArray array;
@@ -30,13 +30,13 @@ final class Measurement {
   private final IncrementalExponential idealityFactor = new IncrementalExponential();
 
   /**
-   * Variance of a reading that is absent: the update with its prediction in its place then tells
-   * nothing of the state and carries its filter on. Large beside any variance that readings have,
-   * small enough for double precision.
+   * Variance of an absent reading, V squared or A squared. The update then uses its prediction as
+   * the reading, which does not change the state and propagates the state of its filter. It is
+   * large compared with the variance of any reading, and small enough for double precision.
    */
   private static final double ABSENT = 1e6;
 
-  /** P h' of each reading, h its row of the measurement Jacobian. */
+  /** P h' of each reading, where h is its row of the measurement Jacobian. */
   final double[] phVolts = new double[SIZE];
 
   final double[] phAmps = new double[SIZE];
@@ -72,7 +72,7 @@ final class Measurement {
     idealityFactor.forget();
   }
 
-  /** Moves the array's curve to a state. */
+  /** Sets the array's curve to a state. */
   void moveCurve(double[] x) {
     array
         .curve()
@@ -89,7 +89,7 @@ final class Measurement {
     return suns.value();
   }
 
-  /** Takes noise and filters of the reading to come. */
+  /** Sets the noise and filter weights of the coming reading. */
   void prepare(Sample sample) {
     voltsNew = sample.voltsNew;
     ampsNew = sample.ampsNew;
@@ -103,20 +103,20 @@ final class Measurement {
   }
 
   /**
-   * Solves the operating point at {@code x}, takes the Jacobian there and the innovations against
-   * the prediction. A reading behind a filter is {@code (1 - c)} times what the filter held and
-   * {@code c} times the new value, c = h / (tau + h) for a step h.
+   * Solves the operating point at {@code x} and computes the Jacobian there and the innovations
+   * relative to the prediction. A filtered reading is {@code (1 - c)} times the filter's previous
+   * output plus {@code c} times the new value, c = h / (tau + h) for a step h.
    */
   void linearise(double[] x, double[] predicted, Covariance p, Sample sample) {
     moveCurve(x);
     solve(x, sample.throttle);
-    weigh(p);
+    updateCovariances(p);
     double volts =
-        (1 + x[VOLTAGE_GAIN]) * point.volts() + moved(point.voltageJacobian(), predicted, x);
+        (1 + x[VOLTAGE_GAIN]) * point.volts() + linearChange(point.voltageJacobian(), predicted, x);
     double amps =
         (1 + x[CURRENT_GAIN]) * point.amps()
             + x[CURRENT_OFFSET]
-            + moved(point.currentJacobian(), predicted, x);
+            + linearChange(point.currentJacobian(), predicted, x);
     double expectedVolts = blend(voltsNew, x[FILTERED_VOLTS], volts);
     double expectedAmps = blend(ampsNew, x[FILTERED_AMPS], amps);
     readVolts = sample.hasVolts ? sample.volts : expectedVolts;
@@ -125,15 +125,15 @@ final class Measurement {
     yAmps = readAmps - expectedAmps;
   }
 
-  /** Takes how much of a new value the filters take in over the step that comes. */
+  /** Sets the weights of the new values in the sensors' filters for the coming step. */
   void setStep(double volts, double amps) {
     stepVolts = volts;
     stepAmps = amps;
   }
 
   /**
-   * Lets the filters take in what the sensors saw between two readings: the operating point of the
-   * last {@link #solve}, with the sensors' noise.
+   * Updates the sensors' filters between two readings by the operating point of the last {@link
+   * #solve}, with the sensors' noise.
    */
   void passFilters(double[] x, Covariance p) {
     passFilter(
@@ -177,7 +177,7 @@ final class Measurement {
   }
 
   /** Innovation covariance at the present Jacobian. */
-  void weigh(Covariance p) {
+  void updateCovariances(Covariance p) {
     double[] row = behindFilter(p.form(), point.currentJacobian(), ampsNew, FILTERED_AMPS);
     p.times(row, phAmps);
     varianceAmps = dot(row, phAmps) + noiseAmps;
@@ -229,12 +229,12 @@ final class Measurement {
     p.set(FILTERED_VOLTS, FILTERED_AMPS, -readoutVolts * iva * readoutAmps);
   }
 
-  /** How much of a new voltage reading is the new value, 1 without a filter. */
+  /** Weight of the new value in a voltage reading, 1 without a filter. */
   double voltsNew() {
     return voltsNew;
   }
 
-  /** How much of a new current reading is the new value, 1 without a filter. */
+  /** Weight of the new value in a current reading, 1 without a filter. */
   double ampsNew() {
     return ampsNew;
   }
@@ -254,7 +254,7 @@ final class Measurement {
     return covariance * covariance / (varianceVolts * varianceAmps);
   }
 
-  private static double moved(double[] row, double[] from, double[] to) {
+  private static double linearChange(double[] row, double[] from, double[] to) {
     double sum = 0;
     for (int j = 0; j < State.UNFILTERED; j++) {
       sum += row[j] * (from[j] - to[j]);

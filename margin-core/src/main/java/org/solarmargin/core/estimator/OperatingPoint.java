@@ -15,27 +15,30 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
 
 /**
- * Where the array's curve meets the load line of motors and housekeeping, and how the sensors'
- * readings there move with each hidden quantity.
+ * The intersection of the array's curve with the load line of motors and housekeeping, and the
+ * Jacobian of the sensors' readings there.
  *
- * <p>The rotors' speed is a state, so the motors draw {@code throttle (throttle V - E) / R}: a
- * steep straight line that meets the falling curve once, on either side of the knee. That is why
- * the current can be hidden without the estimate becoming ambiguous. The meeting point is found by
- * Newton's method in the diode voltage, at most {@value #ITERATIONS} steps.
+ * <p>The rotor speed is a state, so the motors draw {@code throttle (throttle V - E) / R}: a steep
+ * straight line that intersects the falling curve once, on either side of the knee. The current can
+ * therefore be hidden without ambiguity. The intersection is found by Newton's method in the diode
+ * voltage, in at most {@value #ITERATIONS} steps.
  */
 final class OperatingPoint {
 
   private static final int ITERATIONS = 40;
 
-  /** A warm start is good for so many steps of Newton; the bracket costs a logarithm. */
+  /** Newton steps after a warm start before a bracket is computed, which costs a logarithm. */
   private static final int FREE_STEPS = 3;
 
-  /** V; Newton doubles its digits, so the step after this one would be far below any sensor. */
+  /**
+   * Last step, V: Newton's method converges quadratically, so the remaining error is far below the
+   * resolution of any sensor.
+   */
   private static final double TOLERANCE = 1e-5;
 
   private static final double LOWEST_CELL_VOLTS = 0.1;
 
-  /** Farthest that the Jacobian is taken beside the solved point, V of each diode. */
+  /** Largest distance of the point of the Jacobian from the solved point, V of each diode. */
   private static final double DIODE_REACH = 0.02;
 
   private final CellCurve curve;
@@ -49,7 +52,7 @@ final class OperatingPoint {
   private double volts;
   private double amps;
 
-  // slopes at the point that was differentiated last, over the diode voltage u
+  // derivatives with respect to the diode voltage u at the point that was differentiated last
   private double loadPerVolt;
   private double voltsPerU;
   private double ampsPerU;
@@ -78,12 +81,12 @@ final class OperatingPoint {
     return amps;
   }
 
-  /** How the voltage reading moves with each state, at the last differentiated point. */
+  /** Derivatives of the voltage reading with respect to the states, at that point. */
   double[] voltageJacobian() {
     return voltageJacobian;
   }
 
-  /** How the current reading moves with each state, at the last differentiated point. */
+  /** Derivatives of the current reading with respect to the states, at that point. */
   double[] currentJacobian() {
     return currentJacobian;
   }
@@ -93,7 +96,7 @@ final class OperatingPoint {
     return winding.of(x[WINDING]);
   }
 
-  /** Solves for the point; the curve must stand at the state's light and temperature. */
+  /** Solves for the point; the curve must be set to the state's light and temperature. */
   void solve(double[] x, double throttle) {
     ohms = ohms(x);
     double rs = curve.seriesOhms();
@@ -102,7 +105,7 @@ final class OperatingPoint {
     double u = warm ? diodeVolts : high;
     double low = -1;
     for (int i = 0; i < ITERATIONS; i++) {
-      // the net current falls with u all the way, so the root stays bracketed
+      // the net current decreases monotonically with u, so the root stays bracketed
       if (i == FREE_STEPS) {
         high = Math.min(high, curve.openCircuitEstimate());
         u = Math.min(u, high);
@@ -140,13 +143,13 @@ final class OperatingPoint {
     volts = series * (u - rs * curve.atAmps());
   }
 
-  /** Slope of the housekeeping current, which is a constant power down to a lowest voltage. */
+  /** Slope of the housekeeping current, whose power is constant above a lowest voltage. */
   private double housePerVolt() {
     return volts > LOWEST_CELL_VOLTS * series ? -housekeepingWatts / (volts * volts) : 0;
   }
 
   /**
-   * Moves the point along its own derivatives to a state close by; the next solve is exact again.
+   * Moves the point to a nearby state by its derivatives, to first order; the next solve is exact.
    */
   void shift(double[] from, double[] to) {
     double dVolts = 0;
@@ -161,10 +164,10 @@ final class OperatingPoint {
   }
 
   /**
-   * Fills the Jacobian of the readings at the solved point, or at one close beside it.
+   * Computes the Jacobian of the readings at the solved point or at one near it.
    *
-   * @param lightShift logarithm of the light there over the state's
-   * @param emfShift back-EMF there over the state's, V
+   * @param lightShift logarithm of the ratio of the light there to the state's
+   * @param emfShift back-EMF there minus the state's, V
    */
   void differentiate(double[] x, double throttle, double lightShift, double emfShift) {
     double rs = curve.seriesOhms();
@@ -196,7 +199,7 @@ final class OperatingPoint {
     currentJacobian[CURRENT_OFFSET] = 1;
   }
 
-  /** How far the diode voltage moves with light and back-EMF, to first order, V. */
+  /** Change of the diode voltage with light and back-EMF, to first order, V. */
   private double diodeShift(double[] x, double throttle, double lightShift, double emfShift) {
     double rs = curve.seriesOhms();
     double g = curve.atConductance();
@@ -214,7 +217,7 @@ final class OperatingPoint {
     return (driven ? throttle * throttle / ohms : 0) + housePerVolt();
   }
 
-  /** A state that moves the array's curve: cell amps and cell volts at fixed diode voltage. */
+  /** Column of a state that changes the curve: cell amps and cell volts at fixed diode voltage. */
   private void curveColumn(int state, double cellAmps, double extraCellVolts, double[] x) {
     double dAmps = parallel * cellAmps;
     double dVolts = series * (extraCellVolts - curve.seriesOhms() * cellAmps);
@@ -223,7 +226,7 @@ final class OperatingPoint {
     currentJacobian[state] = (1 + x[CURRENT_GAIN]) * (dAmps + ampsPerU * du);
   }
 
-  /** A state that moves the load line by {@code loadAmps} at fixed voltage. */
+  /** Column of a state that changes the load current by {@code loadAmps} at fixed voltage. */
   private void loadColumn(int state, double loadAmps, double[] x) {
     double du = loadAmps * perNet;
     voltageJacobian[state] = (1 + x[VOLTAGE_GAIN]) * voltsPerU * du;

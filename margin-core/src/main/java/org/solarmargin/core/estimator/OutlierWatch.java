@@ -3,32 +3,33 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
- * Tells a burst of outliers, which nothing can be learned from, from the single ones of spikes,
- * edges of clouds and steps of the load.
+ * Distinguishes a burst of outliers, which must not be learned from, from single outliers due to
+ * spikes, edges of clouds and steps of the load.
  *
  * <p>Simulated flights with their cloud edges, gusts, losses and rough sensors have at most 6
- * outliers in a second at 50 readings a second; readings that are not of this craft have 8 and more
- * ({@code OutlierWatchTest}).
+ * outliers in a second at 50 readings per second; readings that do not belong to the craft have 8
+ * or more ({@code OutlierWatchTest}).
  */
 final class OutlierWatch {
 
   private static final double MEMORY_SECONDS = 1;
 
-  /** Share of outliers from which there is a burst, and under which it has ended. */
+  /** Share of outliers above which there is a burst; below {@link #QUIET_SHARE} it has ended. */
   private static final double BURST_SHARE = 0.15;
 
   private static final double QUIET_SHARE = 0.02;
 
   /**
-   * A burst that goes on for so long, s, has thrown the filter itself off: good readings look like
-   * outliers to it. No flight of the simulator has a burst at all; longer than the attacks of 8 s
-   * that {@code AttackRecoveryTest} makes, in which it would return to the state before too soon.
+   * Longest burst, s: after this time the filter itself must be wrong, so that valid readings
+   * appear as outliers. No simulated flight has a burst at all. It is longer than the attacks of 8
+   * s in {@code AttackRecoveryTest}, during which the earlier state would otherwise be restored too
+   * soon.
    */
   private static final double LONGEST_SECONDS = 10;
 
   private static final double KEEP_SHARE = 0.005;
 
-  /** At slow rates a share alone would call a single spike a burst. */
+  /** Least number of outliers: at low rates, a single spike would exceed the share. */
   private static final int LEAST = 8;
 
   private final FirstOrderLag memory = new FirstOrderLag(MEMORY_SECONDS);
@@ -45,10 +46,10 @@ final class OutlierWatch {
   }
 
   /**
-   * Takes one sample.
+   * Processes one sample.
    *
-   * @param step since the last, s
-   * @return true if a burst has ended with it, or has gone on for too long
+   * @param step time since the last sample, s
+   * @return true if a burst has ended with it or has lasted too long
    */
   boolean follow(double step, boolean outlier) {
     share += memory.share(step) * ((outlier ? 1 : 0) - share);
@@ -65,7 +66,7 @@ final class OutlierWatch {
     return false;
   }
 
-  /** No outlier in the last second and more: no burst has begun, what is believed may be kept. */
+  /** Whether there have been no recent outliers, so that the state may be saved. */
   boolean quiet() {
     return share < KEEP_SHARE;
   }

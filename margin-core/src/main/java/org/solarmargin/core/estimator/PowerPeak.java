@@ -10,15 +10,15 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
 
 /**
- * The maximum power point at the state, and how the available power moves with each hidden
- * quantity.
+ * The maximum power point at the state, and the gradient of the available power with respect to the
+ * states.
  *
- * <p>At the peak the power does not move with the diode voltage, so its derivatives are the partial
- * ones there (envelope theorem): no second solve is needed.
+ * <p>At the peak the derivative of power with respect to the diode voltage is zero, so the total
+ * derivatives equal the partial ones (envelope theorem) and no second solve is needed.
  */
 final class PowerPeak {
 
-  /** The states that move the peak, in the order of {@link #gradient}. */
+  /** The states on which the peak depends, in the order of {@link #gradient}. */
   static final int[] STATES = {LIGHT, CELL, SERIES, IDEALITY, VOC_COEFF};
 
   private static final int ITERATIONS = 4;
@@ -41,17 +41,17 @@ final class PowerPeak {
     return volts;
   }
 
-  /** Derivative of the available power's logarithm by each of {@link #STATES}. */
+  /** Derivatives of the logarithm of the available power with respect to {@link #STATES}. */
   double[] gradient() {
     return gradient;
   }
 
   /**
-   * Bus voltage above the peak's at which the curve gives a lower power: where a shadow on a few
-   * cells cuts the curve off.
+   * Bus voltage above the peak at which the curve gives a lower power: the voltage at which a
+   * shadow on a few cells cuts the curve off.
    *
-   * @param lower power, W, up to the peak's
-   * @return V, the peak's where the power is its own
+   * @param lower the lower power, W, up to that of the peak
+   * @return V; the voltage of the peak if the power is that of the peak
    */
   double voltsAbove(double lower) {
     CellCurve curve = array.curve();
@@ -63,7 +63,7 @@ final class PowerPeak {
     return at;
   }
 
-  /** Solves where the curve stands. */
+  /** Solves for the maximum power point of the curve as it is set. */
   void solve() {
     CellCurve curve = array.curve();
     curve.solvePeak();

@@ -19,13 +19,16 @@ import static org.solarmargin.core.estimator.State.WINDING;
 import java.util.Arrays;
 import org.solarmargin.core.rotor.RotorLoad;
 
-/** What is believed of the hidden states before the first sample. */
+/**
+ * Mean and covariance of the hidden states before the first sample. Sigmas without a source are
+ * engineering judgement, not tuned.
+ */
 final class Prior {
 
   /** Sigma of the logarithm of the winding resistance. */
   static final double WINDING_LOG_SD = 0.5;
 
-  /** Gust and climb: sigma of the logarithm of the propulsion constant. */
+  /** Sigma of the logarithm of the propulsion constant due to gusts and climb. */
   static final double GUST_LOG_SD = 0.2;
 
   /** Light expected at switch-on, suns, and sigma of its logarithm. */
@@ -33,19 +36,25 @@ final class Prior {
 
   private static final double INITIAL_LIGHT_SD = 0.3;
 
-  /** Departure of the cells from thermal steady state at switch-on, K. */
+  /** Sigma of the departure of the cells from thermal steady state at switch-on, K. */
   private static final double INITIAL_THERMAL_SD = 2;
 
-  /** Air temperature (or cooling) at take-off against the profile's, K: weather is not in it. */
+  /**
+   * Sigma of the effective air temperature at take-off relative to the profile's, K: it includes
+   * weather and differences in cooling.
+   */
   private static final double INITIAL_AIR_SD = 6;
 
-  /** How far the air moves from there in steady wind, K. */
+  /** Stationary sigma of the effective air temperature in flight in steady wind, K. */
   private static final double AIR_SD = 3;
 
-  /** On the ground no rotor cools the cells: the air seems warmer by tens of kelvin, and varies. */
+  /**
+   * The same on the ground, K: no rotor cools the cells, so that the effective air temperature is
+   * tens of kelvin higher and varies.
+   */
   private static final double GROUND_AIR_SD = 12;
 
-  /** Part of the winding voltage that copper takes in hover: common practice, no source. */
+  /** Copper loss in hover as a share of the winding voltage: common practice, no source. */
   private static final double COPPER_SHARE = 0.06;
 
   private static final double KNOWN_PROPULSION_LOG_SD = 0.15;
@@ -80,7 +89,7 @@ final class Prior {
     return airborne ? INITIAL_AIR_SD : GROUND_AIR_SD;
   }
 
-  /** Sigma of the air state in the long run, K. */
+  /** Stationary sigma of the air state, K. */
   static double airSd(boolean airborne) {
     return airborne ? AIR_SD : GROUND_AIR_SD;
   }
@@ -95,7 +104,7 @@ final class Prior {
     x[PROPULSION] = logPropulsion;
     x[WINDING] = logWinding;
     p.set(LIGHT, LIGHT, lightVariance);
-    // the cells start near their steady state in this light and air, both uncertain
+    // the cells start near their steady state in this light and air, which are both uncertain
     p.set(
         CELL,
         CELL,

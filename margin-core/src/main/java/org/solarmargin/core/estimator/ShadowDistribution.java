@@ -6,12 +6,12 @@ import static org.solarmargin.core.estimator.ShadowPeaks.SHADOWS;
 import java.util.Arrays;
 
 /**
- * Distribution of the available power over even light and shadows, on a grid relative to the median
- * under even light.
+ * Distribution of the available power, mixed over even light and shadows, on a grid relative to the
+ * median under even light.
  */
 final class ShadowDistribution {
 
-  /** Less of shadow than this, of the probability in question, moves nothing. */
+  /** Weight of the shadows below which they are neglected. */
   private static final double NEGLIGIBLE = 0.01;
 
   private static final double LOWEST = 0.2;
@@ -27,7 +27,7 @@ final class ShadowDistribution {
     }
   }
 
-  /** How many numbers it needs room for. */
+  /** Required length of the scratch array. */
   static final int NUMBERS = STEPS + 1;
 
   /** Probability of a shadow whose peak is at or below the grid's edge. */
@@ -37,23 +37,23 @@ final class ShadowDistribution {
   private double logSd;
 
   /**
-   * Nothing in it.
+   * Creates an empty distribution.
    *
-   * @param room at least {@value #NUMBERS} numbers, which others may use until the next {@link
-   *     #take} and after the last {@link #quantile}
+   * @param scratch at least {@value #NUMBERS} long; others may use it until the next {@link #take}
+   *     and after the last {@link #quantile}
    */
-  ShadowDistribution(float[] room) {
-    below = room;
+  ShadowDistribution(float[] scratch) {
+    below = scratch;
   }
 
-  /** Takes the mixture as it is now. */
+  /** Computes the distribution of the present mixture. */
   void take(ShadowMixture mixture, ShadowPeaks peaks, double median, double logSd) {
     this.logSd = logSd;
     shadowWeight = mixture.shadowWeight();
     double perMedian = (1 - 0.1 * DEPTH_STEP) / median;
     Arrays.fill(below, 0);
     for (int j = 0; j < SHADOWS; j++) {
-      // the light may be anywhere between two depths: its lower part counts
+      // the light may lie anywhere between two depths: the power is taken near the lower one
       add(mixture.weight(j), peaks.watts(j) * perMedian);
     }
     for (int i = 1; i <= STEPS; i++) {
@@ -61,7 +61,7 @@ final class ShadowDistribution {
     }
   }
 
-  /** Adds a weight to the two cells of the grid whose middles are next to a power. */
+  /** Distributes a weight linearly over the two grid cells whose centres are next to a power. */
   private void add(double weight, double power) {
     double place = StateBounds.clamp((power - LOWEST) / STEP - 0.5, 0, STEPS - 1);
     int cell = (int) place;
@@ -71,11 +71,11 @@ final class ShadowDistribution {
   }
 
   /**
-   * Quantile of the available power over the median under even light.
+   * Quantile of the available power relative to the median under even light.
    *
-   * @param probability that less is available, 0 to 1
-   * @param trust factor on the odds of shadows, more than 0; below 1 they must prove more
-   * @param even the same quantile where the light is even, over the median
+   * @param probability probability that less is available, 0 to 1
+   * @param trust factor on the odds of shadows, more than 0; below 1 more evidence is required
+   * @param even the same quantile under even light, relative to the median
    * @return at most {@code even}
    */
   double quantile(double probability, double trust, double even) {
@@ -104,7 +104,7 @@ final class ShadowDistribution {
     return Math.min(LOWEST + (first + part) * STEP, even);
   }
 
-  /** Normal distribution function (logistic approximation, within 0.01). */
+  /** Cumulative normal distribution (logistic approximation, within 0.01). */
   private static double normal(double z) {
     return 1 / (1 + Math.exp(-1.702 * z));
   }

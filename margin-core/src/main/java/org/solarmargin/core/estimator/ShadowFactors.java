@@ -3,18 +3,19 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * What the chance of a shadow on a few cells takes from estimate, bounds and ceiling, as factors on
- * their values under even light. Computed when the mixture moves, kept in between.
+ * The reduction of estimate, bounds and ceiling due to a possible shadow on a few cells, as factors
+ * on their values under even light. Constants without a stated trial are engineering judgement.
  */
 final class ShadowFactors {
 
-  /** How many numbers a written state has. */
+  /** Number of values in a saved state. */
   static final int STATE_NUMBERS = 4;
 
   /**
-   * Factor on the odds of uneven light in estimate and alerts. The bound carries a shadow that may
-   * be there; an estimate that follows it, and an alert, ask for more evidence: for so much where
-   * shadows are there for a fifth of the time or less, and where for half of it or more.
+   * Factor on the odds of uneven light for estimate and alerts. The bound allows for a shadow that
+   * is only possible; estimate and alerts require more evidence. This factor applies if shadows are
+   * present for at most {@link #RARE_SHARE} of the time, {@link #PROVEN_LIKELY} if for at least
+   * {@link #LIKELY_SHARE}.
    */
   private static final double PROVEN_RARE = 0.005;
 
@@ -25,9 +26,10 @@ final class ShadowFactors {
   private static final double LOWER_TAIL = 0.05;
 
   /**
-   * A bound that holds over all flights may fail throughout the one with a shadow. So where the
-   * data favour one, the bound is to hold under the shadow: from this probability on, the odds
-   * count for more by this power of it, and the tail becomes less in proportion, down to a least.
+   * Probability of a shadow above which the bound is made to hold under the shadow, because a bound
+   * that holds on average over all flights could fail during the whole of a flight with a shadow.
+   * With the ratio of the probability to this one, the odds are multiplied by its power {@link
+   * #FAVOURED_POWER} and the tail probability is divided by it, down to {@link #LEAST_TAIL}.
    */
   private static final double FAVOURED = 0.25;
 
@@ -35,15 +37,15 @@ final class ShadowFactors {
   private static final double LEAST_TAIL = 0.01;
 
   /**
-   * What the power at the first peak of a favoured shadow may lie under that of the mixture, share:
-   * depths are 0.05 of the light apart, and dim cells are not equally dim. Chosen on creeping
-   * shadows: with 0.04 the bound held in 94 and 85 % at 70 to 85 % load and above, with 0.08 in 99
-   * and 96 %, without in 77 and 58 %.
+   * Relative reduction of the bound under a likely shadow, because the depths of the hypotheses are
+   * 0.05 of the light apart and the dim cells are not equally dim. Chosen on creeping shadows: with
+   * 0.04 the bound held in 94 % of the samples at 70 to 85 % load and in 85 % above, with 0.08 in
+   * 99 and 96 %, without it in 77 and 58 %.
    */
-  private static final double DEPTH_DOUBT = 0.08;
+  private static final double DEPTH_ALLOWANCE = 0.08;
 
-  /** The quantile that the ceiling goes by while shadows are likely. */
-  private static final double CAREFUL = 0.1;
+  /** Tail probability of the quantile that the ceiling uses while shadows are likely. */
+  private static final double CEILING_TAIL = 0.1;
 
   private final double proven;
   private final ShadowDistribution distribution;
@@ -53,13 +55,13 @@ final class ShadowFactors {
   private double ceilingBound;
 
   /**
-   * Factors of 1.
+   * Creates factors of 1.
    *
-   * @param share of time that shadows are there, 0 to 1
-   * @param room of the distribution, free for others between two calls
+   * @param share share of the time in which shadows are present, 0 to 1
+   * @param scratch scratch array of the distribution, which others may use between two calls
    */
-  ShadowFactors(double share, float[] room) {
-    distribution = new ShadowDistribution(room);
+  ShadowFactors(double share, float[] scratch) {
+    distribution = new ShadowDistribution(scratch);
     double likely = StateBounds.clamp((share - RARE_SHARE) / (LIKELY_SHARE - RARE_SHARE), 0, 1);
     proven = PROVEN_RARE * Math.pow(PROVEN_LIKELY / PROVEN_RARE, likely);
     reset();
@@ -73,12 +75,12 @@ final class ShadowFactors {
   }
 
   /**
-   * Takes the mixture as it is now.
+   * Computes the factors for the present mixture.
    *
-   * @param median of the available power under even light, W
+   * @param median median of the available power under even light, W
    * @param logSd sigma of its logarithm
-   * @param available the estimate under even light over the median
-   * @param low the lower bound under even light over the median
+   * @param available estimate under even light, relative to the median
+   * @param low lower bound under even light, relative to the median
    */
   void take(
       ShadowMixture mixture,
@@ -98,28 +100,28 @@ final class ShadowFactors {
     double tail = Math.max(LOWER_TAIL / favoured, LEAST_TAIL);
     double odds = trust * mixture.shadowWeight();
     double favour = odds / (1 - mixture.shadowWeight() + odds);
-    double depthDoubt = DEPTH_DOUBT * favour * favour;
-    bound = (1 - depthDoubt) * distribution.quantile(tail, trust, low) / low;
+    double allowance = DEPTH_ALLOWANCE * favour * favour;
+    bound = (1 - allowance) * distribution.quantile(tail, trust, low) / low;
     alertBound = distribution.quantile(LOWER_TAIL, proven, low) / low;
-    ceilingBound = distribution.quantile(CAREFUL, 1, low) / low;
+    ceilingBound = distribution.quantile(CEILING_TAIL, 1, low) / low;
   }
 
-  /** On the estimate. */
+  /** Factor on the estimate. */
   double estimate() {
     return estimate;
   }
 
-  /** On the lower bound. */
+  /** Factor on the lower bound. */
   double bound() {
     return bound;
   }
 
-  /** On the lower bound that alerts go by. */
+  /** Factor on the lower bound that alerts use. */
   double alertBound() {
     return alertBound;
   }
 
-  /** On the lower bound, for the ceiling. */
+  /** Factor on the lower bound for the ceiling. */
   double ceilingBound() {
     return ceilingBound;
   }

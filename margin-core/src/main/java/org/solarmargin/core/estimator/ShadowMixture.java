@@ -8,45 +8,46 @@ import java.util.Arrays;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Probabilities of an unchanged light, of a veil over all cells and of shadows on a few, with the
- * slow error of the voltage under each of them. Shadows come, deepen and go as a Markov chain, at
- * rates such that they are there for a stated share of time; where hypotheses flow together, so do
- * the means of their errors.
+ * Probabilities of three kinds of hypotheses, unchanged light, a uniform change of the light on all
+ * cells, and shadows on a few cells, with the mean of the slow voltage error under each of them.
+ * Shadows appear, deepen and disappear as a Markov chain whose rates give them a stated share of
+ * the time; when probability passes from one hypothesis to another, the means of the errors are
+ * mixed accordingly. The time constants are engineering judgement, not tuned.
  */
 final class ShadowMixture {
 
-  /** The hypothesis that nothing has changed has the place after the shadows. */
+  /** Index of the hypothesis of unchanged light, after the shadows. */
   static final int CLEAR = SHADOWS;
 
-  /** Length of a written state. */
+  /** Length of a saved state, bytes. */
   static final int STATE_BYTES = 3 * (SHADOWS + 1) * Float.BYTES + 2 * Double.BYTES;
 
-  /** How long a shadow or the lack of one lasts, s. */
+  /** Time scale on which shadows appear and disappear, s. */
   private static final double LASTING_SECONDS = 30;
 
-  /** How long a veil or a clear sky lasts, s. */
-  private static final double VEIL_SECONDS = 10;
+  /** Time scale of the change between unchanged and uniformly changed light, s. */
+  private static final double UNIFORM_SECONDS = 10;
 
-  /** How long it takes to come by one step of depth, s. */
+  /** Time in which a shadow deepens by one step, s. */
   private static final double DEEPENING_SECONDS = 3;
 
   private static final double LEAST_WEIGHT = 1e-12;
 
   private final double share;
 
-  /** What keeps a shadow possible; where none ever is, none. */
+  /** Lower limit of a shadow's probability, so that it stays possible; 0 if shadows never occur. */
   private final double leastWeight;
 
   private final float[] weights = new float[SHADOWS + 1];
   private final float[] offsets = new float[SHADOWS + 1];
   private final float[] slopes = new float[SHADOWS + 1];
-  private double veilWeight;
+  private double uniformWeight;
   private double shadowWeight;
 
   /**
-   * Clear or veiled, to equal parts.
+   * Creates a mixture of unchanged and uniformly changed light with equal probability.
    *
-   * @param share of time that shadows are there, 0 to 1
+   * @param share share of the time in which shadows are present, 0 to 1
    */
   ShadowMixture(double share) {
     this.share = share;
@@ -59,7 +60,7 @@ final class ShadowMixture {
     Arrays.fill(offsets, 0);
     Arrays.fill(slopes, 0);
     weights[CLEAR] = 0.5f;
-    veilWeight = 0.5;
+    uniformWeight = 0.5;
     shadowWeight = 0;
   }
 
@@ -73,14 +74,14 @@ final class ShadowMixture {
     return shadowWeight;
   }
 
-  /** Error of the voltage to be expected so far beside the middle current, V. */
+  /** Expected error of the voltage at a given distance from the middle current, V. */
   double expected(int hypothesis, double beside) {
     return offsets[hypothesis] + slopes[hypothesis] * beside;
   }
 
-  /** Errors decay, shadows come, deepen and go. */
-  void wander(double seconds, double keepOffset, double keepSlope, Veil veil) {
-    // weighted means mix by sums alone
+  /** Time update: errors decay; shadows appear, deepen and disappear. */
+  void predict(double seconds, double keepOffset, double keepSlope, UniformLight uniform) {
+    // means multiplied by their weights are mixed by addition
     for (int j = 0; j <= SHADOWS; j++) {
       offsets[j] = (float) (offsets[j] * keepOffset * weights[j]);
       slopes[j] = (float) (slopes[j] * keepSlope * weights[j]);
@@ -93,7 +94,7 @@ final class ShadowMixture {
         exchange(slopes, j, deepening);
       }
     }
-    comeAndGo(seconds, veil);
+    transition(seconds, uniform);
     for (int j = 0; j <= SHADOWS; j++) {
       double perWeight = weights[j] > 0 ? 1.0 / weights[j] : 0;
       offsets[j] = (float) (offsets[j] * perWeight);
@@ -107,29 +108,34 @@ final class ShadowMixture {
     values[j] += net;
   }
 
-  private void comeAndGo(double seconds, Veil veil) {
+  private void transition(double seconds, UniformLight uniform) {
     double coming = share * Math.min(seconds / LASTING_SECONDS, 0.5);
     double staying = 1 - (1 - share) * Math.min(seconds / LASTING_SECONDS, 0.5);
-    double changing = Math.min(seconds / VEIL_SECONDS, 0.5);
-    double fromVeil = veilWeight;
+    double changing = Math.min(seconds / UNIFORM_SECONDS, 0.5);
+    double fromUniform = uniformWeight;
     double fromClear = weights[CLEAR];
-    // what comes has its error from where it was
-    double comes = fromVeil + fromClear;
-    double comesOffset = fromVeil * veil.offset() + offsets[CLEAR];
-    double comesSlope = fromVeil * veil.slope() + slopes[CLEAR];
+    // a new shadow inherits the error of the hypotheses from which it comes
+    double comes = fromUniform + fromClear;
+    double comesOffset = fromUniform * uniform.offset() + offsets[CLEAR];
+    double comesSlope = fromUniform * uniform.slope() + slopes[CLEAR];
     keep(CLEAR, 1 - coming - changing);
-    give(CLEAR, changing, fromVeil, fromVeil * veil.offset(), fromVeil * veil.slope());
+    give(
+        CLEAR,
+        changing,
+        fromUniform,
+        fromUniform * uniform.offset(),
+        fromUniform * uniform.slope());
     for (int first = 0; first < SHADOWS; first += DEPTHS) {
       for (int depth = 0; depth < DEPTHS; depth++) {
         int j = first + depth;
         give(CLEAR, 1 - staying, weights[j], offsets[j], slopes[j]);
         keep(j, staying);
-        // most shadows begin shallow
+        // most shadows are shallow at first
         double part = coming * (0.3 / DEPTHS + (depth < 2 ? 0.35 : 0)) / COUNTS;
         give(j, part, comes, comesOffset, comesSlope);
       }
     }
-    veilWeight += changing * fromClear - (coming + changing) * fromVeil;
+    uniformWeight += changing * fromClear - (coming + changing) * fromUniform;
   }
 
   private void keep(int j, double part) {
@@ -145,27 +151,31 @@ final class ShadowMixture {
   }
 
   /**
-   * Corrects by a reading. The errors of all hypotheses but the veil have one covariance, hence one
-   * variance of the innovation and one gain.
+   * Measurement update. The errors of all hypotheses except the uniform change share one
+   * covariance, and therefore one innovation variance and one gain.
    *
-   * @param innovations of each hypothesis, V
-   * @param variance of them, V squared
-   * @param offsetGain of the errors' offsets
-   * @param slopeGain of their slopes
-   * @param veilLog logarithm of the veil's likelihood
+   * @param innovations innovation under each hypothesis, V
+   * @param variance variance of the innovations, V squared
+   * @param offsetGain gain of the errors' offsets
+   * @param slopeGain gain of the errors' slopes
+   * @param uniformLog log-likelihood of the uniform change
    */
-  void weigh(
-      float[] innovations, double variance, double offsetGain, double slopeGain, double veilLog) {
+  void update(
+      float[] innovations,
+      double variance,
+      double offsetGain,
+      double slopeGain,
+      double uniformLog) {
     double least = Double.POSITIVE_INFINITY;
     for (int j = 0; j <= SHADOWS; j++) {
       double y = innovations[j];
       least = Math.min(least, y * y);
     }
-    double best = Math.max(veilLog, logLikelihood(least, variance));
+    double best = Math.max(uniformLog, logLikelihood(least, variance));
     double base = logLikelihood(0, variance) - best;
     double half = -0.5 / variance;
-    veilWeight *= Math.exp(veilLog - best);
-    double total = veilWeight;
+    uniformWeight *= Math.exp(uniformLog - best);
+    double total = uniformWeight;
     for (int j = 0; j <= SHADOWS; j++) {
       double y = innovations[j];
       weights[j] = (float) (weights[j] * Math.exp(base + half * y * y));
@@ -178,11 +188,11 @@ final class ShadowMixture {
       weights[j] = (float) Math.max(weights[j] / total, j < SHADOWS ? leastWeight : LEAST_WEIGHT);
       shadows += j < SHADOWS ? weights[j] : 0;
     }
-    veilWeight = Math.max(veilWeight / total, LEAST_WEIGHT);
+    uniformWeight = Math.max(uniformWeight / total, LEAST_WEIGHT);
     shadowWeight = Math.min(shadows, 1);
   }
 
-  /** Of an innovation, but for a constant. */
+  /** Log-likelihood of an innovation, up to a constant. */
   static double logLikelihood(double innovationSquared, double variance) {
     return -0.5 * (innovationSquared / variance + Math.log(variance));
   }
@@ -191,7 +201,7 @@ final class ShadowMixture {
     out.putAll(weights);
     out.putAll(offsets);
     out.putAll(slopes);
-    out.put(veilWeight);
+    out.put(uniformWeight);
     out.put(shadowWeight);
   }
 
@@ -199,15 +209,15 @@ final class ShadowMixture {
     in.getAll(weights);
     in.getAll(offsets);
     in.getAll(slopes);
-    veilWeight = in.get();
+    uniformWeight = in.get();
     shadowWeight = in.get();
   }
 
-  /** Whether weights are weights, and errors are finite. */
+  /** Whether the weights are non-negative with a sum near 1, and the errors finite. */
   boolean healthy() {
-    double sum = veilWeight;
+    double sum = uniformWeight;
     double errors = 0;
-    boolean positive = veilWeight >= 0;
+    boolean positive = uniformWeight >= 0;
     for (int j = 0; j <= SHADOWS; j++) {
       positive &= weights[j] >= 0;
       sum += weights[j];

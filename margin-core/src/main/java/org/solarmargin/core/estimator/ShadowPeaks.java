@@ -4,26 +4,27 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
 
 /**
- * First power peaks of the array under every hypothesis of a shadow: some cells of each string with
- * some light less than the rest.
+ * First power peaks of the array under every hypothesis of a shadow, in which some cells of each
+ * string have less light than the rest.
  *
- * <p>Where a peak stands relative to the photocurrent hardly moves with light and temperature, and
- * the power at a peak is flat in the current. So the places are searched once, at construction, and
- * the power there follows from the present curve without a logarithm; within 0.2 % of a search at
- * that curve from 0.3 to 1.2 suns and from 10 to 75 C ({@code ShadowPeaksTest}).
+ * <p>The current at a peak relative to the photocurrent depends little on light and temperature,
+ * and the power is flat in the current at the peak. The relative currents are therefore searched
+ * once, at construction, and the power there follows from the present curve without a logarithm; it
+ * is within 0.2 % of a search on that curve from 0.3 to 1.2 suns and from 10 to 75 degrees Celsius
+ * ({@code ShadowPeaksTest}).
  */
 final class ShadowPeaks {
 
-  /** Depths of shadow for each number of cells. */
+  /** Number of depths of shadow for each number of cells. */
   static final int DEPTHS = 13;
 
-  /** Cells of each string that a shadow takes. */
+  /** Numbers of cells of each string in the shadow. */
   private static final int[] CELLS = {1, 2, 4, 8};
 
   static final int COUNTS = CELLS.length;
   static final int SHADOWS = DEPTHS * COUNTS;
 
-  /** Light of the dim cells over the others': the deepest shadow leaves 0.35. */
+  /** Step of the ratio of the light on the dim cells to that on the others; the least is 0.35. */
   static final double DEPTH_STEP = 0.05;
 
   private static final double SEARCH_SUNS = 0.9;
@@ -32,7 +33,7 @@ final class ShadowPeaks {
   private final SolarArray array;
   private final float[] part = new float[SHADOWS];
 
-  /** Sum over the cells of a string of the logarithm of what each has left. */
+  /** Sum over the cells of a string of the logarithm of the diode current over the photocurrent. */
   private final float[] logs = new float[SHADOWS];
 
   private double photo;
@@ -41,9 +42,9 @@ final class ShadowPeaks {
   private double seriesVolts;
 
   /**
-   * Searches the peaks.
+   * Searches for the peaks.
    *
-   * @param array its curve is moved
+   * @param array the array, whose curve is changed
    */
   ShadowPeaks(SolarArray array) {
     this.array = array;
@@ -53,23 +54,23 @@ final class ShadowPeaks {
       double light = light(j % DEPTHS);
       double at = FirstPeak.amps(array, cells(j), light) / curve.photocurrentAmps();
       part[j] = (float) at;
-      double dim = FirstPeak.logRoom(light - at, 1 - at, 1);
+      double dim = FirstPeak.logCurrentRatio(light - at, 1 - at, 1);
       logs[j] = (float) (array.seriesCells() * Math.log(1 - at) + cells(j) * dim);
     }
     take(curve);
   }
 
-  /** Light of the dim cells over the others'. */
+  /** Ratio of the light on the dim cells to that on the others. */
   static double light(int depth) {
     return 1 - (depth + 1) * DEPTH_STEP;
   }
 
-  /** How many cells of each string a hypothesis has in the shadow. */
+  /** Number of cells of each string in the shadow under a hypothesis. */
   static int cells(int hypothesis) {
     return CELLS[hypothesis / DEPTHS];
   }
 
-  /** Takes the curve of the cells that are not in the shadow. */
+  /** Sets the curve of the cells that are not in the shadow. */
   void take(CellCurve curve) {
     photo = curve.photocurrentAmps();
     openVolts = curve.openCircuitEstimate();

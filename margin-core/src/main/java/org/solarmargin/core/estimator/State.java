@@ -1,6 +1,6 @@
 package org.solarmargin.core.estimator;
 
-/** Places of the hidden quantities in the state vector. */
+/** Indices of the hidden quantities in the state vector. */
 final class State {
 
   /** Natural logarithm of the light in suns. */
@@ -12,7 +12,7 @@ final class State {
   /** Back-EMF of the motors (rotor speed in volts), V. */
   static final int EMF = 2;
 
-  /** Logarithm of what gusts and climb do to the propulsion constant, fast and about 0. */
+  /** Logarithm of the factor of gusts and climb on the propulsion constant; fast, with mean 0. */
   static final int GUST = 3;
 
   /** Logarithm of the propulsion constant in still hover, A/V2. */
@@ -21,7 +21,7 @@ final class State {
   /** Logarithm of the winding resistance, ohm. */
   static final int WINDING = 5;
 
-  /** Air temperature over the profile's, K. */
+  /** Effective air temperature minus the profile's, K. */
   static final int AIR = 6;
 
   /** Relative error of the voltage reading. */
@@ -33,31 +33,32 @@ final class State {
   /** Offset of the current reading, A. */
   static final int CURRENT_OFFSET = 9;
 
-  /** Logarithm of the series resistance over the profile's. */
+  /** Logarithm of the ratio of the series resistance to the profile's. */
   static final int SERIES = 10;
 
-  /** Logarithm of the ideality over the profile's. */
+  /** Logarithm of the ratio of the ideality to the profile's. */
   static final int IDEALITY = 11;
 
-  /** Temperature coefficient of the open-circuit voltage over the profile's, relative, 1/K. */
+  /** Relative temperature coefficient of the open-circuit voltage minus the profile's, 1/K. */
   static final int VOC_COEFF = 12;
 
   /** Error of a thermometer on the cells, K. */
   static final int THERMOMETER_OFFSET = 13;
 
-  /** What the voltage's filter held at the last reading, V; not used where there is no filter. */
+  /** Output of the voltage's filter at the last reading, V; not used without a filter. */
   static final int FILTERED_VOLTS = 14;
 
-  /** What the current's filter held at the last reading, A; not used where there is no filter. */
+  /** Output of the current's filter at the last reading, A; not used without a filter. */
   static final int FILTERED_AMPS = 15;
 
   /**
-   * States below this place are estimated in full; those from here to {@link #FILTERED_VOLTS} are
-   * constants of cells and sensors, carried in the interval and learned in part.
+   * States below this index are estimated with the full gain; those from here to {@link
+   * #FILTERED_VOLTS} are constants of cells and sensors, which contribute to the interval and are
+   * updated with a fraction of the gain.
    */
   static final int ESTIMATED = 7;
 
-  /** States of craft and sensors; the filters' states follow. */
+  /** Number of states of craft and sensors; the states of the sensors' filters follow. */
   static final int UNFILTERED = 14;
 
   /** Length of the state vector. */

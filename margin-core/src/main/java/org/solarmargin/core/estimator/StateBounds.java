@@ -13,7 +13,7 @@ import static org.solarmargin.core.estimator.State.WINDING;
 
 import org.solarmargin.core.array.SolarArray;
 
-/** Keeps each state where physics has it, whatever was read. */
+/** Clamps each state to its physically plausible range. */
 final class StateBounds {
 
   private static final double LIGHT_MIN = Math.log(1e-3);
@@ -23,7 +23,7 @@ final class StateBounds {
   private static final double LOG_REACH = 2.5;
   private static final double AIR_REACH = 60;
 
-  /** Constants stay within so many of their stated sigmas. */
+  /** Limit of the constants, in stated sigmas. */
   private static final double CONSTANT_REACH = 5;
 
   private static final double HEALTHY = 1e9;

@@ -2,11 +2,11 @@ package org.solarmargin.core.estimator;
 
 /** How far a reading may be trusted. */
 public enum Status {
-  /** No sample has been accepted yet; every figure is NaN. */
+  /** No sample has been accepted yet; there are no figures. */
   NO_ESTIMATE,
   /**
-   * Rotors idle: the light is guessed from the voltage alone, the interval is wide, alerts are
-   * silent.
+   * The rotors do not carry the craft: the light follows from the voltage alone, the interval is
+   * wide, and there are no alerts.
    */
   IDLE,
   /**
@@ -14,17 +14,20 @@ public enum Status {
    * margin.
    */
   WARMING_UP,
-  /** Available power known to 5 % (1 sigma) or better. */
+  /** The available power is known to 5 % (1 sigma) or better. */
   SHARP,
-  /** Known, but less well than 5 % (1 sigma): the lower bound is the figure to use. */
+  /**
+   * The available power is known less accurately, or the throttle is not used, or outliers are
+   * frequent: use the lower bound.
+   */
   COARSE,
-  /** On the wrong side of the knee: more throttle gives less power. Close the throttle and land. */
+  /** Past the knee: more throttle gives less power. Close the throttle and land. */
   PAST_KNEE,
-  /** Samples are refused: what is shown is old, and its interval grows. */
+  /** Samples are refused: the figures are a prediction whose interval widens. */
   SENSOR_FAULT;
 
   /**
-   * Whether the reading bears a margin to act on: sharp, coarse or past the knee.
+   * Whether the reading has a margin to act on: sharp, coarse or past the knee.
    *
    * @return false on the ground, while warming up and without readings
    */
@@ -33,9 +36,9 @@ public enum Status {
   }
 
   /**
-   * Whether the reading bears a margin on the near side of the knee: sharp or coarse.
+   * Whether the reading has a margin to act on and is not past the knee: sharp or coarse.
    *
-   * @return false where {@link #bearsMargin()} is, and past the knee
+   * @return false if {@link #bearsMargin()} is false, and past the knee
    */
   public boolean beforeKnee() {
     return bearsMargin() && this != PAST_KNEE;

@@ -6,28 +6,29 @@ import static org.solarmargin.core.estimator.State.THERMOMETER_OFFSET;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Whether a thermometer on the cells may be believed. It reads some kelvins off, which is a state;
- * one that stands much further from what the bus and the thermal model say is left out until it has
- * agreed for a while.
+ * Consistency check of a thermometer on the cells. Its offset of some kelvins is a state; readings
+ * that deviate much further from the bus readings and the thermal model are not used until they
+ * have been consistent for a while. Constants without a source are engineering judgement, not
+ * tuned.
  */
 final class Thermometer {
 
   /**
    * Offset of a sensor fixed to the back of a cell, K, 1 sigma. The cell itself is 2 to 3 K warmer
    * than the back of a flat module in full sun (King, Boyson and Kratochvil, SAND2004-3535, 2004;
-   * from memory), and how well the sensor touches adds as much: common practice, no source.
+   * from memory), and poor thermal contact adds as much (common practice, no source).
    */
   static final double OFFSET_SD = 3;
 
-  /** What else a reading errs by, K squared, and for how long such an error stays, s. */
+  /** Variance of the other errors of a reading, K squared, which persist for the time below. */
   private static final double NOISE = 1;
 
   private static final double NOISE_SECONDS = 2;
 
-  /** Squared mean innovation over its variance from which a reading disagrees. */
+  /** Squared mean innovation over its variance above which a reading is inconsistent. */
   private static final double DISAGREES = 9;
 
-  /** The same up to which it agrees once more, and for how long it must, s. */
+  /** The same below which it is consistent again, after {@link #AGREES_SECONDS}. */
   private static final double AGREES = 4;
 
   private static final double AGREES_SECONDS = 10;
@@ -46,18 +47,18 @@ final class Thermometer {
     leftOut = false;
   }
 
-  /** Variance of a reading so spread that an error that stays counts once. */
+  /** Variance of a reading, increased at high rates so that a persistent error counts only once. */
   static double noise(double seconds) {
     return NOISE * Math.max(NOISE_SECONDS / Math.max(seconds, 1e-3), 1);
   }
 
   /**
-   * Takes a reading.
+   * Checks a reading.
    *
-   * @param seconds since the last
-   * @param innovation reading less what is expected of it, K
-   * @param expected variance of that expectation, K squared
-   * @return whether to use it
+   * @param seconds time since the last reading, s
+   * @param innovation reading minus its prediction, K
+   * @param expected variance of the prediction, K squared
+   * @return whether to use the reading
    */
   boolean takes(double seconds, double innovation, double expected) {
     double share = Math.min(seconds / NOISE_SECONDS, 1);
@@ -73,12 +74,12 @@ final class Thermometer {
     return !leftOut;
   }
 
-  /** Whether there is a reading that is not believed. */
+  /** Whether readings are present but not used. */
   boolean leftOut() {
     return leftOut;
   }
 
-  /** What a reading is expected to be, degrees Celsius. */
+  /** Prediction of a reading, degrees Celsius. */
   static double expected(double[] x) {
     return x[CELL] + x[THERMOMETER_OFFSET];
   }

@@ -3,13 +3,12 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * How likely the readings of a flight are under one time model: the prediction error method (L.
+ * The likelihood of the readings of a flight under one time model: the prediction error method (L.
  * Ljung, System Identification, 2nd ed. 1999, chapter 7) with the estimator's own filter as the
- * predictor. Of two time models the one with the greater likelihood describes the logger better.
+ * predictor. Of two time models, the one with the greater likelihood describes the logger better.
  *
- * <p>Each sample contributes the logarithm of the density of its innovation and, because the filter
- * sees inverted readings, the logarithm of what the inverse stretches them by. Samples count in the
- * air only, from three seconds after take-off. One thread at a time; allocates nothing after
+ * <p>Each sample contributes the logarithm of the density of its innovation. Samples count only in
+ * the air, from three seconds after take-off. One thread at a time; no allocation after
  * construction.
  */
 public final class TimingLikelihood {
@@ -25,9 +24,9 @@ public final class TimingLikelihood {
   private long before;
 
   /**
-   * A flight of which nothing has been seen.
+   * Creates the likelihood of a flight without samples.
    *
-   * @param settings what is known of the craft, not null; its own time model is not used
+   * @param settings prior knowledge of the craft, not null; its own time model is not used
    * @param model the time model to be judged, not null
    */
   public TimingLikelihood(EstimatorSettings settings, TimeModel model) {
@@ -37,7 +36,7 @@ public final class TimingLikelihood {
   }
 
   /**
-   * Forgets the flight and judges another time model.
+   * Discards the flight and starts with another time model.
    *
    * @param model the time model to be judged, not null
    */
@@ -53,7 +52,7 @@ public final class TimingLikelihood {
   }
 
   /**
-   * Takes a command.
+   * Processes a command.
    *
    * @param nanos when it was given, ns, not before the last one
    * @param throttle 0 to 1
@@ -64,7 +63,7 @@ public final class TimingLikelihood {
   }
 
   /**
-   * Takes a reading. All commands up to its instant must have been given.
+   * Processes a reading. All commands up to its instant must have been passed before.
    *
    * @param nanos when it was read, ns, after the last reading
    * @param busVolts V; NaN if this one is not fresh
@@ -98,18 +97,18 @@ public final class TimingLikelihood {
   }
 
   /**
-   * Mean squared correlation of the throttle's moves with the innovations: what the time model
-   * leaves of the throttle's moves. Noise that no candidate describes does not disturb it, as it
-   * does the likelihood.
+   * Mean squared correlation of throttle changes with the innovations: the effect of throttle
+   * changes that the time model does not explain. Unlike the likelihood, it is not affected by
+   * noise that no candidate describes.
    *
-   * @return 0 to 1; NaN before it can be told
+   * @return 0 to 1; NaN before it is available
    */
   public double throttleCorrelation() {
     return correlations / followed;
   }
 
   /**
-   * Mean logarithm of the likelihood of a pair of readings, up to a constant that all models share.
+   * Mean log-likelihood of a pair of readings, up to a constant common to all models.
    *
    * @return NaN before the first sample that counts
    */
@@ -118,7 +117,7 @@ public final class TimingLikelihood {
   }
 
   /**
-   * Pairs of readings that counted.
+   * Number of pairs of readings that counted.
    *
    * @return 0 or more
    */

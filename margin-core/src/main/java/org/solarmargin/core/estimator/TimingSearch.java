@@ -7,24 +7,25 @@ import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Finds the time model of a logger from a stretch of flight: the one under which the readings are
- * most likely ({@link TimingLikelihood}), by a coarse scan of the common filter time and a descent
- * along each parameter in turn with halved steps.
+ * Finds the time model of a logger from a recorded part of a flight: the one under which the
+ * readings are most likely ({@link TimingLikelihood}), by a coarse scan of the common filter time
+ * constant and delays, followed by a coordinate descent with halved steps.
  *
- * <p>Two filters in a row are looked for where the most likely model leaves the throttle's moves in
- * the innovations. The throttle left out is one of the candidates: a throttle column that the
- * motors do not follow, or a timing that no candidate describes, makes it the most likely. Work
- * comes in slices of {@link #work}, so that it can run beside a live estimate. Allocates nothing
- * after construction.
+ * <p>Two filters in series are tried if the innovations under the most likely model are still
+ * correlated with throttle changes. One candidate does not use the throttle: it is the most likely
+ * if the motors do not follow the throttle column or if no other candidate describes the timing.
+ * The work is divided into slices by {@link #work}, so that it can run alongside a live estimate.
+ * No allocation after construction. Constants without a stated trial are engineering judgement.
  */
 public final class TimingSearch {
 
-  /** Common filter times of the coarse scan, s. */
+  /** Common filter time constants of the coarse scan, s. */
   private static final double[] FILTERS = {0, 0.03, 0.06, 0.1, 0.16, 0.25, 0.4, 0.63, 1, 1.6};
 
   /**
-   * Two filters in a row: times of the second one, s, and of the first one over it. The first is
-   * taken as a lag of the command: what the throttle moves passes through both, noise through one.
+   * Two filters in series: time constants of the second one, s, and ratios of the first one's to
+   * it. The first is modelled as a lag of the command: the effect of the throttle passes through
+   * both filters, noise only through the second.
    */
   private static final double[] STAGES = {0.03, 0.045, 0.06, 0.08, 0.1, 0.125, 0.16, 0.2, 0.25};
 
@@ -33,22 +34,25 @@ public final class TimingSearch {
   private static final int SECOND_ORDER = STAGES.length * STAGE_RATIOS.length;
 
   /**
-   * Mean squared correlation of the throttle's moves with the innovations from which on two filters
-   * in a row are tried; they are taken if they leave less than this share of it. One filter or a
-   * moving average that is found rightly leaves 0.001 to 0.016 on flights that are logged 50 times
-   * a second, two filters that are taken for one 0.026 to 0.09.
+   * Mean squared correlation of throttle changes with the innovations above which two filters in
+   * series are tried; they are used if they reduce it to less than {@link #BETTER_SHARE} of its
+   * value. On flights logged 50 times per second, it is 0.001 to 0.016 for a single filter or a
+   * moving average that was identified correctly, and 0.026 to 0.09 for two filters identified as
+   * one.
    */
-  private static final double DOUBTFUL_CORRELATION = 0.02;
+  private static final double SUSPECT_CORRELATION = 0.02;
 
   private static final double BETTER_SHARE = 0.5;
 
-  /** Readings farther apart than this, s, leave more of the throttle's moves by themselves. */
+  /**
+   * Longest interval of readings, s: that correlation is higher for sparser readings in any case.
+   */
   private static final double FAST_INTERVAL = 0.06;
 
-  /** Delays of the current behind the voltage in the scan, sample intervals. */
+  /** Delays of the current relative to the voltage in the scan, sample intervals. */
   private static final int[] AMPS_DELAYS = {-6, -5, -4, -3, -2, -1, 1, 2, 3, 4, 5, 6, 8};
 
-  /** Delays of both behind the command in the scan, sample intervals. */
+  /** Delays of both relative to the command in the scan, sample intervals. */
   private static final int[] COMMAND_DELAYS = {1, 2, 3, 4, 6, 8};
 
   private static final int FROM_FILTERS = 1 + AMPS_DELAYS.length;
@@ -57,36 +61,44 @@ public final class TimingSearch {
   private static final int FROM_COMMANDS = FROM_NOISY + FILTERS.length;
   private static final int SCANS = FROM_COMMANDS + COMMAND_DELAYS.length;
 
-  /** The descent is along logarithms of filter times plus this, s. */
+  /** The parameters of the descent are logarithms of filter time constants plus this, s. */
   private static final double TIME_FLOOR = 0.02;
 
   /**
-   * Loss of mean likelihood of a model in which one thing is unusual. Systematic errors of the
-   * craft model are not averaged away over a flight, so small gains of likelihood prove nothing.
+   * Penalty on the mean log-likelihood for each unusual property of a model. Systematic errors of
+   * the craft model do not average out over a flight, so small gains of likelihood are not
+   * significant.
    */
-  private static final double SURPRISE = 0.03;
+  private static final double PENALTY = 0.03;
 
-  /** Delays between the channels are not told finer than this, s. */
+  /** Resolution of delays between the channels, s. */
   private static final double FINEST_DELAY = 0.025;
 
-  /** Sizes from which things are unusual: difference of logarithms of filter times; delay, s. */
+  /**
+   * Sizes above which properties are unusual: difference of logarithms of time constants; delay.
+   */
   private static final double USUAL_DIFFERENCE = 0.2;
 
   private static final double USUAL_DELAY = 0.015;
 
-  /** Filter times are rather taken too short: what is left is a stiffness that the filter knows. */
+  /**
+   * Factor on the time constants found: one that is too short is the smaller error, because one
+   * that is too long makes the estimate optimistic.
+   */
   private static final double CAUTION = 0.8;
 
   /**
-   * Filters longer than this, s, are found too long, 1.0 s as 1.0 to 1.8 s, because slow changes of
-   * the light pass for a lag: each second more divides the time by 1 and this share more.
+   * Filters with a time constant above this, s, are found too long, 1.0 s as 1.0 to 1.8 s, because
+   * slow changes of the light look like a lag: the result is divided by 1 plus {@link
+   * #LONG_CAUTION} for each second above it.
    */
   private static final double LONG_FILTER = 0.4;
 
   private static final double LONG_CAUTION = 0.35;
 
   /**
-   * At such intervals and longer a filter time cannot be told; no more than this share is taken.
+   * Interval of readings from which a filter time constant cannot be identified, s; the result is
+   * limited to {@link #SLOW_SHARE} of the interval.
    */
   private static final double SLOW_INTERVAL = 0.1;
 
@@ -94,21 +106,24 @@ public final class TimingSearch {
   private static final double FIRST_STEP = 0.5;
   private static final double LAST_STEP = 0.1;
 
-  /** A shorter time is none, s. */
+  /** Shorter time constants are taken as no filter, s. */
   private static final double SHORTEST_FILTER = 1e-3;
 
-  /** Noise behind the filter, over the stated noise: the descent is along logarithms of it plus: */
+  /**
+   * Noise behind the filter, relative to the stated noise: the parameter of the descent is the
+   * logarithm of it plus this.
+   */
   private static final double READOUT_FLOOR = 0.03;
 
   private static final double LEAST_READOUT = Math.log(1.01 * READOUT_FLOOR);
   private static final double LARGEST_READOUT = 5;
 
-  /** A motor controller that ramps for longer would not fly. */
+  /** Longest lag of a motor controller with which a craft can fly, s. */
   private static final double LONGEST_RAMP = 0.3;
 
   private static final double LONGEST_DELAY = ChannelTiming.LONGEST_DELAY_SECONDS;
 
-  /** What a time model must gain over the throttle left out, in logarithms of likelihood. */
+  /** Gain of log-likelihood that is required to use the throttle. */
   private static final double THROTTLE_GAIN = 10;
 
   private static final int NONE = -1;
@@ -120,7 +135,7 @@ public final class TimingSearch {
   private static final int COMMAND_LAG = 5;
   private static final int READOUT = 6;
 
-  /** The order of the descent: what matters most comes first. */
+  /** The order of the descent, most important parameter first. */
   private static final int[] MOVES = {
     COMMON, READOUT, COMMAND_DELAY, AMPS_DELAY, VOLTS, AMPS, COMMAND_LAG
   };
@@ -155,11 +170,11 @@ public final class TimingSearch {
   private TimeModel model = TimeModel.UNKNOWN;
 
   /**
-   * A search that has seen nothing.
+   * Creates a search without recorded rows.
    *
-   * @param settings what is known of the craft, not null
-   * @param rows how many rows to keep, 16 or more
-   * @param spacingSeconds least spacing of rows, s, 0 or more
+   * @param settings prior knowledge of the craft, not null
+   * @param rows number of rows to record, 16 or more
+   * @param spacingSeconds minimum spacing of rows, s, 0 or more
    */
   public TimingSearch(EstimatorSettings settings, int rows, double spacingSeconds) {
     sensors = settings.sensors();
@@ -167,7 +182,7 @@ public final class TimingSearch {
     likelihood = new TimingLikelihood(settings, TimeModel.UNKNOWN);
   }
 
-  /** Forgets the stretch and what was found. */
+  /** Discards the recording and the result. */
   public void clear() {
     recording.clear();
     running = false;
@@ -177,9 +192,9 @@ public final class TimingSearch {
   }
 
   /**
-   * Keeps a row of the flight for the search.
+   * Records a row of the flight for the search.
    *
-   * @param nanos time, ns, rising
+   * @param nanos time, ns, increasing
    * @param throttle 0 to 1
    * @param volts V; NaN if not fresh
    * @param amps A; NaN if not fresh
@@ -189,15 +204,15 @@ public final class TimingSearch {
   }
 
   /**
-   * Whether no further row is kept.
+   * Whether the recording is full.
    *
-   * @return true once the stretch is full
+   * @return true once no further row is recorded
    */
   public boolean full() {
     return recording.full();
   }
 
-  /** Begins the search over what was recorded. */
+  /** Starts the search over the recorded rows. */
   public void start() {
     running = recording.size() > 0;
     done = !running;
@@ -219,10 +234,10 @@ public final class TimingSearch {
   }
 
   /**
-   * Works on the search.
+   * Runs a slice of the search.
    *
-   * @param rows how many rows to run through the filter at most
-   * @return true when the search is done
+   * @param rows highest number of rows to run through the filter
+   * @return true once the search is done
    */
   public boolean work(int rows) {
     for (int i = 0; i < rows && running; i++) {
@@ -259,7 +274,7 @@ public final class TimingSearch {
       takeStage();
       return;
     }
-    comparable -= surprise();
+    comparable -= penalty();
     boolean better = comparable > bestScore;
     if (better) {
       bestScore = comparable;
@@ -280,9 +295,9 @@ public final class TimingSearch {
   }
 
   /**
-   * The next trial of the coarse scan: no filter with the current early or late, then the filters
-   * without and with the best of these delays, then with as much noise behind the filter as is
-   * stated before it, then delays behind the command at the best of all.
+   * Sets up the next trial of the coarse scan: first no filter and a current that is early or late,
+   * then the filters without and with the best of these delays, then with as much noise behind the
+   * filter as is stated before it, and last delays relative to the command for the best of all.
    */
   private void setScan() {
     Arrays.fill(trial, 0);
@@ -314,21 +329,24 @@ public final class TimingSearch {
     trial[READOUT] = Math.log(READOUT_FLOOR);
   }
 
-  /** How unusual the trial is, as a loss of likelihood: equal filters and no delay are usual. */
-  private double surprise() {
-    return SURPRISE
+  /** Penalty of the trial: it is 0 for equal filters without delays and lag. */
+  private double penalty() {
+    return PENALTY
         * (unusual((trial[VOLTS] - trial[AMPS]) / USUAL_DIFFERENCE)
             + unusual(trial[AMPS_DELAY] / USUAL_DELAY)
             + unusual(trial[COMMAND_DELAY] / USUAL_DELAY)
             + unusual(seconds(trial[COMMAND_LAG]) / USUAL_DELAY));
   }
 
-  /** From 0 to 1, most of the way at the usual size. */
+  /** Increases from 0 to 1; 2/3 at a size of 1. */
   private static double unusual(double size) {
     return size * size / (0.5 + size * size);
   }
 
-  /** The next trial: on in a direction that helped, else the other way, else the next parameter. */
+  /**
+   * Sets up the next trial: the same direction if it helped, else the other, else the next
+   * parameter.
+   */
   private void descend(boolean better) {
     boolean first = scan == SCANS;
     if (first) {
@@ -360,7 +378,7 @@ public final class TimingSearch {
     }
   }
 
-  /** Moves the trial along a parameter; false if that leads out of range. */
+  /** Changes one parameter of the trial; false if the result is out of range. */
   private boolean shift(int parameter) {
     double by = sign * step;
     return switch (parameter) {
@@ -395,8 +413,8 @@ public final class TimingSearch {
   }
 
   /**
-   * Step of the delay between the channels, s: whole intervals of a fast log, because channels half
-   * an interval apart are likelier by chance than they are; parts of a slow log's intervals.
+   * Step of the delay between the channels, s: whole intervals for a fast log, because half an
+   * interval often has a higher likelihood by chance; fractions of the interval for a slow log.
    */
   private double finestAmpsDelay() {
     return interval / Math.ceil(interval / FINEST_DELAY);
@@ -411,14 +429,14 @@ public final class TimingSearch {
   }
 
   /**
-   * Readings behind two filters in a row are smoother than any candidate of the descent, so that
-   * the likelihood takes one filter that is far too long. The throttle's moves tell: they stay in
-   * the innovations. Readings without a filter are none of this, whatever the throttle leaves.
+   * Readings behind two filters in series are smoother than under any candidate of the descent, so
+   * that one filter that is far too long has the highest likelihood. It is recognised by
+   * innovations that are correlated with throttle changes. Readings without a filter are excluded.
    */
   private void tryStages() {
     longestStages = Math.min(seconds(best[VOLTS]), seconds(best[AMPS]));
-    boolean doubtful = bestCorrelation > DOUBTFUL_CORRELATION && freshInterval < FAST_INTERVAL;
-    if (!doubtful || longestStages < STAGES[0]) {
+    boolean suspect = bestCorrelation > SUSPECT_CORRELATION && freshInterval < FAST_INTERVAL;
+    if (!suspect || longestStages < STAGES[0]) {
       finish();
       return;
     }
@@ -465,7 +483,7 @@ public final class TimingSearch {
     }
   }
 
-  /** Unequal filters are taken as found: their difference counts more than their length. */
+  /** Shortens equal filters; unequal ones are kept, because their difference matters more. */
   private double cautious(double logarithm, boolean equal) {
     double seconds = seconds(logarithm);
     double excess = Math.max(seconds - LONG_FILTER, 0);
@@ -495,8 +513,8 @@ public final class TimingSearch {
   }
 
   /**
-   * Step of rounding that leaves as much as rounding and noise behind the filter together; nothing
-   * where there is no filter and the step is lost in the sensor's noise.
+   * Rounding step with the same variance as rounding and noise behind the filter together; 0 if
+   * there is no filter and the step is below the sensor's noise.
    */
   private static double rounding(double filter, double step, double readout, double sensorNoise) {
     double noise = readout * sensorNoise;
@@ -514,7 +532,7 @@ public final class TimingSearch {
   /**
    * Whether the search has ended.
    *
-   * @return true once {@link #model()} is found
+   * @return true once {@link #model()} is available
    */
   public boolean done() {
     return done;
@@ -530,9 +548,9 @@ public final class TimingSearch {
   }
 
   /**
-   * The time model to estimate with: the most likely one with its filters taken a fifth shorter,
-   * because a filter taken too long makes the estimate optimistic; without the throttle where that
-   * is not more likely than without.
+   * The time model for the estimator: the most likely one with its filters shortened by a fifth or
+   * more, because a filter that is too long makes the estimate optimistic; without the throttle if
+   * using it is not clearly more likely.
    *
    * @return {@link TimeModel#UNKNOWN} before the search is done
    */
@@ -541,7 +559,7 @@ public final class TimingSearch {
   }
 
   /**
-   * Rows kept so far.
+   * Number of rows recorded so far.
    *
    * @return 0 or more
    */
@@ -550,7 +568,7 @@ public final class TimingSearch {
   }
 
   /**
-   * Median interval of the rows kept.
+   * Median interval between the recorded rows.
    *
    * @return s; 0 with fewer than two rows
    */
@@ -559,7 +577,7 @@ public final class TimingSearch {
   }
 
   /**
-   * Smallest difference of two voltage readings in a row: the step of rounding, or less.
+   * Smallest difference of consecutive voltage readings: the rounding step, or less.
    *
    * @return V; 0 if they never differed
    */
@@ -568,7 +586,7 @@ public final class TimingSearch {
   }
 
   /**
-   * Smallest difference of two current readings in a row: the step of rounding, or less.
+   * Smallest difference of consecutive current readings: the rounding step, or less.
    *
    * @return A; 0 if they never differed
    */
@@ -577,9 +595,9 @@ public final class TimingSearch {
   }
 
   /**
-   * How much more likely the readings are with the throttle than without.
+   * Gain of likelihood by using the throttle.
    *
-   * @return mean difference of the logarithms a sample
+   * @return mean difference of the log-likelihoods per sample
    */
   public double throttleGain() {
     return bestScore - leftOutScore;

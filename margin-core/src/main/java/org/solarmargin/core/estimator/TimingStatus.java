@@ -1,19 +1,19 @@
 package org.solarmargin.core.estimator;
 
-/** Where the time model in use comes from. */
+/** Origin of the time model in use. */
 public enum TimingStatus {
   /** Stated in the settings. */
   STATED,
   /**
-   * Not stated and not found yet: the throttle's moves are left out, the estimate rests on volts
-   * and amperes alone.
+   * Neither stated nor found yet: the throttle is not used, and the estimate is based on voltage
+   * and current alone.
    */
   SEARCHING,
   /** Found from the readings. */
   FOUND,
   /**
-   * Innovations follow the throttle's moves: the time model is wrong, or the motors do not follow
-   * the throttle column. The throttle's moves are left out.
+   * The innovations are correlated with throttle changes: the time model is wrong, or the motors do
+   * not follow the throttle column. The throttle is not used.
    */
   LEFT_OUT
 }

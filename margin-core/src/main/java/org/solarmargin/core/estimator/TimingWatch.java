@@ -4,14 +4,14 @@ import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
- * Tells when readings and throttle do not belong together in time: the innovations of a filter with
- * the right time model are uncorrelated with the throttle's moves, those of a wrong one are not.
+ * Detects a wrong time model of the throttle: the innovations of a filter with the right time model
+ * are uncorrelated with throttle changes, those of a filter with a wrong one are not.
  *
- * <p>The throttle passes three first-order lags whose differences are its moves over about 0.1 and
- * 0.5 s. Their correlation with the innovations of current and voltage is followed over {@value
- * #MEMORY_SECONDS} s. Squared, it stays under 0.03 in 99.9 % of the time on simulated flights whose
- * time model is right and stands above 0.09 in half of the time under filters of 0.05 s and more,
- * delays of 0.04 s and more ({@code TimingWatchTest}).
+ * <p>The throttle passes two first-order lags in series, whose differences are its changes over
+ * about 0.1 and 0.5 s. Their correlation with the innovations of current and voltage is averaged
+ * over {@value #MEMORY_SECONDS} s. Its square is below 0.03 for 99.9 % of the time on simulated
+ * flights whose time model is right, and above 0.09 for half of the time under filters of 0.05 s or
+ * more and delays of 0.04 s or more ({@code TimingWatchTest}).
  */
 final class TimingWatch {
 
@@ -56,7 +56,7 @@ final class TimingWatch {
     middleAmps = 0;
   }
 
-  /** Takes a sample that a filter has corrected itself by, so many seconds after the last. */
+  /** Processes a sample after its measurement update, {@code step} seconds after the last. */
   void follow(double step, Sample sample, HiddenStateFilter filter) {
     follow(
         step,
@@ -66,12 +66,12 @@ final class TimingWatch {
   }
 
   /**
-   * Takes one sample.
+   * Processes one sample.
    *
-   * @param step since the last, s
-   * @param throttle that acted, 0 to 1
-   * @param volts innovation of the voltage given the current's, over its sigma; NaN if absent
-   * @param amps innovation of the current, over its sigma; NaN if absent
+   * @param step time since the last sample, s
+   * @param throttle throttle in effect, 0 to 1
+   * @param volts innovation of the voltage conditional on the current's, in sigmas; NaN if absent
+   * @param amps innovation of the current, in sigmas; NaN if absent
    */
   void follow(double step, double throttle, double volts, double amps) {
     if (Double.isNaN(seconds)) {
@@ -100,13 +100,13 @@ final class TimingWatch {
       middleAmps += share * (slow * a - middleAmps);
     }
     seconds += step;
-    // between slow samples what the motor model leaves follows the throttle too
+    // at a low sample rate, errors of the motor model are correlated with the throttle too
     double slowness = step / SLOW_SECONDS;
     double limit = LIMIT * (1 + slowness * slowness);
     lasted = correlation() > limit ? lasted + step : 0;
   }
 
-  /** The greatest squared correlation; 0 until it can be told. */
+  /** The greatest squared correlation; 0 until it is available. */
   double correlation() {
     if (!(seconds >= READY_SECONDS)) {
       return 0;
@@ -126,7 +126,7 @@ final class TimingWatch {
     return a > 0 && b > 0 ? product * product / (a * b) : 0;
   }
 
-  /** Whether the throttle's moves must not be used as if they belonged to the readings. */
+  /** Whether the time model is wrong, so that the throttle must not be used. */
   boolean disagrees() {
     return lasted >= LASTING_SECONDS;
   }

@@ -17,13 +17,15 @@ import org.solarmargin.core.rotor.RotorLoad;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Carries state and covariance from one instant to the next: the rotors relax to the steady speed
- * of the held throttle, the cells to air plus sun rise; light, propulsion and winding wander, and
- * what was learned of the constants is slowly forgotten.
+ * Propagates state and covariance from one instant to the next: the rotors relax to the steady
+ * speed of the held throttle, the cells to the air temperature plus the rise due to the sun; light
+ * and propulsion constant follow random walks; the winding resistance relaxes to its prior; and the
+ * variances of the constants slowly return to their stated values. Constants without a source are
+ * engineering judgement, not tuned.
  */
 final class Transition {
 
-  /** How long a wind or a draught over the cells lasts, s: common practice, no source. */
+  /** Correlation time of wind over the cells, s: common practice, no source. */
   static final double AIR_SECONDS = 100;
 
   private static final double GROUND_AIR_SECONDS = 20;
@@ -35,26 +37,28 @@ final class Transition {
   static final double MOTOR_SECONDS = 0.12;
 
   /**
-   * What the motor model leaves, relative back-EMF per root second. Much smaller fits better on
-   * paper and drags the estimate: the model's errors last, and the filter would take them for
-   * slope.
+   * Process noise of the back-EMF, relative, 1 over root second. A much smaller value would match
+   * the innovations better but slow the estimate: the model's errors are correlated, and the filter
+   * would attribute them to the slope of the curve.
    */
   static final double EMF_DRIFT = 0.03;
 
-  /** Cell temperature beside the lag model, K per root second. */
+  /** Process noise of the cell temperature, K per root second. */
   static final double CELL_DRIFT = 0.04;
 
-  /** Light may wander this much per second of a gap in the log. */
+  /** Sigma of the light's logarithm for each second of a gap in the log. */
   static final double GAP_LIGHT_RATE = 0.1;
 
+  /** A longer interval between samples is a gap, s. */
   static final double GAP_SECONDS = 0.4;
 
-  /** Between commands further apart the throttle's path is not known, s. */
+  /** The course of the throttle between commands further apart than this is not known, s. */
   static final double SPARSE_SECONDS = 0.06;
 
+  /** Largest variance added to the light's logarithm at once. */
   static final double LIGHT_JUMP_VARIANCE = 0.25;
 
-  /** How long what was learned stays as sure as it was, s. */
+  /** Time scale on which the variances of the constants return to their stated values, s. */
   static final double CONSTANT_SECONDS = 1000;
 
   private static final double EMF_FLOOR_VOLTS = 0.5;
@@ -87,10 +91,10 @@ final class Transition {
   }
 
   /**
-   * Back-EMF relaxes to its steady value in the present air; the gust decays to its mean.
+   * Back-EMF relaxes to its steady value under the present gust; the gust decays to its mean.
    *
-   * @param emfNoise factor on the model's own noise, 1 or more
-   * @param edge light drift over its calm value, 1 or more
+   * @param emfNoise factor on the process noise of the back-EMF, 1 or more
+   * @param edge process noise of the light over its calm value, 1 or more
    */
   void moveRotor(
       double[] x, Covariance p, double seconds, double throttle, double emfNoise, double edge) {
@@ -121,15 +125,15 @@ final class Transition {
   }
 
   /**
-   * Where commands are far apart the throttle may have gone from one to the next at any instant
-   * between them: the back-EMF is uncertain by what that makes.
+   * Adds the uncertainty of the back-EMF between commands that are far apart, because the throttle
+   * may have changed at any instant between them.
    */
-  void doubtRotor(Covariance p, double seconds, double move) {
+  void addSparseNoise(Covariance p, double seconds, double move) {
     double sd = (1 - motorLag.keep(seconds)) * move * point.volts();
     p.addVariance(EMF, sd * sd);
   }
 
-  /** Cells relax to air plus sun rise. */
+  /** Cells relax to the air temperature plus the rise due to the sun. */
   void moveCells(double[] x, Covariance p, double seconds, double suns, boolean airborne) {
     double keep = thermalLag.keep(seconds);
     double rise = thermal.sunRiseKelvin() * suns;
@@ -152,12 +156,13 @@ final class Transition {
   }
 
   /**
-   * Light, propulsion and winding wander; the constants lose what was learned of them.
+   * Process noise of light, propulsion constant, winding resistance and constants.
    *
-   * @param lightDrift logarithm of the light per root second
-   * @param lightJump variance that a gap in the log adds to the logarithm of the light
+   * @param lightDrift process noise of the light's logarithm, 1 over root second
+   * @param lightJump variance that a gap in the log adds to the light's logarithm
    */
-  void wander(double[] x, Covariance p, double seconds, double lightDrift, double lightJump) {
+  void addProcessNoise(
+      double[] x, Covariance p, double seconds, double lightDrift, double lightJump) {
     double lightVariance = lightDrift * lightDrift * seconds + lightJump;
     p.addVariance(LIGHT, Math.min(lightVariance, LIGHT_JUMP_VARIANCE));
     p.addVariance(
@@ -170,8 +175,8 @@ final class Transition {
     double forgotten = 2 * seconds / CONSTANT_SECONDS;
     for (int j = ESTIMATED; j < UNFILTERED; j++) {
       double stated = prior.constantSd(j) * prior.constantSd(j);
-      double room = Math.max(stated - p.get(j, j), 0);
-      p.addVariance(j, Math.min(forgotten * stated, room));
+      double reduction = Math.max(stated - p.get(j, j), 0);
+      p.addVariance(j, Math.min(forgotten * stated, reduction));
     }
   }
 
@@ -188,7 +193,7 @@ final class Transition {
     return p.form();
   }
 
-  /** An Ornstein-Uhlenbeck process about 0. */
+  /** One step of an Ornstein-Uhlenbeck process with mean 0. */
   private static void relax(double[] x, Covariance p, int state, double keep, double sd) {
     x[state] *= keep;
     p.scale(state, keep);

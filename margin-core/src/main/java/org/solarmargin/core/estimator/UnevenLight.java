@@ -15,61 +15,62 @@ import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Whether a fall of the light is a veil over all cells or a shadow on a few: a mixture of
- * hypotheses with weights by Bayes' rule (D. Magill, IEEE Trans. Automatic Control 10, 1965).
+ * Decides whether a fall of the light affects all cells equally or is a shadow on a few: a mixture
+ * of hypotheses weighted by Bayes' rule (D. Magill, IEEE Trans. Automatic Control 10, 1965).
  *
- * <p>A few cells with less light than the rest limit the whole string: what can be flown is the
- * first power peak from open circuit down, just under the current that the dim cells give. Far from
- * there they take hardly any voltage, near it the curve becomes steep; a veil moves all cells a
- * little. Each hypothesis predicts the bus voltage at the measured current from the light and
- * temperature before the fall: a veil whose depth is a state, and thirteen depths of shadow on 1,
- * 2, 4 and 8 cells of each string. The level of the voltage is known to some hundredths of a volt
- * only (temperature, calibration), so each hypothesis carries the mean of a slow offset of its own
- * (Rao-Blackwellised; A. Doucet et al., UAI 2000). Shadows come and go at a rate such that they are
- * there for a stated share of time.
+ * <p>A few cells with less light than the rest limit the whole string: the craft can fly up to the
+ * first power peak counted from open circuit, just below the photocurrent of the dim cells. Far
+ * from that current the dim cells reduce the voltage very little; near it the curve becomes steep.
+ * A uniform change of the light affects all cells a little. Each hypothesis predicts the bus
+ * voltage at the measured current from the light and temperature before the fall: a uniform change
+ * whose depth is a state, and thirteen depths of shadow on 1, 2, 4 and 8 cells of each string. The
+ * level of the voltage is known to some hundredths of a volt only (temperature, calibration), so
+ * each hypothesis has its own mean of a slow offset (Rao-Blackwellised; A. Doucet et al., UAI
+ * 2000). Shadows appear and disappear at rates that give them a stated share of the time. Constants
+ * without a source are engineering judgement, not tuned.
  */
 final class UnevenLight {
 
-  /** How often the evidence is weighed, s. */
+  /** Interval of measurement updates, s. */
   private static final double STEP_SECONDS = 0.1;
 
-  /** How often shadows come and go and, while they are unlikely, what they take is computed, s. */
-  private static final double WANDER_SECONDS = 0.2;
+  /** Interval of time updates and, while shadows are unlikely, of new factors, s. */
+  private static final double PREDICTION_SECONDS = 0.2;
 
-  /** From this probability of a shadow on, what it takes is computed with all evidence. */
+  /** Probability of a shadow above which the factors are computed after each measurement update. */
   private static final double LIKELY = 0.1;
 
-  /** Slow error of the voltage's level, V a cell: 1.5 K, 1 sigma; and how long it lasts, s. */
+  /** Slow error of the voltage, V per cell, 1 sigma (as of 1.5 K), and its correlation time, s. */
   private static final double LEVEL_VOLTS = 0.0033;
 
   private static final double LEVEL_SECONDS = 60;
 
-  /** What the cells' own slope may be off by, relative, 1 sigma, and how long that lasts, s. */
+  /** Relative error of the slope of the curve, 1 sigma, and its correlation time, s. */
   private static final double SLOPE_SHARE = 0.06;
 
   private static final double SLOPE_SECONDS = 600;
 
-  /** Factor on the variance of a reading: the model's own errors are not white. */
+  /** Factor on the variance of a reading, because the model's own errors are not white. */
   private static final double MODEL_FACTOR = 4;
 
-  /** Readings that lag by so much or more see the curve's bend as a steeper curve, s. */
+  /** Lag of the readings from which the bend of the curve appears as a steeper curve, s. */
   private static final double SHARP_SECONDS = 0.05;
 
   private static final double RISING_SECONDS = 3;
   private static final double FALLING_SECONDS = 120;
 
-  /** Part of the odds of a shadow that counts for a claim that there is one. */
+  /** Factor on the odds of a shadow before one is reported. */
   private static final double CLAIM_ODDS = 0.05;
 
-  private static final double VEIL_ROOM = 0.02;
-  private static final double LEAST_ROOM = 0.001;
+  private static final double LEAST_UNIFORM_SHARE = 0.02;
+  private static final double LEAST_SHARE = 0.001;
 
   private static final int OWN_NUMBERS = 10;
 
-  /** Length of a written state. */
+  /** Length of a saved state, bytes. */
   static final int STATE_BYTES =
       ShadowMixture.STATE_BYTES
-          + (ShadowFactors.STATE_NUMBERS + Veil.STATE_NUMBERS + OWN_NUMBERS) * Double.BYTES;
+          + (ShadowFactors.STATE_NUMBERS + UniformLight.STATE_NUMBERS + OWN_NUMBERS) * Double.BYTES;
 
   private final SolarArray array;
   private final CellCurve curve;
@@ -84,18 +85,18 @@ final class UnevenLight {
   private final ShadowFactors factors;
   private final float[] depthVolts = new float[ShadowPeaks.DEPTHS];
 
-  /** What is used within a step alone: innovations, then the distribution. */
+  /** Scratch array within a step: innovations, then the distribution. */
   private final float[] innovations =
       new float[Math.max(ShadowMixture.CLEAR + 1, ShadowDistribution.NUMBERS)];
 
-  private final Veil veil;
+  private final UniformLight uniform;
   private boolean moved;
   private double offsetVariance;
   private double slopeVariance;
   private double crossVariance;
   private double middleAmps;
   private double since;
-  private double sinceWander;
+  private double sincePrediction;
   private boolean started;
   private double referenceLight;
   private double referenceCelsius;
@@ -108,7 +109,7 @@ final class UnevenLight {
     curve.set(1, 40);
     perKelvin = (warm - curve.openCircuitVolts()) / 10;
     levelVariance = square(LEVEL_VOLTS * array.seriesCells());
-    veil = new Veil(levelVariance);
+    uniform = new UniformLight(levelVariance);
     peaks = new ShadowPeaks(array);
     mixture = new ShadowMixture(settings.shadowShare());
     factors = new ShadowFactors(settings.shadowShare(), innovations);
@@ -118,7 +119,7 @@ final class UnevenLight {
   void reset() {
     started = false;
     since = 0;
-    sinceWander = 0;
+    sincePrediction = 0;
     moved = false;
     offsetVariance = levelVariance;
     slopeVariance = 0;
@@ -127,10 +128,10 @@ final class UnevenLight {
     middleAmps = 0;
     mixture.reset();
     factors.reset();
-    veil.reset();
+    uniform.reset();
   }
 
-  /** Takes a corrected sample. */
+  /** Processes a sample after its measurement update. */
   void follow(double step, Sample sample, double lagSeconds, HiddenStateFilter filter) {
     since += step;
     if (!(sample.hasVolts && sample.hasAmps) || (started && since < STEP_SECONDS)) {
@@ -154,20 +155,20 @@ final class UnevenLight {
         Math.exp(filter.state(SERIES)),
         Math.exp(filter.state(IDEALITY)),
         filter.state(State.VOC_COEFF));
-    sinceWander += seconds;
-    boolean wanders = sinceWander > WANDER_SECONDS - 0.5 * STEP_SECONDS;
-    if (wanders) {
-      wander(sinceWander, filter.lightDrift(), HiddenStateFilter.gapVariance(step));
-      sinceWander = 0;
+    sincePrediction += seconds;
+    boolean predicts = sincePrediction > PREDICTION_SECONDS - 0.5 * STEP_SECONDS;
+    if (predicts) {
+      predict(sincePrediction, filter.lightDrift(), HiddenStateFilter.gapVariance(step));
+      sincePrediction = 0;
     }
     double slowness = (lagSeconds + Math.max(step - STEP_SECONDS, 0)) / SHARP_SECONDS;
     double factor = MODEL_FACTOR * (1 + slowness * slowness);
-    weigh(sample, factor, celsius - referenceCelsius, filter);
+    update(sample, factor, celsius - referenceCelsius, filter);
     if (!healthy()) {
       reset();
       return;
     }
-    if (wanders || mixture.shadowWeight() > LIKELY) {
+    if (predicts || mixture.shadowWeight() > LIKELY) {
       peaks.take(curve);
       moved = true;
     }
@@ -178,8 +179,8 @@ final class UnevenLight {
     return Math.min(seconds / lag, 1) * difference;
   }
 
-  /** Shadows come, deepen and go; veils follow the light, which may have jumped in a gap. */
-  private void wander(double seconds, double lightDrift, double jump) {
+  /** Time update of all hypotheses; the light may have jumped in a gap. */
+  private void predict(double seconds, double lightDrift, double jump) {
     double keep = levelMemory.keep(seconds);
     double keepSlope = slopeMemory.keep(seconds);
     offsetVariance = keep * keep * offsetVariance + (1 - keep * keep) * levelVariance;
@@ -187,20 +188,20 @@ final class UnevenLight {
         keepSlope * keepSlope * slopeVariance + (1 - keepSlope * keepSlope) * statedSlope;
     crossVariance *= keep * keepSlope;
     double drift = Math.max(lightDrift, EdgeDetector.CALM_LIGHT_DRIFT);
-    veil.wander(keep, keepSlope, statedSlope, drift * drift * seconds + jump);
-    mixture.wander(seconds, keep, keepSlope, veil);
+    uniform.predict(keep, keepSlope, statedSlope, drift * drift * seconds + jump);
+    mixture.predict(seconds, keep, keepSlope, uniform);
   }
 
-  private void weigh(Sample sample, double factor, double warmer, HiddenStateFilter filter) {
+  private void update(Sample sample, double factor, double warmer, HiddenStateFilter filter) {
     int series = array.seriesCells();
     double volts = sample.volts / (1 + filter.state(VOLTAGE_GAIN));
     double amps = (sample.amps - filter.state(CURRENT_OFFSET)) / (1 + filter.state(CURRENT_GAIN));
     double cellAmps = amps / array.parallelStrings();
     double thermal = curve.thermalVolts();
     double photo = curve.photocurrentAmps();
-    double room = Math.max(photo - cellAmps, LEAST_ROOM * photo);
+    double diodeAmps = Math.max(photo - cellAmps, LEAST_SHARE * photo);
     double residual = volts - series * curve.voltsAt(Math.min(cellAmps, photo));
-    double slope = series * (thermal / room + curve.seriesOhms()) / array.parallelStrings();
+    double slope = series * (thermal / diodeAmps + curve.seriesOhms()) / array.parallelStrings();
     double noise =
         factor
             * (sample.voltsVariance
@@ -211,7 +212,7 @@ final class UnevenLight {
       middleAmps = cellAmps;
       statedSlope = square(SLOPE_SHARE * slope * array.parallelStrings());
       slopeVariance = statedSlope;
-      veil.stateSlope(statedSlope);
+      uniform.stateSlope(statedSlope);
     }
     double beside = cellAmps - middleAmps;
     double toOffset = offsetVariance + beside * crossVariance;
@@ -219,21 +220,22 @@ final class UnevenLight {
     double variance = toOffset + beside * toSlope + noise;
     double gain = toOffset / variance;
     double slopeGain = toSlope / variance;
-    double veilLog = followVeil(residual, noise, beside, room, photo, cellAmps, warmer);
-    innovate(residual, beside, cellAmps, room);
-    mixture.weigh(innovations, variance, gain, slopeGain, veilLog);
+    double uniformLog = updateUniform(residual, noise, beside, diodeAmps, photo, cellAmps, warmer);
+    computeInnovations(residual, beside, cellAmps, diodeAmps);
+    mixture.update(innovations, variance, gain, slopeGain, uniformLog);
     offsetVariance -= gain * toOffset;
     crossVariance -= gain * toSlope;
     slopeVariance -= slopeGain * toSlope;
   }
 
-  /** What each hypothesis leaves of the voltage, from the residual of the unchanged curve. */
-  private void innovate(double residual, double beside, double cellAmps, double room) {
+  /** Innovation of the voltage under each hypothesis, from the residual of the unchanged curve. */
+  private void computeInnovations(
+      double residual, double beside, double cellAmps, double diodeAmps) {
     double thermal = curve.thermalVolts();
     double photo = curve.photocurrentAmps();
     for (int d = 0; d < depthVolts.length; d++) {
       double left = ShadowPeaks.light(d) * photo - cellAmps;
-      depthVolts[d] = (float) (thermal * FirstPeak.logRoom(left, room, photo));
+      depthVolts[d] = (float) (thermal * FirstPeak.logCurrentRatio(left, diodeAmps, photo));
     }
     for (int j = 0; j < ShadowMixture.CLEAR; j += depthVolts.length) {
       int cells = ShadowPeaks.cells(j);
@@ -246,46 +248,46 @@ final class UnevenLight {
     innovations[ShadowMixture.CLEAR] = (float) (residual - unchanged);
   }
 
-  /** Corrects the veil; returns the logarithm of its likelihood. */
-  private double followVeil(
+  /** Measurement update under a uniform change of the light; returns its log-likelihood. */
+  private double updateUniform(
       double residual,
       double noise,
       double beside,
-      double room,
+      double diodeAmps,
       double photo,
       double cellAmps,
       double warmer) {
-    double lit = Math.exp(veil.depth()) * photo;
+    double lit = Math.exp(uniform.depth()) * photo;
     double thermal = array.seriesCells() * curve.thermalVolts();
-    double shift = thermal * FirstPeak.logRoom(lit - cellAmps, room, photo);
+    double shift = thermal * FirstPeak.logCurrentRatio(lit - cellAmps, diodeAmps, photo);
     double heat = array.seriesCells() * warmer * perKelvin;
-    double perDepth = thermal * lit / Math.max(lit - cellAmps, VEIL_ROOM * photo);
-    return veil.follow(residual - shift - heat, beside, perDepth, noise);
+    double perDepth = thermal * lit / Math.max(lit - cellAmps, LEAST_UNIFORM_SHARE * photo);
+    return uniform.follow(residual - shift - heat, beside, perDepth, noise);
   }
 
   /**
-   * Probability of a shadow for the bound and the ceiling. It errs towards shadows: where no
-   * reading tells them from even light, it stands above the share that is stated.
+   * Probability of a shadow, for the bound and the ceiling. It is biased towards shadows: if the
+   * readings cannot distinguish them from even light, it is higher than the stated share.
    */
   double probability() {
     return mixture.shadowWeight();
   }
 
-  /** Probability of a shadow for a claim that there is one: the odds count for a part. */
+  /** Probability of a shadow, for reporting one: the odds are multiplied by {@link #CLAIM_ODDS}. */
   double claimed() {
     double odds = CLAIM_ODDS * probability();
     return odds / (1 - probability() + odds);
   }
 
   /**
-   * What the chance of shadows takes from the values under even light; computed anew only where the
-   * mixture has moved since the last call.
+   * The factors of possible shadows on the values under even light; they are recomputed only if the
+   * mixture has changed since the last call.
    *
-   * @param median of the available power where the light is even, W
+   * @param median median of the available power under even light, W
    * @param logSd sigma of its logarithm
-   * @param available the estimate over the median
-   * @param low the lower bound over the median
-   * @return never null, the same object always
+   * @param available estimate, relative to the median
+   * @param low lower bound, relative to the median
+   * @return never null; always the same object
    */
   ShadowFactors factors(double median, double logSd, double available, double low) {
     if (moved) {
@@ -295,35 +297,35 @@ final class UnevenLight {
     return factors;
   }
 
-  /** Writes the state, once the factors have taken the last move of the mixture. */
+  /** Saves the state; the factors must be up to date with the mixture. */
   void write(StateBytes out) {
     mixture.write(out);
     factors.write(out);
-    veil.write(out);
+    uniform.write(out);
     out.put(offsetVariance);
     out.put(slopeVariance);
     out.put(crossVariance);
     out.put(statedSlope);
     out.put(middleAmps);
     out.put(since);
-    out.put(sinceWander);
+    out.put(sincePrediction);
     out.put(started ? 1 : 0);
     out.put(referenceLight);
     out.put(referenceCelsius);
   }
 
-  /** Takes up a written state; begins anew if it is none. */
+  /** Restores a saved state; reinitialises if its values are not plausible. */
   void read(StateBytes in) {
     mixture.read(in);
     factors.read(in);
-    veil.read(in);
+    uniform.read(in);
     offsetVariance = in.get();
     slopeVariance = in.get();
     crossVariance = in.get();
     statedSlope = in.get();
     middleAmps = in.get();
     since = in.get();
-    sinceWander = in.get();
+    sincePrediction = in.get();
     started = in.get() != 0;
     referenceLight = in.get();
     referenceCelsius = in.get();
@@ -334,9 +336,9 @@ final class UnevenLight {
 
   private boolean healthy() {
     double all = offsetVariance + slopeVariance + crossVariance + statedSlope + middleAmps;
-    all += since + sinceWander + referenceLight + referenceCelsius;
+    all += since + sincePrediction + referenceLight + referenceCelsius;
     boolean own = offsetVariance >= 0 && slopeVariance >= 0 && Math.abs(all) < Double.MAX_VALUE;
-    return own && mixture.healthy() && veil.healthy() && factors.healthy();
+    return own && mixture.healthy() && uniform.healthy() && factors.healthy();
   }
 
   private static double square(double v) {

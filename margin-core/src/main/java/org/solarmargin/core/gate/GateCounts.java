@@ -1,35 +1,35 @@
 package org.solarmargin.core.gate;
 
-/** What a gate has judged so far, to look at. */
+/** Read-only view of the counts of a gate. */
 public interface GateCounts {
 
   /**
-   * Samples with a verdict so far.
+   * Number of samples with a given verdict so far.
    *
-   * @param verdict which, not null
+   * @param verdict the verdict, not null
    * @return count
    */
   long count(Verdict verdict);
 
   /**
-   * Samples judged so far.
+   * Number of samples judged so far.
    *
    * @return count
    */
   long samples();
 
   /**
-   * Gaps: intervals above half a second and five times the usual one.
+   * Number of gaps: intervals longer than half a second and than five usual intervals.
    *
    * @return count
    */
   long gaps();
 
   /**
-   * Whether these samples cannot come from this array.
+   * Whether the samples cannot come from this array.
    *
-   * @return true once voltages above any light's were more than a glitch, until readings are
-   *     possible again
+   * @return true once impossibly high voltages were too many for a glitch, until readings are
+   *     plausible again
    */
   boolean wrongArray();
 

@@ -1,13 +1,14 @@
 package org.solarmargin.core.gate;
 
 /**
- * Turns the stamps of samples into a time that always rises.
+ * Converts the time stamps of samples into a time that always increases.
  *
- * <p>A stamp out of order, or more than {@value #LONGEST_STEP_NANOS} ns ahead, is refused until the
- * next ones agree with it: the {@value #AGREEING}th in a row, each later than the one before, is
- * believed. Then a clock that went back has started anew, and time goes on from where it was; one
- * that went ahead has left a gap. While more than {@value #PATIENCE} samples in a row are refused,
- * each counts as the usual interval, so that a reading grows old although its clock stands still.
+ * <p>A stamp that is out of order, or more than {@value #LONGEST_STEP_NANOS} ns ahead, is refused
+ * until the following ones confirm it: the {@value #AGREEING}rd in a row, each later than the one
+ * before, is accepted. A clock that went back is then taken as restarted, and time continues from
+ * where it was; one that went ahead has left a gap. Once more than {@value #PATIENCE} samples in a
+ * row have been refused, each counts as one usual interval, so that the last reading ages although
+ * the stamps do not advance.
  */
 public final class SampleClock {
 
@@ -24,12 +25,12 @@ public final class SampleClock {
   private int agreeing;
   private int refused;
 
-  /** A clock that has seen nothing. */
+  /** Creates a clock that has received no stamp. */
   public SampleClock() {
     reset();
   }
 
-  /** Back to the state after construction. */
+  /** Returns to the state after construction. */
   public void reset() {
     started = false;
     shift = 0;
@@ -41,7 +42,7 @@ public final class SampleClock {
   }
 
   /**
-   * Judges a stamp.
+   * Judges a time stamp.
    *
    * @param stamp ns since any origin, any value
    * @return {@link Verdict#ACCEPTED}, or why it is refused
@@ -65,7 +66,7 @@ public final class SampleClock {
     }
     refused++;
     if (refused > PATIENCE) {
-      // the sample that is accepted next lies after this
+      // the next accepted sample is later than this
       long passed = refused == PATIENCE + 1 ? refused * usual : usual;
       now += passed;
       shift += step > 0 ? 0 : passed;
@@ -88,7 +89,7 @@ public final class SampleClock {
   }
 
   /**
-   * The time now.
+   * The present time.
    *
    * @return ns; of the last sample accepted, or later while samples are refused
    */
@@ -97,16 +98,16 @@ public final class SampleClock {
   }
 
   /**
-   * What is added to a stamp.
+   * The offset that is added to a stamp.
    *
-   * @return ns; 0 until a clock has started anew
+   * @return ns; 0 until the clock of the stamps has restarted
    */
   public long shiftNanos() {
     return shift;
   }
 
   /**
-   * Whether so many samples in a row were refused that time goes on without them.
+   * Whether so many samples in a row were refused that time advances by usual intervals.
    *
    * @return true until a sample is accepted
    */

@@ -3,26 +3,27 @@ package org.solarmargin.core.gate;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Judges each sample before the estimator sees it, and counts what it refused.
+ * Checks the plausibility of each sample before it reaches the estimator, and counts the refused
+ * ones.
  *
- * <p>A bus voltage that no light on this array could give is not bad luck but a wrong cell count, a
- * wrong sensor scale or the wrong log (common practice, no source). Once {@value #IMPOSSIBLE_MIN}
- * such samples have come and they are more than one in five, {@link #wrongArray()} says so: nothing
- * may be estimated on, until {@value #RECOVERED} samples in a row are possible. Fewer are a
- * sensor's glitch.
+ * <p>Repeated bus voltages that this array could not reach in any light mean a wrong cell count, a
+ * wrong sensor scale or the wrong log (common practice, no source). Once there have been {@value
+ * #IMPOSSIBLE_MIN} such samples and they are more than one in five, {@link #wrongArray()} is true
+ * and nothing may be estimated until {@value #RECOVERED} samples in a row are plausible. Fewer are
+ * treated as glitches of the sensor.
  *
  * <p>No allocation after construction; one thread at a time.
  */
 public final class SampleGate implements GateCounts {
 
-  /** A command so far ahead must be borne out by another one, ns. */
+  /** A command that is this far ahead must be confirmed by another one, ns. */
   private static final long FAR_NANOS = 10_000_000_000L;
 
   private static final int IMPOSSIBLE_MIN = 5;
   private static final int IMPOSSIBLE_SHARE = 5;
   private static final int RECOVERED = 25;
 
-  /** A pair that repeats for so long while the throttle rests is a reading after all. */
+  /** A pair that has repeated for this long while the throttle is constant counts as a reading. */
   private static final long STILL_NANOS = 1_000_000_000L;
 
   private static final double STILL_MOVE = 0.005;
@@ -31,8 +32,8 @@ public final class SampleGate implements GateCounts {
   private static final Verdict[] VERDICTS = Verdict.values();
 
   private final GateLimits limits;
-  private final ReadingRhythm volts;
-  private final ReadingRhythm amps;
+  private final RepeatDetector volts;
+  private final RepeatDetector amps;
   private final long[] counts = new long[VERDICTS.length];
 
   private boolean started;
@@ -55,19 +56,19 @@ public final class SampleGate implements GateCounts {
   private int possibleInARow;
 
   /**
-   * A gate that has seen nothing.
+   * Creates a gate that has judged nothing.
    *
-   * @param limits what can be true, not null
+   * @param limits plausibility limits, not null
    * @param timing stated intervals of fresh readings, not null
    */
   public SampleGate(GateLimits limits, TimeModel timing) {
     this.limits = limits;
-    volts = new ReadingRhythm(timing.volts().periodSeconds());
-    amps = new ReadingRhythm(timing.amps().periodSeconds());
+    volts = new RepeatDetector(timing.volts().periodSeconds());
+    amps = new RepeatDetector(timing.amps().periodSeconds());
     reset();
   }
 
-  /** Back to the state after construction; counts are cleared. */
+  /** Returns to the state after construction and clears the counts. */
   public void reset() {
     java.util.Arrays.fill(counts, 0);
     volts.reset();
@@ -93,13 +94,13 @@ public final class SampleGate implements GateCounts {
   }
 
   /**
-   * Judges a sample whose readings and throttle come together, and counts it.
+   * Judges a sample that has both readings and throttle, and counts it.
    *
    * @param timeNanos time since any fixed origin, ns
-   * @param busVolts V, any value; NaN is no new reading
-   * @param busAmps A, any value; NaN is no new reading
-   * @param newThrottle any value; NaN is no new command
-   * @return the verdict, never null; time moves on with every sample whose time is in order
+   * @param busVolts V, any value; NaN means no new reading
+   * @param busAmps A, any value; NaN means no new reading
+   * @param newThrottle any value; NaN means no new command
+   * @return the verdict, never null; time advances with every sample whose time is in order
    */
   public Verdict judge(long timeNanos, double busVolts, double busAmps, double newThrottle) {
     Verdict time = decideTime(timeNanos);
@@ -119,7 +120,7 @@ public final class SampleGate implements GateCounts {
   }
 
   /**
-   * Judges a command that comes alone; only a refused one is counted.
+   * Judges a command that arrives without readings; only a refused one is counted.
    *
    * @param timeNanos when it was given, ns
    * @param newThrottle any value
@@ -129,7 +130,7 @@ public final class SampleGate implements GateCounts {
     Verdict verdict = decideThrottle(newThrottle);
     if (commanded && timeNanos < commandNanos) {
       verdict = Verdict.TIME_BACKWARD;
-    } else if (commanded && timeNanos - commandNanos > FAR_NANOS && !bornOut(timeNanos)) {
+    } else if (commanded && timeNanos - commandNanos > FAR_NANOS && !confirmed(timeNanos)) {
       verdict = Verdict.TIME_AHEAD;
     }
     if (verdict != Verdict.ACCEPTED) {
@@ -142,12 +143,12 @@ public final class SampleGate implements GateCounts {
   }
 
   /**
-   * Judges a reading that comes alone, and counts it.
+   * Judges a reading that arrives without a command, and counts it.
    *
    * @param timeNanos when it was read, ns
-   * @param busVolts V, any value; NaN is no new reading
-   * @param busAmps A, any value; NaN is no new reading
-   * @return the verdict, never null; time moves on with every reading whose time is in order
+   * @param busVolts V, any value; NaN means no new reading
+   * @param busAmps A, any value; NaN means no new reading
+   * @return the verdict, never null; time advances with every reading whose time is in order
    */
   public Verdict judgeReading(long timeNanos, double busVolts, double busAmps) {
     Verdict time = decideTime(timeNanos);
@@ -158,8 +159,8 @@ public final class SampleGate implements GateCounts {
     return tally(decideReading(timeNanos, busVolts, busAmps));
   }
 
-  /** Whether a command far ahead comes soon after another one far ahead. */
-  private boolean bornOut(long timeNanos) {
+  /** Whether a command that is far ahead follows soon after another one that is far ahead. */
+  private boolean confirmed(long timeNanos) {
     long since = timeNanos - aheadNanos;
     boolean agrees = ahead && since >= 0 && since <= FAR_NANOS;
     ahead = !agrees;
@@ -187,11 +188,11 @@ public final class SampleGate implements GateCounts {
   }
 
   /**
-   * Counts the last accepted sample as something else: the estimator found it a spike, or no newer
-   * instant in it.
+   * Counts the last accepted sample under another verdict, because the estimator found it to be a
+   * spike or not newer than the last.
    *
-   * @param verdict what it is, not null
-   * @return the same
+   * @param verdict the new verdict, not null
+   * @return the same verdict
    */
   public Verdict recount(Verdict verdict) {
     counts[Verdict.ACCEPTED.ordinal()]--;
@@ -200,17 +201,17 @@ public final class SampleGate implements GateCounts {
   }
 
   /**
-   * Counts a sample that is refused for its time.
+   * Counts a sample that is refused because of its time.
    *
-   * @param verdict why, not null
-   * @return the same
+   * @param verdict the reason, not null
+   * @return the same verdict
    */
   public Verdict refuse(Verdict verdict) {
     return tally(verdict);
   }
 
   /**
-   * Counts a sample whose time cannot be expressed at all.
+   * Counts a sample whose time is not a number.
    *
    * @return {@link Verdict#NOT_A_NUMBER}
    */
@@ -246,7 +247,7 @@ public final class SampleGate implements GateCounts {
     }
     boolean hasVolts = !Double.isNaN(busVolts);
     boolean hasAmps = !Double.isNaN(busAmps);
-    // both are told of every reading, whatever the other finds
+    // both detectors receive every reading, whatever the other one decides
     if (hasVolts) {
       volts.take(timeNanos, busVolts, busAmps, throttle);
     }
@@ -271,15 +272,15 @@ public final class SampleGate implements GateCounts {
   }
 
   /**
-   * Whether a channel's reading is fresh in a sample in which one of the two has changed. One that
-   * is sampled slowly is so when it has changed, or when both are slow and it was due: equal by
-   * chance.
+   * Whether a channel's reading is fresh in a sample in which one of the two has changed. A slowly
+   * sampled one is fresh if it has changed, or if both are sampled slowly and it was due, so that
+   * it is equal by chance.
    */
-  private static boolean freshBeside(ReadingRhythm channel, ReadingRhythm other) {
+  private static boolean freshBeside(RepeatDetector channel, RepeatDetector other) {
     return channel.changed() || !channel.held() || (other.held() && channel.due());
   }
 
-  /** NaN is in every range. */
+  /** Checks the ranges; NaN passes. */
   private Verdict decideRange(double busVolts, double busAmps) {
     if (busVolts > limits.highestVolts()) {
       return Verdict.VOLTAGE_IMPOSSIBLE;

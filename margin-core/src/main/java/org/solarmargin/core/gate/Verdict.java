@@ -1,10 +1,10 @@
 package org.solarmargin.core.gate;
 
-/** What the gate says of one sample. */
+/** The gate's verdict on one sample. */
 public enum Verdict {
-  /** The sample can be true. */
+  /** The sample is plausible. */
   ACCEPTED("accepted"),
-  /** The pair of voltage and current is absent, or repeats the last one: nothing to correct by. */
+  /** Voltage and current are absent or repeat the last ones: there is no measurement update. */
   NO_NEW_READING("no new reading"),
   /** Time, voltage or current is infinite, or the throttle is not a number. */
   NOT_A_NUMBER("not a number"),
@@ -12,7 +12,7 @@ public enum Verdict {
   TIME_REPEATED("time repeated"),
   /** Time is before the last sample's. */
   TIME_BACKWARD("time runs backward"),
-  /** Time is far ahead of the last sample's, and the next ones do not bear it out. */
+  /** Time is far ahead of the last sample's and not confirmed by the following samples. */
   TIME_AHEAD("time far ahead"),
   /** Throttle is outside 0 to 1. */
   THROTTLE_OUT_OF_RANGE("throttle outside 0 to 1"),
@@ -26,7 +26,7 @@ public enum Verdict {
   VOLTAGE_IMPOSSIBLE("voltage above what the array can give"),
   /** A sensor repeats one exact value for far longer than usual while the throttle moves. */
   FROZEN("sensor frozen"),
-  /** One sample far from what its neighbours allow. */
+  /** An outlier: the reading is far from its neighbours. */
   SPIKE("spike");
 
   private final String words;
@@ -45,7 +45,7 @@ public enum Verdict {
   }
 
   /**
-   * Whether the sample was refused for its time alone.
+   * Whether the sample was refused because of its time alone.
    *
    * @return true if time is repeated, runs backward or is far ahead
    */
@@ -54,7 +54,7 @@ public enum Verdict {
   }
 
   /**
-   * The verdict in plain words.
+   * The verdict as text.
    *
    * @return lower case, no full stop
    */

@@ -1,5 +1,5 @@
 /**
- * The gate before the estimator: tells samples that can be true from those that cannot, and names
- * the reason. It keeps counts, throws nothing and alters no value.
+ * Plausibility checks before the estimator: each sample is accepted or refused, with the reason.
+ * The gate counts its verdicts, never throws and does not change values.
  */
 package org.solarmargin.core.gate;

@@ -1,8 +1,8 @@
 package org.solarmargin.core.lag;
 
 /**
- * What a first-order lag keeps over a step. The exponential is computed anew only when the step
- * changes, which at a steady sample rate is never.
+ * The weights of old and new value in one step of a first-order lag. The exponential is recomputed
+ * only when the step changes, which it does not at a steady sample rate.
  */
 public final class FirstOrderLag {
 
@@ -11,7 +11,7 @@ public final class FirstOrderLag {
   private double keep;
 
   /**
-   * A lag.
+   * Creates a lag.
    *
    * @param timeConstantSeconds s, more than 0
    */
@@ -20,9 +20,9 @@ public final class FirstOrderLag {
   }
 
   /**
-   * Share that is kept.
+   * Weight of the old value.
    *
-   * @param seconds step, s, 0 or more
+   * @param seconds length of the step, s, 0 or more
    * @return exp(-seconds / time constant)
    */
   public double keep(double seconds) {
@@ -34,9 +34,9 @@ public final class FirstOrderLag {
   }
 
   /**
-   * Share that moves on to the new value.
+   * Weight of the new value.
    *
-   * @param seconds step, s, 0 or more
+   * @param seconds length of the step, s, 0 or more
    * @return 1 - exp(-seconds / time constant)
    */
   public double share(double seconds) {

@@ -1,2 +1,2 @@
-/** First-order lags, for this module alone. */
+/** First-order lags; not exported. */
 package org.solarmargin.core.lag;

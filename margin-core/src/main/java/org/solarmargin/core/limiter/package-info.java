@@ -1,6 +1,6 @@
 /**
- * The highest throttle to give, so that a height loop does not pull the craft past the knee. An
- * embedder asks for it after each update of the monitor; the simulator's flights with the limiter
- * ask the same class.
+ * The highest throttle to command, so that height control does not take the craft past the knee. An
+ * embedder calls it after each update of the monitor; simulated flights with the limiter use the
+ * same class.
  */
 package org.solarmargin.core.limiter;

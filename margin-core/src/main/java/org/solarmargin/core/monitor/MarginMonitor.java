@@ -22,20 +22,23 @@ import org.solarmargin.core.profile.TimingWords;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Sample in, reading and alerts out.
+ * The complete path from samples to readings and alerts.
  *
- * <p>Never throws on a sample, reads no clock, allocates nothing after construction but snapshots.
- * One thread feeds and reads it; {@link #snapshot} and {@link #acknowledge} are for any thread.
+ * <p>It never throws on a sample, reads no clock and allocates nothing after construction except
+ * snapshots. One thread feeds and reads it; {@link #snapshot} and {@link #acknowledge} may be
+ * called from any thread.
  */
 public final class MarginMonitor {
 
   private static final double NANOS = 1e-9;
+
+  /** Width of the plausibility limits beyond the physical ones, in sigmas of the sensors. */
   private static final double SIGMAS = 6;
 
   /** Length of a saved state, bytes. */
   public static final int STATE_BYTES = MarginEstimator.STATE_BYTES + AlertMonitor.STATE_BYTES;
 
-  /** How late a reading may come behind the commands, ns. */
+  /** How much later than the commands a reading may arrive, ns. */
   public static final long WINDOW_NANOS = 500_000_000L;
 
   private static final double STALE_SECONDS = 1;
@@ -64,15 +67,15 @@ public final class MarginMonitor {
   private double waitingAmps;
   private double waitingCelsius;
   private long kneeByModelOnly;
-  private long kneeByWitnessOnly;
+  private long kneeByPowerDropOnly;
   private long kneeByBoth;
 
   /**
-   * A monitor that has seen nothing.
+   * Creates a monitor that has received no sample.
    *
-   * @param settings what is known of the craft, not null
+   * @param settings prior knowledge of the craft, not null
    * @param rules alert thresholds, not null
-   * @param listener told of each alert, not null
+   * @param listener is called for each raise and clear, not null
    */
   public MarginMonitor(EstimatorSettings settings, AlertRules rules, AlertListener listener) {
     gate = gateFor(settings);
@@ -84,7 +87,7 @@ public final class MarginMonitor {
                 listener.alert(nanos - clock.shiftNanos(), level, raised, reason, margin, toZero));
   }
 
-  /** Back to the state after construction. */
+  /** Returns to the state after construction. */
   public void reset() {
     clock.reset();
     gate.reset();
@@ -98,7 +101,7 @@ public final class MarginMonitor {
     commanded = false;
     lastCommandNanos = 0;
     kneeByModelOnly = 0;
-    kneeByWitnessOnly = 0;
+    kneeByPowerDropOnly = 0;
     kneeByBoth = 0;
     acknowledgeAsked = false;
     reading.clear();
@@ -106,28 +109,29 @@ public final class MarginMonitor {
   }
 
   /**
-   * Takes one sample without a measured cell temperature.
+   * Processes one sample without a measured cell temperature.
    *
    * @param timeNanos time since any fixed origin, ns
    * @param busVolts V
    * @param busAmps A, positive out of the array
    * @param throttle mean motor command, 0 to 1
-   * @return what became of the sample, never null
+   * @return the verdict on the sample, never null
    */
   public Verdict update(long timeNanos, double busVolts, double busAmps, double throttle) {
     return update(timeNanos, busVolts, busAmps, throttle, Double.NaN);
   }
 
   /**
-   * Takes one sample whose readings and throttle come together. Never throws; a refused sample is
-   * counted and named, and only widens the interval.
+   * Processes one sample that has both readings and throttle. Never throws; a refused sample is
+   * counted under its verdict and only widens the interval.
    *
    * @param timeNanos time since any fixed origin, ns
-   * @param busVolts V; NaN is no new reading
-   * @param busAmps A, positive out of the array; NaN is no new reading
-   * @param throttle mean motor command, 0 to 1; NaN is no new command
-   * @param cellCelsius measured cell temperature, degrees Celsius; NaN or absurd counts as none
-   * @return what became of the sample, never null
+   * @param busVolts V; NaN means no new reading
+   * @param busAmps A, positive out of the array; NaN means no new reading
+   * @param throttle mean motor command, 0 to 1; NaN means no new command
+   * @param cellCelsius measured cell temperature, degrees Celsius; NaN and values outside -60 to
+   *     150 count as not measured
+   * @return the verdict on the sample, never null
    */
   public Verdict update(
       long timeNanos, double busVolts, double busAmps, double throttle, double cellCelsius) {
@@ -144,7 +148,7 @@ public final class MarginMonitor {
     return estimate(now, busVolts, busAmps, cellCelsius, verdict);
   }
 
-  /** A sample refused for its time: once there are many in a row, the reading grows old by them. */
+  /** A sample refused because of its time; many in a row make the last reading stale. */
   private Verdict refuse(Verdict time) {
     gate.refuse(time);
     if (clock.standsStill()) {
@@ -159,13 +163,13 @@ public final class MarginMonitor {
   }
 
   /**
-   * Takes a command to the motors that comes without a reading. Commands come in the order of time;
-   * between commands and readings the order is free within {@value #WINDOW_NANOS} ns: a reading
-   * waits for the first command that is not older than itself.
+   * Processes a command to the motors that arrives without a reading. Commands must arrive in order
+   * of time; relative to each other, commands and readings may arrive in any order within {@value
+   * #WINDOW_NANOS} ns: a reading waits for the first command that is not older than itself.
    *
    * @param timeNanos when it was given, ns since any fixed origin
    * @param throttle mean motor command, 0 to 1
-   * @return what became of it, never null
+   * @return the verdict on the command, never null
    */
   public Verdict command(long timeNanos, double throttle) {
     if (waiting && timeNanos > waitingNanos) {
@@ -185,14 +189,15 @@ public final class MarginMonitor {
   }
 
   /**
-   * Takes a reading of the bus that comes without a command.
+   * Processes a reading of the bus that arrives without a command.
    *
    * @param timeNanos when it was read, ns, on the clock of the commands
-   * @param busVolts V; NaN if it has none
-   * @param busAmps A, positive out of the array; NaN if it has none
-   * @param cellCelsius measured cell temperature, degrees Celsius; NaN or absurd counts as none
-   * @return what became of it, never null; {@link Verdict#ACCEPTED} also while it waits for the
-   *     command of its instant
+   * @param busVolts V; NaN if absent
+   * @param busAmps A, positive out of the array; NaN if absent
+   * @param cellCelsius measured cell temperature, degrees Celsius; NaN and values outside -60 to
+   *     150 count as not measured
+   * @return the verdict on the reading, never null; {@link Verdict#ACCEPTED} also while it waits
+   *     for the command of its instant
    */
   public Verdict reading(long timeNanos, double busVolts, double busAmps, double cellCelsius) {
     takeWaiting();
@@ -264,26 +269,26 @@ public final class MarginMonitor {
     freshNanos = timeNanos;
   }
 
-  /** Whether the last fresh reading is so old that the estimate can only coast. */
+  /** Whether the last fresh reading is so old that the estimate is only propagated. */
   private boolean stale(long timeNanos) {
     double limit = Math.max(STALE_SECONDS, STALE_PERIODS * usualFreshSeconds);
     return started && secondsSince(freshNanos, timeNanos) > limit;
   }
 
   /**
-   * What is added to the stamps of samples so that time goes on where it was.
+   * The offset that is added to the time stamps of samples after their clock has restarted.
    *
-   * @return s; 0 until a clock has started anew
+   * @return s; 0 until the clock has restarted
    */
   public double clockShiftSeconds() {
     return clock.shiftNanos() * NANOS;
   }
 
   /**
-   * Saves the estimator's state and the standing alerts, so that a restarted program need not warm
-   * up and stays at the level that it had. Allocates nothing; once a second is often enough.
+   * Saves the estimator's state and the active alerts, so that a restarted program need not warm up
+   * and keeps its alert level. Does not allocate; once a second is often enough.
    *
-   * @param to at least {@link #STATE_BYTES} long
+   * @param to the array to write to, at least {@link #STATE_BYTES} long
    * @throws IllegalArgumentException if {@code to} is too short
    */
   public void save(byte[] to) {
@@ -304,15 +309,15 @@ public final class MarginMonitor {
   }
 
   /**
-   * Takes up a saved state, in a new monitor or a used one. What stood when it was saved stands
-   * again, acknowledged or not, until its condition has ended or the craft is on the ground; the
-   * listener is told of the highest level once more.
+   * Restores a saved state, in a new monitor or a used one. Alerts that were active when it was
+   * saved are active again, acknowledged or not, until their condition has ended or the craft is on
+   * the ground; the listener is called again for the highest level.
    *
-   * @param from what {@link #save} wrote, by the same version with equal settings
-   * @param nowNanos time now, on the clock of the samples to come, ns
-   * @param secondsAgo when it was saved, s before now, 0 or more
-   * @return false if the state is damaged, foreign or of another version: the monitor then starts
-   *     afresh
+   * @param from a state written by {@link #save}, by the same version with equal settings
+   * @param nowNanos present time, on the clock of the samples to come, ns
+   * @param secondsAgo time since it was saved, s, 0 or more
+   * @return false if the state is damaged, foreign or of another version: the monitor is then as
+   *     after construction
    */
   public boolean restore(byte[] from, long nowNanos, double secondsAgo) {
     reset();
@@ -340,12 +345,12 @@ public final class MarginMonitor {
     alertedNanos = timeNanos;
     Status status = reading.status();
     if (accepted && status == Status.PAST_KNEE) {
-      countWitnesses();
+      countKneeDetections();
     }
     alerts.update(timeNanos, seconds, phase(accepted, status), alertFigures);
   }
 
-  /** What the alerts judge: the reading, but with a lower bound of its own. */
+  /** The figures that the alerts judge: those of the reading, with a separate lower bound. */
   private final class AlertFigures implements PowerFigures {
     @Override
     public double availableWatts() {
@@ -381,15 +386,15 @@ public final class MarginMonitor {
     return status.bearsMargin() ? FlightPhase.TRUSTED : FlightPhase.UNTRUSTED;
   }
 
-  private void countWitnesses() {
-    boolean model = estimator.modelSeesKnee();
-    boolean witness = estimator.witnessSeesKnee();
-    if (model && witness) {
+  private void countKneeDetections() {
+    boolean model = estimator.kneeByModel();
+    boolean powerDrop = estimator.kneeByPowerDrop();
+    if (model && powerDrop) {
       kneeByBoth++;
     } else if (model) {
       kneeByModelOnly++;
     } else {
-      kneeByWitnessOnly++;
+      kneeByPowerDropOnly++;
     }
   }
 
@@ -403,7 +408,7 @@ public final class MarginMonitor {
   }
 
   /**
-   * Where the time model in use comes from.
+   * The origin of the time model in use.
    *
    * @return never null
    */
@@ -412,9 +417,9 @@ public final class MarginMonitor {
   }
 
   /**
-   * The time model in use and where it comes from, as one sentence for a status line, with the
-   * lines for the profile where it was found from the readings. Makes a new text: not for every
-   * sample.
+   * The time model in use and its origin, as one sentence for a status line; if it was found from
+   * the readings, with the lines that state it in the profile. Allocates a new text, so do not call
+   * it for every sample.
    *
    * @return never empty, without a full stop
    */
@@ -423,7 +428,7 @@ public final class MarginMonitor {
   }
 
   /**
-   * The latest reading: live, refilled by the next update.
+   * The latest reading; the next update refills it.
    *
    * @return never null
    */
@@ -432,17 +437,18 @@ public final class MarginMonitor {
   }
 
   /**
-   * The highest standing alert.
+   * The highest active alert level.
    *
-   * @return NONE if nothing stands
+   * @return NONE if no alert is active
    */
   public AlertLevel level() {
     return alerts.level();
   }
 
   /**
-   * As {@link AlertMonitor#acknowledge()}: what stands stays silent until it clears or rises. From
-   * any thread; it counts from the next call of the feeding thread on.
+   * Acknowledges the active level as {@link AlertMonitor#acknowledge()} does: it is silent until it
+   * is cleared or a higher level is raised. May be called from any thread; it takes effect with the
+   * next call of the feeding thread.
    */
   public void acknowledge() {
     acknowledgeAsked = true;
@@ -456,8 +462,8 @@ public final class MarginMonitor {
   }
 
   /**
-   * The last reading, from any thread: all of its figures are of one instant. Never blocks the
-   * feeding thread.
+   * A copy of the last reading, for any thread: all of its figures belong to the same instant.
+   * Never blocks the feeding thread.
    *
    * @return a new record
    */
@@ -476,9 +482,9 @@ public final class MarginMonitor {
   }
 
   /**
-   * Lower bound of the margin that the alert rules judged last.
+   * Lower bound of the margin as last judged by the alert rules.
    *
-   * @return percent of the remembered peak of demand
+   * @return percent of the decaying peak demand
    */
   public double alertMarginPercent() {
     return alerts.marginPercent();
@@ -494,7 +500,7 @@ public final class MarginMonitor {
   }
 
   /**
-   * Whether the samples cannot come from this array; nothing is estimated meanwhile.
+   * Whether the samples cannot come from this array; there is then no estimate.
    *
    * @return as {@link SampleGate#wrongArray()}
    */
@@ -503,7 +509,7 @@ public final class MarginMonitor {
   }
 
   /**
-   * What was judged of the samples so far, as it goes on.
+   * The counts of verdicts so far; the returned object stays up to date.
    *
    * @return never null
    */
@@ -512,7 +518,7 @@ public final class MarginMonitor {
   }
 
   /**
-   * Counts a sample whose time cannot be expressed at all.
+   * Counts a sample whose time is not a number.
    *
    * @return {@link Verdict#NOT_A_NUMBER}
    */
@@ -521,9 +527,10 @@ public final class MarginMonitor {
   }
 
   /**
-   * A gate of its own with the limits of a craft: for whoever sorts samples without estimating.
+   * Creates a separate gate with the plausibility limits of a craft, to check samples without
+   * estimating.
    *
-   * @param settings of the craft
+   * @param settings settings of the craft, not null
    * @return a gate that has judged nothing
    */
   public static SampleGate gateFor(EstimatorSettings settings) {
@@ -531,7 +538,7 @@ public final class MarginMonitor {
   }
 
   /**
-   * Samples past the knee that only the model saw.
+   * Number of samples past the knee that only the model detected.
    *
    * @return count
    */
@@ -540,16 +547,17 @@ public final class MarginMonitor {
   }
 
   /**
-   * Samples past the knee that only the witness without a model saw (throttle up, power down).
+   * Number of samples past the knee that only the model-free detector found (throttle rises while
+   * power falls).
    *
    * @return count
    */
-  public long kneeByWitnessOnly() {
-    return kneeByWitnessOnly;
+  public long kneeByPowerDropOnly() {
+    return kneeByPowerDropOnly;
   }
 
   /**
-   * Samples past the knee that both saw.
+   * Number of samples past the knee that both detected.
    *
    * @return count
    */
@@ -557,7 +565,7 @@ public final class MarginMonitor {
     return kneeByBoth;
   }
 
-  /** A difference too long for a long counts as the longest. */
+  /** Time between two instants, s; a difference that overflows counts as the longest. */
   private static double secondsSince(long earlier, long later) {
     long nanos = later - earlier;
     return (nanos < 0 ? Long.MAX_VALUE : nanos) * NANOS;

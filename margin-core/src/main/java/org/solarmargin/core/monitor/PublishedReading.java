@@ -6,9 +6,9 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.MarginSnapshot;
 
 /**
- * The last reading, for any thread: a sequence lock. The feeding thread makes the count odd,
- * writes, and makes it even again, so it never waits and allocates nothing; a reader tries again
- * where the count was odd or has changed.
+ * The last reading, published to any thread by a sequence lock. The feeding thread makes the count
+ * odd, writes, and makes it even again, so it never waits and does not allocate; a reader retries
+ * if the count was odd or has changed.
  */
 final class PublishedReading {
 
@@ -27,7 +27,7 @@ final class PublishedReading {
 
   private final MarginReading last = new MarginReading();
 
-  /** Publishes a reading; by the feeding thread alone. */
+  /** Publishes a reading; called by the feeding thread only. */
   void set(MarginReading reading) {
     int before = (int) COUNT.get(this);
     COUNT.setOpaque(this, before + 1);
@@ -36,7 +36,7 @@ final class PublishedReading {
     COUNT.setRelease(this, before + 2);
   }
 
-  /** A copy of one reading, none of it from another. */
+  /** A consistent copy of one reading. */
   MarginSnapshot get() {
     while (true) {
       int before = (int) COUNT.getAcquire(this);

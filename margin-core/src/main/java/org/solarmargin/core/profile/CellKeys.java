@@ -4,7 +4,7 @@ import org.solarmargin.core.cell.CellParameters;
 import org.solarmargin.core.cell.DataSheet;
 import org.solarmargin.core.estimator.EstimatorSettings.CellSpread;
 
-/** The keys of a craft profile that describe the cell, and how well they are known. */
+/** The keys of a craft profile that describe the cell and the uncertainty of its parameters. */
 final class CellKeys {
 
   private static final String[] SHEET = {"cell.isc_a", "cell.voc_v", "cell.impp_a", "cell.vmpp_v"};
@@ -44,12 +44,12 @@ final class CellKeys {
     idealitySdPercent = in.number("cell.ideality_sd_pct", 0, 100, 100 * usual.idealityLogSd());
   }
 
-  /** The cell at reference conditions; null if the keys are at fault. */
+  /** The cell at reference conditions; null if the keys are faulty. */
   CellParameters parameters() {
     return parameters;
   }
 
-  /** How well it is known; only where no key is at fault. */
+  /** The uncertainty of the cell; only if no key is faulty. */
   CellSpread spread() {
     return new CellSpread(seriesSdPercent / 100, idealitySdPercent / 100, vocCoeffSd);
   }
@@ -69,7 +69,7 @@ final class CellKeys {
     try {
       return sheetStarted ? ofSheet() : ofModel();
     } catch (IllegalArgumentException e) {
-      in.fault("the cell cannot be: " + e.getMessage());
+      in.fault("no such cell is possible: " + e.getMessage());
       return null;
     }
   }

@@ -9,16 +9,17 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * What is known of a craft: its name and mass, the estimator's settings, the alert rules.
+ * A craft profile: name and mass, the estimator's settings, the alert rules.
  *
- * @param name for people; "craft" if the profile gives none
- * @param massKilograms NaN if the profile gives none
- * @param rotors how many
- * @param rotorDiameterMetres of each; NaN if the profile gives none
- * @param settings for the estimator
- * @param rules for the alerts
- * @param brownoutVolts bus voltage below which the electronics stop; NaN if the profile gives none
- * @param sources which columns of its logs and messages of its link feed the estimator
+ * @param name name for display; "craft" if the profile gives none
+ * @param massKilograms mass, kg; NaN if the profile gives none
+ * @param rotors number of rotors
+ * @param rotorDiameterMetres diameter of each rotor, m; NaN if the profile gives none
+ * @param settings settings of the estimator
+ * @param rules alert rules
+ * @param brownoutVolts bus voltage below which the electronics stop, V; NaN if the profile gives
+ *     none
+ * @param sources log columns and link messages that feed the estimator
  */
 public record CraftProfile(
     String name,
@@ -33,7 +34,7 @@ public record CraftProfile(
   /**
    * The same craft with another time model of its readings.
    *
-   * @param timing which instants readings and throttle belong to
+   * @param timing time model of readings and throttle
    * @return a new profile
    */
   public CraftProfile withTiming(TimeModel timing) {
@@ -61,7 +62,7 @@ public record CraftProfile(
     try {
       new ProfileReader(none).read();
     } catch (PropertiesException missing) {
-      // the required ones are not there: all of them were asked for
+      // required keys are missing, but all keys have been queried
       return new TreeSet<>(none.known());
     }
     throw new IllegalStateException("a profile without a key must be refused");
@@ -73,7 +74,7 @@ public record CraftProfile(
    * @param file the file
    * @return the profile
    * @throws IOException if the file cannot be read
-   * @throws PropertiesException with all faults, if there is one
+   * @throws PropertiesException with all faults, if there are any
    */
   public static CraftProfile read(Path file) throws IOException {
     return parse(file.toString(), PropertiesFile.read(file));
@@ -85,7 +86,7 @@ public record CraftProfile(
    * @param source name for messages
    * @param text content in the form of a Java properties file
    * @return the profile
-   * @throws PropertiesException with all faults, if there is one
+   * @throws PropertiesException with all faults, if there are any
    */
   public static CraftProfile parse(String source, String text) {
     return new ProfileReader(new StrictProperties(source, text)).read();

@@ -3,10 +3,10 @@ package org.solarmargin.core.profile;
 import org.solarmargin.core.array.SolarArray;
 
 /**
- * What a stated hover contradicts: momentum theory (W. J. M. Rankine, Trans. Institution of Naval
- * Architects 6, 1865; H. Glauert, in W. F. Durand (ed.), Aerodynamic Theory IV, 1935), by which a
- * disc of area A in air of density rho takes at least {@code T sqrt(T / (2 rho A))} for a thrust T,
- * and the array's own power.
+ * Checks a stated hover point against momentum theory (W. J. M. Rankine, Trans. Institution of
+ * Naval Architects 6, 1865; H. Glauert, in W. F. Durand (ed.), Aerodynamic Theory IV, 1935), by
+ * which a disc of area A in air of density rho requires at least {@code T sqrt(T / (2 rho A))} for
+ * a thrust T, and against the array's own power.
  */
 final class HoverCheck {
 
@@ -15,12 +15,15 @@ final class HoverCheck {
   /** ISA at sea level, kg/m3. */
   private static final double DENSITY = 1.225;
 
-  /** No propeller of a multirotor is larger, m: mass is then in grams, or power in kilowatts. */
+  /**
+   * Largest propeller of a multirotor, m: if a larger one is needed, the mass is in grams or the
+   * power in kilowatts. Engineering judgement.
+   */
   private static final double LARGEST_DIAMETER = 5;
 
   /**
-   * The array in 1000 W/m2 at 25 degrees Celsius, times this, is the most that a hover can be held
-   * with: cold cells in the brightest sky.
+   * The highest possible hover power relative to the power of the array in 1000 W/m2 at 25 degrees
+   * Celsius, for cold cells under a very bright sky. Engineering judgement.
    */
   private static final double BRIGHTEST = 1.2;
 
@@ -29,11 +32,11 @@ final class HoverCheck {
   private final double diameter;
 
   /**
-   * A craft.
+   * Creates the check for a craft.
    *
-   * @param kilograms its mass; NaN if it is not stated
-   * @param rotors how many
-   * @param diameter of each, m; NaN if it is not stated
+   * @param kilograms mass, kg; NaN if it is not stated
+   * @param rotors number of rotors
+   * @param diameter diameter of each rotor, m; NaN if it is not stated
    */
   HoverCheck(double kilograms, int rotors, double diameter) {
     this.kilograms = kilograms;
@@ -41,21 +44,21 @@ final class HoverCheck {
     this.diameter = diameter;
   }
 
-  /** Least power that lifts the craft, W; NaN where mass or diameter is not stated. */
+  /** Least power that lifts the craft, W; NaN if mass or diameter is not stated. */
   double idealWatts() {
     double newtons = kilograms * GRAVITY;
     double discs = rotors * Math.PI * diameter * diameter / 4;
     return newtons * Math.sqrt(newtons / (2 * DENSITY * discs));
   }
 
-  /** Diameter of rotors that lift the craft with a power at best, m. */
+  /** Least diameter of rotors that lift the craft with a given power, m. */
   double leastDiameter(double watts) {
     double newtons = kilograms * GRAVITY;
     double discs = newtons * newtons * newtons / (2 * DENSITY * watts * watts);
     return Math.sqrt(4 * discs / (Math.PI * rotors));
   }
 
-  /** Tells of a hover power that the rotors cannot do with. */
+  /** Reports a hover power that is too low for the rotors. */
   void ofRotors(StrictProperties in, String key, double watts) {
     double ideal = idealWatts();
     if (watts < ideal) {
@@ -74,7 +77,7 @@ final class HoverCheck {
     }
   }
 
-  /** Tells of a mass that no rotors of a multirotor lift with a power. */
+  /** Reports a mass that no rotors of a multirotor could lift with a given power. */
   void ofMass(StrictProperties in, String key, double watts) {
     double least = leastDiameter(watts);
     if (Double.isNaN(diameter) && least > LARGEST_DIAMETER) {
@@ -92,7 +95,7 @@ final class HoverCheck {
     }
   }
 
-  /** Tells of a hover that the array cannot hold in any light. */
+  /** Reports a hover power that the array cannot supply in any light. */
   static void ofArray(StrictProperties in, String key, double watts, SolarArray array) {
     array.set(1, 25);
     array.solvePeak();

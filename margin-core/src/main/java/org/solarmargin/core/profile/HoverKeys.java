@@ -3,14 +3,14 @@ package org.solarmargin.core.profile;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings.Rotor;
 
-/** The keys of a craft profile that describe its hover, all of them or none. */
+/** The keys of a craft profile that describe its hover point; all of them or none must be given. */
 final class HoverKeys {
 
   private static final String[] HOVER = {
     "rotor.hover_throttle", "rotor.hover_power_w", "rotor.hover_bus_v"
   };
 
-  /** Guess of the hover point where the profile gives none: common practice, no source. */
+  /** Guess of the hover point if the profile gives none: common practice, no source. */
   private static final double GUESS_THROTTLE = 0.5;
 
   private static final double GUESS_POWER_SHARE = 0.55;
@@ -35,7 +35,7 @@ final class HoverKeys {
     }
   }
 
-  /** Reports a hover that this array or these rotors cannot have. */
+  /** Reports a hover point that is impossible with this array or these rotors. */
   void check(HoverCheck check, String massKey, SolarArray array) {
     if (known) {
       HoverCheck.ofArray(in, HOVER[1], watts, array);
@@ -47,7 +47,7 @@ final class HoverKeys {
     }
   }
 
-  /** The hover, guessed from the array where no key gives it; only where no key is at fault. */
+  /** The hover point, guessed from the array if it is not stated; only if no key is faulty. */
   Rotor rotor(SolarArray array) {
     if (known) {
       return new Rotor(throttle, watts, volts, true, house);

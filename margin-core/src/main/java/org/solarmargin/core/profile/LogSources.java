@@ -5,19 +5,19 @@ import java.util.SortedMap;
 import java.util.TreeMap;
 
 /**
- * Which columns of a log, and which messages of a MAVLink stream (common message set), feed the
- * estimator. The profile states it for whoever reads logs and links; the monitor does not look at
- * it.
+ * The columns of a log, and the messages of a MAVLink stream (common message set), that feed the
+ * estimator. The profile states them for the readers of logs and links; the monitor does not use
+ * them.
  *
- * @param columns of a log, by quantity (time_s, bus_v, bus_a, throttle, cell_c, height_m, event):
- *     its name there, with {@code :UNIT} if the unit is another one; those that are not stated are
- *     left to the reader. Unmodifiable
+ * @param columns names of the log's columns by quantity (time_s, bus_v, bus_a, throttle, cell_c,
+ *     height_m, event), with {@code :UNIT} if the unit differs; the reader recognises those that
+ *     are not stated. Unmodifiable
  * @param bus message with the bus voltage and current
  * @param throttle message with the throttle
- * @param firstOutput first of the outputs that drive motors, from 1 to 16; as many follow as the
+ * @param firstOutput first output that drives a motor, 1 to 16; the others follow, as many as the
  *     craft has rotors
- * @param system the only system that is heard, 1 to 255; 0 for any
- * @param component the only component that is heard, 1 to 255; 0 for any
+ * @param system the only system whose messages are used, 1 to 255; 0 for any
+ * @param component the only component whose messages are used, 1 to 255; 0 for any
  */
 public record LogSources(
     SortedMap<String, String> columns,
@@ -29,9 +29,9 @@ public record LogSources(
 
   /** Message with the readings of the bus. */
   public enum Bus {
-    /** Its voltages added up, its current. */
+    /** The sum of its voltages, and its current. */
     BATTERY_STATUS,
-    /** The battery's voltage and current in the system's status. */
+    /** The battery voltage and current in the system status. */
     SYS_STATUS
   }
 
@@ -41,11 +41,11 @@ public record LogSources(
     SERVO_OUTPUT_RAW,
     /** Mean of the motors' outputs, 0 to 1. */
     ACTUATOR_OUTPUT_STATUS,
-    /** Percent. */
+    /** Throttle in percent. */
     VFR_HUD
   }
 
-  /** A profile's that states nothing: the first outputs of system 1, its own column names. */
+  /** The default: standard column names, and the first outputs of system 1. */
   public static final LogSources DEFAULT =
       new LogSources(
           Collections.emptySortedMap(), Bus.BATTERY_STATUS, Throttle.SERVO_OUTPUT_RAW, 1, 1, 0);

@@ -1,8 +1,8 @@
 package org.solarmargin.core.profile;
 
 /**
- * Numbers as people write them: not in the hexadecimal forms and with the type suffixes of the Java
- * language, where a slip of the key would change the value unseen.
+ * Parses decimal numbers. It refuses the hexadecimal forms and type suffixes of the Java language,
+ * with which a typing error would change the value unnoticed.
  */
 public final class PlainNumber {
 
@@ -11,10 +11,10 @@ public final class PlainNumber {
   /**
    * Reads a number.
    *
-   * @param text digits with {@code .} as decimal mark, sign and exponent if need be; blanks about
-   *     it are ignored
+   * @param text digits with {@code .} as decimal mark, optionally with sign and exponent;
+   *     surrounding blanks are ignored
    * @return the value; infinite or NaN only if the text says so or the number is too large
-   * @throws NumberFormatException if it is no such number
+   * @throws NumberFormatException if it is not such a number
    */
   public static double parse(String text) {
     String number = text.strip();

@@ -69,7 +69,7 @@ final class ProfileReader {
     return new CraftProfile(name, mass, rotors, diameter, settings, rules, brownout, sources);
   }
 
-  /** Read now, made once it is known that nothing is wrong. */
+  /** Reads the keys now; the record is created later, once no key is known to be faulty. */
   private Supplier<EstimatorSettings.Thermal> thermal() {
     double ambient = in.number("thermal.ambient_c", -60, 60, 25);
     double rise = in.number("thermal.sun_rise_c", 0, 90, 25);
@@ -88,7 +88,7 @@ final class ProfileReader {
             voltageNoise, currentNoise, voltageGain / 100, currentGain / 100, currentOffset);
   }
 
-  /** The time model: stated as soon as one of its keys is given. */
+  /** The time model; it counts as stated if at least one of its keys is given. */
   private TimeModel timing() {
     boolean stated = in.hasAny(TIMING);
     ChannelTiming volts = channel("sensor.voltage_", "v");

@@ -4,24 +4,24 @@ import java.util.List;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
-/** A properties file that breaks its rules; the message lists every fault, one line each. */
+/** Thrown for a faulty properties file; the message lists the faults, one per line. */
 public final class PropertiesException extends IllegalArgumentException {
 
   private static final long serialVersionUID = 1L;
 
   private static final int LONGEST = 1000;
 
-  /** Control characters, line separators, and marks that turn the direction of what follows. */
+  /** Control characters, line separators, and marks that change the direction of text. */
   static final Pattern UNPRINTABLE =
       Pattern.compile("[\\p{Cc}\\u2028\\u2029\\u202a-\\u202e\\u2066-\\u2069\\u200e\\u200f\\u061c]");
 
   private final transient List<String> faults;
 
   /**
-   * All faults of one file.
+   * Creates an exception for the faults of one file.
    *
    * @param faults one line each: file, line, rule, value; not empty; control characters in them are
-   *     replaced, and what is very long is cut short
+   *     replaced, and very long ones are truncated
    */
   public PropertiesException(List<String> faults) {
     super(faults.stream().map(PropertiesException::printable).collect(Collectors.joining("\n")));

@@ -9,11 +9,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 
-/** Files of properties, UTF-8, read no further than any of them can be long. */
+/** Reads properties files in UTF-8, up to a maximum length. */
 public final class PropertiesFile {
 
   /**
-   * Longest file, bytes; a craft profile with every key and many comments has some ten thousand.
+   * Longest file, bytes; a craft profile with every key and many comments has about ten thousand.
    */
   public static final int LONGEST = 1 << 16;
 
@@ -22,7 +22,7 @@ public final class PropertiesFile {
   /**
    * Reads a file.
    *
-   * @param file the file; a device or pipe too
+   * @param file the file; a device or pipe is also accepted
    * @return its text
    * @throws IOException if it cannot be read
    * @throws PropertiesException if it is a folder, longer than {@link #LONGEST} or not UTF-8

@@ -13,14 +13,14 @@ import java.util.TreeSet;
 
 /**
  * A {@code .properties} text with line numbers, read strictly: unknown, repeated and missing keys
- * and values out of range are faults, collected so that all are reported together.
+ * and values out of range are faults, which are collected and reported together.
  */
 public final class StrictProperties {
 
-  /** Faults that are told; those beyond are counted. */
+  /** Number of faults that are listed; the rest are only counted. */
   private static final int MOST_FAULTS = 10;
 
-  /** Longer keys and values are cut short in messages; longer keys are near none that is known. */
+  /** Longer keys and values are truncated in messages; no similar key is suggested for them. */
   private static final int LONGEST_SHOWN = 80;
 
   private record Entry(int line, String value) {}
@@ -29,7 +29,7 @@ public final class StrictProperties {
   private final Map<String, Entry> entries = new LinkedHashMap<>();
   private final Set<String> known = new TreeSet<>();
   private final List<String> faults = new ArrayList<>();
-  private int untold;
+  private int unlisted;
 
   /**
    * Splits a text into keys and values.
@@ -86,10 +86,10 @@ public final class StrictProperties {
   }
 
   /**
-   * Whether a key is there; the key counts as known from now on.
+   * Whether a key is present; the key counts as known from now on.
    *
    * @param key name
-   * @return true if the file gives it
+   * @return true if the file contains it
    */
   public boolean has(String key) {
     known.add(key);
@@ -97,10 +97,10 @@ public final class StrictProperties {
   }
 
   /**
-   * Whether any of these keys is given.
+   * Whether any of these keys is present; all of them count as known from now on.
    *
    * @param keys names
-   * @return true if one is there; all of them count as known
+   * @return true if at least one is present
    */
   public boolean hasAny(String... keys) {
     boolean any = false;
@@ -111,10 +111,10 @@ public final class StrictProperties {
   }
 
   /**
-   * Whether all of these keys are given. A part of them is a fault.
+   * Whether all of these keys are present. It is a fault if only some of them are.
    *
    * @param keys names
-   * @return true if all are there, false if none or a part
+   * @return true if all are present, false if none or only some are
    */
   public boolean together(String... keys) {
     int there = 0;
@@ -237,8 +237,8 @@ public final class StrictProperties {
    *
    * @param key name
    * @param otherwise value if the key is absent
-   * @param <E> what is chosen among
-   * @return the value; {@code otherwise} with a fault noted if it is none of them
+   * @param <E> type of the choices
+   * @return the value; {@code otherwise} with a fault noted if it is not one of the choices
    */
   public <E extends Enum<E>> E choice(String key, E otherwise) {
     String value = text(key, otherwise.name());
@@ -253,9 +253,9 @@ public final class StrictProperties {
   }
 
   /**
-   * Notes a fault that is not about one value.
+   * Notes a fault that does not concern a single value.
    *
-   * @param rule what must hold and what to do
+   * @param rule the rule that is broken, and what to do
    */
   public void fault(String rule) {
     add(source + ": " + rule);
@@ -265,7 +265,7 @@ public final class StrictProperties {
    * Notes a fault of a key's value.
    *
    * @param key name, present in the file
-   * @param rule what must hold
+   * @param rule the rule that is broken
    */
   public void faultOf(String key, String rule) {
     Entry entry = entries.get(key);
@@ -280,7 +280,7 @@ public final class StrictProperties {
     if (faults.size() < MOST_FAULTS) {
       faults.add(fault);
     } else {
-      untold++;
+      unlisted++;
     }
   }
 
@@ -298,30 +298,30 @@ public final class StrictProperties {
   }
 
   /**
-   * Ends the reading: keys that nobody asked for are faults.
+   * Ends the reading: keys that were not queried are faults.
    *
-   * @throws PropertiesException with the first ten faults and the count of the rest, if there is
-   *     one
+   * @throws PropertiesException with the first ten faults and the count of the rest, if there are
+   *     any
    */
   public void finish() {
     for (Map.Entry<String, Entry> entry : entries.entrySet()) {
       if (!known.contains(entry.getKey())) {
         String key = entry.getKey();
-        boolean told = faults.size() < MOST_FAULTS && key.length() <= LONGEST_SHOWN;
-        String meant = told ? ", did you mean " + nearest(key) + "?" : "";
+        boolean listed = faults.size() < MOST_FAULTS && key.length() <= LONGEST_SHOWN;
+        String meant = listed ? ", did you mean " + nearest(key) + "?" : "";
         fault(
             entry.getValue().line(), "unknown key " + brief(key) + meant, entry.getValue().value());
       }
     }
-    if (untold > 0) {
-      faults.add(source + ": and " + untold + " more faults: is this the right file?");
+    if (unlisted > 0) {
+      faults.add(source + ": and " + unlisted + " more faults: is this the right file?");
     }
     if (!faults.isEmpty()) {
       throw new PropertiesException(faults);
     }
   }
 
-  /** Keys that were asked for. */
+  /** Keys that were queried. */
   Set<String> known() {
     return known;
   }

@@ -7,24 +7,24 @@ import org.solarmargin.core.estimator.TimingStatus;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * A time model in words, and as the lines of a profile that state it. Makes new text with each
- * call: for a status line, not for every sample.
+ * A time model as text, and as the profile lines that state it. Each call allocates a new text, so
+ * it is for a status line and not for every sample.
  */
 public final class TimingWords {
 
-  /** What the words leave out, s. */
-  private static final double TOLD_SECONDS = 0.01;
+  /** Shorter times are not mentioned, s. */
+  private static final double LEAST_SECONDS = 0.01;
 
   private static final String LEFT_OUT =
-      "readings and throttle do not belong together in time: the throttle's moves are left out, and"
-          + " the interval is wide";
+      "readings and throttle do not match in time: the throttle is not used, and the interval is"
+          + " wide";
 
   private TimingWords() {}
 
   /**
    * One sentence for a status line of a live monitor.
    *
-   * @param status where the time model comes from
+   * @param status origin of the time model
    * @param model the time model in use
    * @return never empty, without a full stop
    */
@@ -32,7 +32,7 @@ public final class TimingWords {
     return switch (status) {
       case STATED -> stated(model);
       case SEARCHING ->
-          "time model of the readings not found yet: the throttle's moves are left out, and the"
+          "the time model of the readings has not been found yet: the throttle is not used, and the"
               + " interval is wide";
       case FOUND -> found(model, model);
       case LEFT_OUT -> LEFT_OUT;
@@ -41,15 +41,15 @@ public final class TimingWords {
 
   private static String stated(TimeModel model) {
     String faults = faults(model);
-    return "time model as the profile states it: "
+    return "time model as stated in the profile: "
         + (faults.isEmpty() ? "readings and throttle belong to the same instant" : faults);
   }
 
   /**
-   * What was found from the readings of a craft whose profile says nothing.
+   * The time model found from the readings of a craft whose profile states none.
    *
    * @param found the most likely time model
-   * @param used the time model in use, which may be another one to be careful
+   * @param used the time model in use, which may be a more cautious one
    * @return one sentence, never empty, without a full stop
    */
   public static String found(TimeModel found, TimeModel used) {
@@ -60,14 +60,16 @@ public final class TimingWords {
     if (faults.isEmpty()) {
       return "readings and throttle belong to the same instant";
     }
-    return faults + "; the profile says none: taken into account. State it as " + lines(found);
+    return faults
+        + "; the profile does not state this, but it is taken into account. State it as "
+        + lines(found);
   }
 
   private static String faults(TimeModel model) {
     List<String> what = new ArrayList<>();
     double volts = model.volts().filterSeconds();
     double amps = model.amps().filterSeconds();
-    if (Math.abs(volts - amps) < TOLD_SECONDS && volts >= TOLD_SECONDS) {
+    if (Math.abs(volts - amps) < LEAST_SECONDS && volts >= LEAST_SECONDS) {
       what.add(text("readings filtered, about %.2f s", volts));
     } else {
       add(what, "voltage filtered, about %.2f s", volts);
@@ -75,16 +77,16 @@ public final class TimingWords {
     }
     add(what, "voltage %.2f s later than current", model.volts().delaySeconds());
     add(what, "current %.2f s later than voltage", model.amps().delaySeconds());
-    add(what, "throttle acts %.2f s after it is logged", model.commandDelaySeconds());
+    add(what, "throttle takes effect %.2f s after it is logged", model.commandDelaySeconds());
     add(what, "motors follow the command with a lag of %.2f s", model.commandLagSeconds());
     return String.join("; ", what);
   }
 
   /**
-   * The lines of a profile that state a time model; times under 0.01 s are left out.
+   * The profile lines that state a time model; times below 0.01 s are omitted.
    *
    * @param model found or stated
-   * @return key and value pairs, with a comma between two; empty if there is nothing to state
+   * @return key and value pairs, separated by commas; empty if there is nothing to state
    */
   public static String lines(TimeModel model) {
     List<String> lines = new ArrayList<>();
@@ -98,7 +100,7 @@ public final class TimingWords {
   }
 
   private static void add(List<String> to, String format, double seconds) {
-    if (seconds >= TOLD_SECONDS) {
+    if (seconds >= LEAST_SECONDS) {
       to.add(text(format, seconds));
     }
   }

@@ -1,2 +1,4 @@
-/** The craft profile: a {@code .properties} file read strictly, all faults reported together. */
+/**
+ * The craft profile: a {@code .properties} file, read strictly, with all faults reported together.
+ */
 package org.solarmargin.core.profile;

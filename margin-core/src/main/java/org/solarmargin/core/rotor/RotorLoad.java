@@ -1,17 +1,17 @@
 package org.solarmargin.core.rotor;
 
 /**
- * All motors of a craft as one brushed-equivalent motor behind a chopper.
+ * All motors of a craft as one equivalent DC motor behind a chopper.
  *
- * <p>The speed controller puts {@code throttle x bus volts} on the winding. The winding has
- * resistance R and sees the back-EMF E, which is the rotor speed in volts: motor current {@code
- * (throttle V - E) / R}, bus current {@code throttle} times that. The propeller takes power with
- * the cube of speed, so in steady state the motor current is {@code C E^2}. With R this small a
- * part of the voltage, the current answers a step of throttle at once and strongly, then settles as
- * the rotor follows. Power in steady state goes with a little less than the cube of the winding
- * voltage.
+ * <p>The speed controller applies {@code throttle x bus volts} to the winding, which has resistance
+ * R and back-EMF E, the rotor speed in volts: the motor current is {@code (throttle V - E) / R},
+ * the bus current {@code throttle} times that. The propeller's power is proportional to the cube of
+ * speed, so the motor current in steady state is {@code C E^2}. Because the voltage drop across R
+ * is small, the current responds to a step of throttle at once and strongly, and then settles as
+ * the rotor follows. Power in steady state is proportional to a little less than the cube of the
+ * winding voltage.
  *
- * <p>Equal to the textbook permanent-magnet motor equations with no-load current left out; motor
+ * <p>These are the textbook equations of a permanent-magnet motor without no-load current; motor
  * current below zero (braking) does not occur.
  */
 public final class RotorLoad {
@@ -34,7 +34,7 @@ public final class RotorLoad {
   }
 
   /**
-   * Winding voltage that holds a back-EMF in steady state.
+   * Winding voltage that maintains a back-EMF in steady state.
    *
    * @param emf E, V, 0 or more
    * @param ohms R, ohm, more than 0
@@ -46,20 +46,21 @@ public final class RotorLoad {
   }
 
   /**
-   * Back-EMF at which the motors take a power in steady state.
+   * Back-EMF at which the motors take a given power in steady state.
    *
    * @param watts power into the motors, W, 0 or more
    * @param ohms R, ohm, more than 0
    * @param propulsion C, A/V2, more than 0
-   * @param near a back-EMF that may be close to it, V; 0 or NaN if none is known
+   * @param near initial guess, V; 0 or NaN if there is none
    * @return E, V
    */
   public static double backEmfFor(double watts, double ohms, double propulsion, double near) {
     if (watts <= 0) {
       return 0;
     }
-    // C E^3 (1 + R C E) = P is convex and rising: the first step of Newton leads above the root,
-    // far above it from far below, and from above it never crosses
+    // C E^3 (1 + R C E) = P is convex and increasing: a first Newton step from below leads above
+    // the
+    // root, far above it if started far below, and from above the iteration never crosses the root
     double shaft = propulsion * near * near * near;
     boolean close = shaft > 0.5 * watts && shaft < 2 * watts;
     double emf = close ? near : Math.cbrt(watts / propulsion);
@@ -80,7 +81,7 @@ public final class RotorLoad {
    *
    * @param watts power into the motors, W, more than 0
    * @param windingVolts throttle times bus voltage there, V, more than 0
-   * @param copperShare part of the winding voltage that the resistance takes, 0 to 0.5
+   * @param copperShare voltage drop across the resistance over the winding voltage, 0 to 0.5
    * @return C, A/V2
    */
   public static double propulsionFrom(double watts, double windingVolts, double copperShare) {
@@ -93,7 +94,7 @@ public final class RotorLoad {
    *
    * @param watts power into the motors, W, more than 0
    * @param windingVolts throttle times bus voltage there, V, more than 0
-   * @param copperShare part of the winding voltage that the resistance takes, 0 to 0.5
+   * @param copperShare voltage drop across the resistance over the winding voltage, 0 to 0.5
    * @return R, ohm
    */
   public static double ohmsFrom(double watts, double windingVolts, double copperShare) {

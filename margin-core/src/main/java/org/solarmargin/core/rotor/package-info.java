@@ -1,2 +1,2 @@
-/** What the rotors take from the bus, all motors of the craft as one. */
+/** The load of the rotors on the bus: all motors of the craft as one. */
 package org.solarmargin.core.rotor;

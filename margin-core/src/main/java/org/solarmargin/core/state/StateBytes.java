@@ -7,13 +7,13 @@ import java.util.Arrays;
 import java.util.zip.CRC32;
 
 /**
- * The saved form of a state: numbers, big-endian, and a CRC-32 over them. What the state is and to
- * what it belongs, its owner writes first and asks for first. Writes into and reads from the
- * caller's array; allocates nothing after construction.
+ * The saved form of a state: big-endian numbers, followed by their CRC-32. The owner of the state
+ * writes its kind and version first and checks them first. Writes to and reads from the caller's
+ * array; allocates nothing after construction.
  */
 public final class StateBytes {
 
-  /** Length of the check sum, the last thing in a state. */
+  /** Length of the checksum at the end of a state, bytes. */
   public static final int TAIL = Integer.BYTES;
 
   private static final VarHandle INT =
@@ -28,19 +28,19 @@ public final class StateBytes {
   private int at;
 
   /**
-   * A form.
+   * Creates the form of states of one length.
    *
-   * @param length of the whole, {@link #TAIL} included, bytes
+   * @param length total length, including {@link #TAIL}, bytes
    */
   public StateBytes(int length) {
     this.length = length;
   }
 
   /**
-   * Begins a state; what is not written then is 0.
+   * Begins to write a state; bytes that are not written are 0.
    *
-   * @param to at least so many bytes as the form is long, from there on
-   * @param from first byte
+   * @param to the array to write to, with at least the total length from the first byte on
+   * @param from index of the first byte
    */
   public void startWriting(byte[] to, int from) {
     Arrays.fill(to, from, from + length, (byte) 0);
@@ -49,7 +49,7 @@ public final class StateBytes {
     at = from;
   }
 
-  /** Ends it with its check sum. */
+  /** Ends the state with its checksum. */
   public void finishWriting() {
     INT.set(bytes, start + length - TAIL, sum());
     bytes = null;
@@ -58,9 +58,9 @@ public final class StateBytes {
   /**
    * Begins to read a state.
    *
-   * @param from where it is; null is none
-   * @param offset of its first byte
-   * @return whether these bytes are whole
+   * @param from the array that holds it; null if there is none
+   * @param offset index of its first byte
+   * @return whether the checksum is right
    */
   public boolean startReading(byte[] from, int offset) {
     if (from == null || from.length < offset + length) {
@@ -77,69 +77,69 @@ public final class StateBytes {
     putLong(Double.doubleToRawLongBits(value));
   }
 
-  /** Writes numbers. */
+  /** Writes several numbers. */
   public void putAll(double[] values) {
     for (double value : values) {
       put(value);
     }
   }
 
-  /** Writes numbers, each in four bytes. */
+  /** Writes several numbers, each in four bytes. */
   public void putAll(float[] values) {
     for (float value : values) {
-      putShort(value);
+      putFloat(value);
     }
   }
 
   /** Writes a number in four bytes. */
-  public void putShort(double value) {
+  public void putFloat(double value) {
     putInt(Float.floatToRawIntBits((float) value));
   }
 
-  /** Writes a whole number. */
+  /** Writes an integer. */
   public void putInt(int value) {
     INT.set(bytes, at, value);
     at += Integer.BYTES;
   }
 
-  /** Writes a long whole number. */
+  /** Writes a long integer. */
   public void putLong(long value) {
     LONG.set(bytes, at, value);
     at += Long.BYTES;
   }
 
-  /** The next number. */
+  /** Reads the next number. */
   public double get() {
     return Double.longBitsToDouble(getLong());
   }
 
-  /** The next numbers. */
+  /** Reads the next numbers. */
   public void getAll(double[] values) {
     for (int i = 0; i < values.length; i++) {
       values[i] = get();
     }
   }
 
-  /** The next numbers, each of four bytes. */
+  /** Reads the next numbers, each of four bytes. */
   public void getAll(float[] values) {
     for (int i = 0; i < values.length; i++) {
-      values[i] = (float) getShort();
+      values[i] = (float) getFloat();
     }
   }
 
-  /** The next number, of four bytes. */
-  public double getShort() {
+  /** Reads the next number, of four bytes. */
+  public double getFloat() {
     return Float.intBitsToFloat(getInt());
   }
 
-  /** The next whole number. */
+  /** Reads the next integer. */
   public int getInt() {
     int value = (int) INT.get(bytes, at);
     at += Integer.BYTES;
     return value;
   }
 
-  /** The next long whole number. */
+  /** Reads the next long integer. */
   public long getLong() {
     long value = (long) LONG.get(bytes, at);
     at += Long.BYTES;

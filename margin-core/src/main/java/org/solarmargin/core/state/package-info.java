@@ -1,2 +1,2 @@
-/** The saved form of states, for this module alone. */
+/** The saved form of states; not exported. */
 package org.solarmargin.core.state;

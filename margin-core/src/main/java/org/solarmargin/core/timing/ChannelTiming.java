@@ -1,12 +1,12 @@
 package org.solarmargin.core.timing;
 
 /**
- * How the reading of one sensor follows the true value in time: a first-order low-pass filter, then
- * a delay, then sample-and-hold, then rounding.
+ * The timing of one sensor's reading relative to the true value: a first-order low-pass filter,
+ * followed by a delay, sample-and-hold, and rounding.
  *
- * <p>A filter of another shape (two filters in a row, a moving average) is described well enough by
- * the filter and the delay that share its mean lag. The constructor throws {@link
- * IllegalArgumentException} with rule and value where one is out of range or NaN.
+ * <p>A filter of another shape (two filters in series, a moving average) is approximated well
+ * enough by a filter and a delay with the same mean lag. The constructor throws {@link
+ * IllegalArgumentException}, with the rule and the value, if a value is out of range or NaN.
  *
  * @param filterSeconds time constant of the low-pass filter, s, 0 (none) to 3
  * @param delaySeconds pure delay of the reading, s, 0 to 0.5
@@ -23,7 +23,9 @@ public record ChannelTiming(
   /** Longest delay, s. */
   public static final double LONGEST_DELAY_SECONDS = 0.5;
 
-  /** Longest interval between fresh readings, s: the slowest log is 2 Hz, some samples are lost. */
+  /**
+   * Longest interval between fresh readings, s: the slowest log is 2 Hz, and samples may be lost.
+   */
   public static final double LONGEST_PERIOD_SECONDS = 2;
 
   /** Coarsest rounding, V or A. */
@@ -39,7 +41,7 @@ public record ChannelTiming(
     check("roundingStep", roundingStep, COARSEST_STEP);
   }
 
-  /** The same with a shorter filter. */
+  /** The same timing with a filter that is shorter by {@code seconds}. */
   ChannelTiming shortened(double seconds) {
     return new ChannelTiming(filterSeconds - seconds, delaySeconds, periodSeconds, roundingStep);
   }

@@ -1,19 +1,19 @@
 package org.solarmargin.core.timing;
 
 /**
- * Which instants the readings and the throttle of one sample belong to.
+ * The time model of the readings and the throttle of one sample.
  *
- * <p>The constructor throws {@link IllegalArgumentException} with rule and value where one is out
- * of range or NaN.
+ * <p>The constructor throws {@link IllegalArgumentException}, with the rule and the value, if a
+ * value is out of range or NaN.
  *
- * @param volts of the bus voltage's reading
- * @param amps of the bus current's reading
+ * @param volts timing of the bus voltage
+ * @param amps timing of the bus current
  * @param commandLagSeconds first-order lag with which a commanded throttle reaches the motors (the
  *     ramp of a motor controller), s, 0 to 1; the rotors' own inertia is not part of it
  * @param commandDelaySeconds pure delay from the logged throttle to the motors, s, 0 to 0.5
- * @param throttleUsed whether the throttle's moves belong to the readings in time; if not, the
- *     estimate rests on volts and amperes alone
- * @param source who says so
+ * @param throttleUsed whether the throttle matches the readings in time; if not, the estimate is
+ *     based on voltage and current alone
+ * @param source origin of the time model
  */
 public record TimeModel(
     ChannelTiming volts,
@@ -23,24 +23,24 @@ public record TimeModel(
     boolean throttleUsed,
     Source source) {
 
-  /** Where a time model comes from. */
+  /** Origin of a time model. */
   public enum Source {
     /** The profile, or the embedder. */
     STATED,
     /** A search over readings and throttle. */
     FOUND,
-    /** Nobody has told the time model: it is to be found from the readings. */
+    /** Not known: it is to be found from the readings. */
     UNKNOWN
   }
 
   /** Longest lag of the command, s. */
   public static final double LONGEST_COMMAND_LAG_SECONDS = 1;
 
-  /** All channels tell of the same instant, and that is known. */
+  /** All channels are known to belong to the same instant. */
   public static final TimeModel SIMULTANEOUS =
       new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, true, Source.STATED);
 
-  /** Nothing is known: to be found from the readings. */
+  /** The timing is not known and is to be found from the readings. */
   public static final TimeModel UNKNOWN =
       new TimeModel(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0, 0, false, Source.UNKNOWN);
 
@@ -50,8 +50,9 @@ public record TimeModel(
   }
 
   /**
-   * The same without the throttle: filters that volts and amperes share are not inverted either,
-   * because without the throttle nothing tells how long they are, and a bound holds without.
+   * The same time model without the throttle. The part of the filters that voltage and current have
+   * in common is removed as well, because it cannot be identified without the throttle and the
+   * bound holds without it.
    *
    * @return a model whose throttle is not used
    */
@@ -76,7 +77,7 @@ public record TimeModel(
   }
 
   /**
-   * Whether there is nothing to search for.
+   * Whether the time model is known, so that no search is needed.
    *
    * @return true if the model was stated, or found before
    */

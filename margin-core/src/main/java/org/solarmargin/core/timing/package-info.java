@@ -1,5 +1,5 @@
 /**
- * When readings and commands happened: the time model of each channel, and the front end that
- * brings all channels to one instant before the estimator compares them.
+ * The time model of readings and commands: filter, delay, interval and rounding of each channel,
+ * and lag and delay of the command.
  */
 package org.solarmargin.core.timing;

@@ -57,9 +57,11 @@ class AlertMonitorProperties {
     }
   }
 
-  /** Whatever the input: acknowledged is silent until it has cleared or something higher rose. */
+  /**
+   * For any input, an acknowledged alert is silent until it is cleared or a higher one is raised.
+   */
   @Property(tries = 200, seed = "22")
-  void anAcknowledgedAlertIsSilentUntilItClearsOrRises(@ForAll long seed) {
+  void anAcknowledgedAlertIsSilentUntilItIsClearedOrAHigherOneIsRaised(@ForAll long seed) {
     AlertMonitor monitor =
         new AlertMonitor(AlertRules.DEFAULT, (t, level, raised, why, m, z) -> {});
     Random random = new Random(seed);

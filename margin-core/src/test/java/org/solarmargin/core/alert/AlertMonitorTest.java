@@ -12,12 +12,12 @@ class AlertMonitorTest {
   private static final double STEP = 0.02;
   private static final double DEMAND = 80;
   private static final double NEVER = Double.POSITIVE_INFINITY;
-  private final List<String> told = new ArrayList<>();
+  private final List<String> events = new ArrayList<>();
   private final AlertMonitor monitor =
       new AlertMonitor(
           AlertRules.DEFAULT,
           (time, level, raised, reason, margin, toZero) ->
-              told.add(level + (raised ? " raised " : " cleared ") + reason));
+              events.add(level + (raised ? " raised " : " cleared ") + reason));
   private double time;
 
   private void fly(double seconds, double availableLow, double toZero) {
@@ -32,13 +32,13 @@ class AlertMonitorTest {
   }
 
   @Test
-  void plentyOfMarginIsSilent() {
+  void anAmpleMarginRaisesNothing() {
     fly(60, 140, NEVER);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
   }
 
   @Test
-  void stepsUpAndDownAreTold() {
+  void stepsUpAndDownAreReported() {
     fly(5, 140, NEVER);
     fly(5, 98, NEVER);
     fly(5, 90, NEVER);
@@ -47,28 +47,28 @@ class AlertMonitorTest {
     assertEquals(
         List.of(
             "ADVISORY raised LOW_MARGIN", "CAUTION raised LOW_MARGIN", "WARNING raised LOW_MARGIN"),
-        told,
-        "a third raise in a minute stands until the minute is over");
+        events,
+        "after a third raise in a minute, WARNING is kept until the minute is over");
     fly(60, 98, NEVER);
-    assertEquals("WARNING cleared RECOVERED", told.get(3));
+    assertEquals("WARNING cleared RECOVERED", events.get(3));
     fly(60, 140, NEVER);
-    assertEquals("ADVISORY cleared RECOVERED", told.get(told.size() - 1));
+    assertEquals("ADVISORY cleared RECOVERED", events.get(events.size() - 1));
     assertEquals(AlertLevel.NONE, monitor.level());
   }
 
   @Test
-  void aBriefDipIsForgiven() {
+  void aBriefDipRaisesNothing() {
     fly(5, 140, NEVER);
     fly(0.1, 84, NEVER);
     fly(5, 140, NEVER);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
   }
 
   @Test
   void aFastFallWarnsBeforeTheMarginIsSmall() {
     fly(5, 140, NEVER);
     fly(1, 130, 4);
-    assertEquals(List.of("WARNING raised FALLING"), told);
+    assertEquals(List.of("WARNING raised FALLING"), events);
   }
 
   @Test
@@ -77,7 +77,7 @@ class AlertMonitorTest {
     time += STEP;
     monitor.update(
         Math.round(time * 1e9), STEP, FlightPhase.PAST_KNEE, new PowerRow(140, 135, 50, NEVER));
-    assertEquals(List.of("WARNING raised PAST_KNEE"), told);
+    assertEquals(List.of("WARNING raised PAST_KNEE"), events);
   }
 
   @Test
@@ -86,11 +86,11 @@ class AlertMonitorTest {
     time += STEP;
     monitor.update(
         Math.round(time * 1e9), STEP, FlightPhase.TRUSTED, new PowerRow(50, 45, 80, NEVER));
-    assertEquals(List.of("WARNING raised LOW_MARGIN"), told);
+    assertEquals(List.of("WARNING raised LOW_MARGIN"), events);
   }
 
   @Test
-  void aGustsPeakIsRemembered() {
+  void theDemandPeakOfAGustDecaysSlowly() {
     fly(5, 140, NEVER);
     monitor.update(
         Math.round((time += STEP) * 1e9),
@@ -98,42 +98,42 @@ class AlertMonitorTest {
         FlightPhase.TRUSTED,
         new PowerRow(147, 140, 125, NEVER));
     fly(1, 129, NEVER);
-    assertEquals(List.of("WARNING raised LOW_MARGIN"), told);
+    assertEquals(List.of("WARNING raised LOW_MARGIN"), events);
   }
 
   @Test
-  void blindFlightIsACaution() {
+  void refusedSamplesRaiseACaution() {
     fly(5, 140, NEVER);
     for (int i = 0; i < 60; i++) {
       time += STEP;
       monitor.update(
           Math.round(time * 1e9), STEP, FlightPhase.BLIND, new PowerRow(140, 135, 80, NEVER));
     }
-    assertEquals(List.of("CAUTION raised NO_DATA"), told);
+    assertEquals(List.of("CAUTION raised NO_DATA"), events);
   }
 
   @Test
-  void theGroundIsSilent() {
+  void onTheGroundAlertsAreCleared() {
     fly(5, 84, NEVER);
     assertEquals(AlertLevel.WARNING, monitor.level());
     time += STEP;
     monitor.update(
         Math.round(time * 1e9), STEP, FlightPhase.GROUNDED, new PowerRow(84, 80, 80, NEVER));
     assertEquals(AlertLevel.NONE, monitor.level());
-    assertTrue(told.get(told.size() - 1).endsWith("cleared LANDED"), told.toString());
-    int before = told.size();
+    assertTrue(events.get(events.size() - 1).endsWith("cleared LANDED"), events.toString());
+    int before = events.size();
     for (int i = 0; i < 500; i++) {
       time += STEP;
       monitor.update(
           Math.round(time * 1e9), STEP, FlightPhase.GROUNDED, new PowerRow(10, 5, 80, 0.1));
     }
-    assertEquals(before, told.size());
+    assertEquals(before, events.size());
   }
 
   @Test
-  void rulesSpeakPlainly() {
+  void rulesAreStatedAsText() {
     assertEquals(
-        "WARNING when the lower bound of the margin stays below 7.5 % of the 10 s peak demand or is to"
+        "WARNING when the lower bound of the margin stays below 7.5 % of the 10 s peak demand or would"
             + " reach zero within 5 s, for 0.2 s; at once when the available power is below the"
             + " demand or the craft is past the knee. Withdrawn when the margin is above 13.5 % and"
             + " has been for 10 s.",

@@ -19,7 +19,7 @@ class AlertRulesTest {
   }
 
   @Test
-  void limitsThemselvesAreAllowed() {
+  void theLimitsAreInclusive() {
     assertEquals(-100, new LevelRule(-100, 0, 0, 0, 0).marginPercent());
     assertEquals(500, new LevelRule(500, 600, 60, 600, 100).marginPercent());
     assertEquals(0.1, new AlertRules(ANY, ANY, ANY, 0.1).peakMemorySeconds());
@@ -27,7 +27,7 @@ class AlertRulesTest {
   }
 
   @Test
-  void whatIsOutOfRangeIsNamedWithRuleAndValue() {
+  void valuesOutOfRangeAreReportedWithRuleAndValue() {
     assertEquals("marginPercent must be in [-100.0, 500.0]: -100.1", refusal(-100.1, 0, 0, 0, 0));
     assertEquals("marginPercent must be in [-100.0, 500.0]: 501.0", refusal(501, 0, 0, 0, 0));
     assertEquals("timeSeconds must be in [0.0, 600.0]: NaN", refusal(0, Double.NaN, 0, 0, 0));
@@ -64,7 +64,7 @@ class AlertRulesTest {
   }
 
   @Test
-  void wordsLeaveOutWhatIsSwitchedOffAndRound() {
+  void theTextOmitsDisabledConditionsAndRounds() {
     LevelRule rule = new LevelRule(12.34567, 0, 0.5, 0, 7);
     assertEquals(
         "CAUTION when the lower bound of the margin stays below 12.346 % of the 10 s peak demand"

@@ -7,7 +7,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 
 /**
- * When exactly a level is raised and cleared: one rule at a time, steps of a quarter of a second.
+ * The exact times at which a level is raised and cleared: one rule at a time, in steps of a quarter
+ * of a second.
  */
 class AlertTimersTest {
 
@@ -23,12 +24,12 @@ class AlertTimersTest {
           new LevelRule(-95, 0, 0, 0, 0),
           0.1);
 
-  private final List<String> told = new ArrayList<>();
+  private final List<String> events = new ArrayList<>();
   private final AlertMonitor monitor =
       new AlertMonitor(
           RULES,
           (nanos, level, raised, reason, margin, toZero) ->
-              told.add(
+              events.add(
                   nanos / 250_000_000L
                       + " "
                       + level
@@ -67,50 +68,50 @@ class AlertTimersTest {
   }
 
   @Test
-  void aConditionMustStandForTheWholeOnDelay() {
+  void aConditionMustHoldForTheWholeOnDelay() {
     margin(3, 24);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
     margin(1, 24);
-    assertEquals(List.of("4 ADVISORY raised LOW_MARGIN"), told);
+    assertEquals(List.of("4 ADVISORY raised LOW_MARGIN"), events);
   }
 
   @Test
-  void anInterruptionStartsTheOnDelayAnew() {
+  void anInterruptionRestartsTheOnDelay() {
     margin(3, 24);
     margin(1, 26);
     margin(3, 24);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
     margin(1, 24);
-    assertEquals(List.of("8 ADVISORY raised LOW_MARGIN"), told);
+    assertEquals(List.of("8 ADVISORY raised LOW_MARGIN"), events);
   }
 
   @Test
   void theThresholdItselfIsNotBelowIt() {
     margin(8, 25);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
   }
 
   @Test
   void itIsClearedAboveThresholdAndHysteresisForTheWholeOffDelay() {
     margin(4, 24);
     margin(20, 34.9);
-    assertEquals(1, told.size(), "within the hysteresis it stands");
+    assertEquals(1, events.size(), "within the hysteresis it stays active");
     margin(7, 35.1);
-    assertEquals(1, told.size());
+    assertEquals(1, events.size());
     margin(1, 35.1);
-    assertEquals("32 ADVISORY cleared RECOVERED", told.get(1));
+    assertEquals("32 ADVISORY cleared RECOVERED", events.get(1));
     assertEquals(AlertLevel.NONE, monitor.level());
   }
 
   @Test
-  void anInterruptionStartsTheOffDelayAnew() {
+  void anInterruptionRestartsTheOffDelay() {
     margin(4, 24);
     margin(7, 40);
     margin(1, 30);
     margin(7, 40);
-    assertEquals(1, told.size());
+    assertEquals(1, events.size());
     margin(1, 40);
-    assertEquals("20 ADVISORY cleared RECOVERED", told.get(1));
+    assertEquals("20 ADVISORY cleared RECOVERED", events.get(1));
   }
 
   @Test
@@ -130,57 +131,57 @@ class AlertTimersTest {
   @Test
   void fallingIsReleasedAtOneAndAHalfTimesItsTime() {
     reading(3, 60, 8);
-    assertEquals(List.of(), told, "the time itself is not below it");
+    assertEquals(List.of(), events, "the time itself is not below it");
     reading(4, 60, 7.9);
-    assertEquals(List.of("7 ADVISORY raised FALLING"), told);
+    assertEquals(List.of("7 ADVISORY raised FALLING"), events);
     reading(20, 60, 11.9);
-    assertEquals(1, told.size(), "8 s x 1.5 is 12 s");
+    assertEquals(1, events.size(), "8 s x 1.5 is 12 s");
     reading(8, 60, 12);
-    assertEquals("35 ADVISORY cleared RECOVERED", told.get(1));
+    assertEquals("35 ADVISORY cleared RECOVERED", events.get(1));
   }
 
   @Test
-  void blindForASecondIsACautionAndNoWarning() {
+  void refusedSamplesForASecondRaiseACautionAndNoWarning() {
     margin(4, 60);
     blind(3);
     assertEquals(AlertLevel.NONE, monitor.level());
     blind(1);
-    assertEquals(List.of("8 CAUTION raised NO_DATA"), told);
+    assertEquals(List.of("8 CAUTION raised NO_DATA"), events);
     blind(40);
     assertEquals(AlertLevel.CAUTION, monitor.level());
   }
 
   @Test
-  void blindSecondsDoNotAddUpOverGoodSamples() {
+  void timeWithoutSamplesDoesNotAddUpAcrossGoodSamples() {
     margin(4, 60);
     blind(3);
     margin(1, 60);
     blind(3);
-    assertEquals(List.of(), told);
-    assertEquals(60, monitor.marginPercent(), 1e-9, "what was judged last stands");
+    assertEquals(List.of(), events);
+    assertEquals(60, monitor.marginPercent(), 1e-9, "the last judgement is kept");
   }
 
   @Test
-  void theGroundForgetsHowLongAConditionStood() {
+  void landingResetsTheOnDelay() {
     margin(3, 24);
     ground();
     margin(3, 24);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
     margin(1, 24);
-    assertEquals(List.of("8 ADVISORY raised LOW_MARGIN"), told);
+    assertEquals(List.of("8 ADVISORY raised LOW_MARGIN"), events);
   }
 
   @Test
-  void theGroundForgetsBlindSeconds() {
+  void landingResetsTheTimeWithoutSamples() {
     margin(4, 60);
     blind(3);
     ground();
     blind(3);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
   }
 
   @Test
-  void theGroundForgetsPeaksOfDemand() {
+  void landingResetsThePeakDemand() {
     monitor.update(1, STEP, FlightPhase.TRUSTED, new PowerRow(600, 600, 300, NEVER));
     assertEquals(100, monitor.marginPercent(), 1e-9);
     ground();
@@ -189,7 +190,7 @@ class AlertTimersTest {
   }
 
   @Test
-  void theGroundForgetsRaisesOfTheLastMinute() {
+  void landingResetsTheRaisesOfTheLastMinute() {
     margin(4, 24);
     ground();
     margin(4, 24);
@@ -198,7 +199,7 @@ class AlertTimersTest {
             "4 ADVISORY raised LOW_MARGIN",
             "5 ADVISORY cleared LANDED",
             "9 ADVISORY raised LOW_MARGIN"),
-        told);
+        events);
   }
 
   @Test
@@ -206,13 +207,13 @@ class AlertTimersTest {
     margin(4, 24);
     margin(8, 40);
     margin(230, 24);
-    assertEquals(2, told.size());
+    assertEquals(2, events.size());
     margin(2, 24);
-    assertEquals("244 ADVISORY raised LOW_MARGIN", told.get(2), "a minute after step 4");
+    assertEquals("244 ADVISORY raised LOW_MARGIN", events.get(2), "a minute after step 4");
   }
 
   @Test
-  void whatWasAcknowledgedOnTheGroundSoundsAgain() {
+  void anAcknowledgementEndsOnTheGround() {
     margin(4, 24);
     assertEquals(AlertLevel.ADVISORY, monitor.sounding());
     monitor.acknowledge();
@@ -229,17 +230,17 @@ class AlertTimersTest {
     monitor.reset();
     assertEquals(NEVER, monitor.marginPercent());
     blind(3);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
     margin(3, 24);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
     margin(1, 24);
     assertEquals(AlertLevel.ADVISORY, monitor.level());
     monitor.acknowledge();
     monitor.reset();
     assertEquals(AlertLevel.NONE, monitor.level());
-    told.clear();
+    events.clear();
     margin(4, 24);
-    assertEquals(1, told.size(), "no raise of the minute is remembered");
+    assertEquals(1, events.size(), "reset clears the raises of the last minute");
     assertEquals(AlertLevel.ADVISORY, monitor.sounding());
   }
 }

@@ -1,6 +1,6 @@
 package org.solarmargin.core.alert;
 
-/** Figures of one instant; watts and s. */
+/** Power figures of one instant; W and s. */
 record PowerRow(
     double availableWatts, double availableLowWatts, double steadyDemandWatts, double secondsToZero)
     implements PowerFigures {}

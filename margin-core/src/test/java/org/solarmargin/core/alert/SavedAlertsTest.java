@@ -13,22 +13,22 @@ import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.state.StateBytes;
 
-/** Alerts that stand survive a restart, and nothing but a whole state of this version is taken. */
+/** Active alerts are kept over a restart, and only a complete state of this version is accepted. */
 class SavedAlertsTest {
 
   private static final long STEP_NANOS = 250_000_000L;
   private static final int AT = 3;
 
-  private final List<String> told = new ArrayList<>();
+  private final List<String> events = new ArrayList<>();
 
   private AlertMonitor monitor() {
     return new AlertMonitor(
         AlertRules.DEFAULT,
         (nanos, level, raised, reason, margin, toZero) ->
-            told.add(nanos / STEP_NANOS + " " + level + raised + reason + margin + toZero));
+            events.add(nanos / STEP_NANOS + " " + level + raised + reason + margin + toZero));
   }
 
-  /** One step of a flight whose margin wanders, with blind moments and knees, and landings. */
+  /** One step of a flight with a random margin, refused samples, knees and landings. */
   private static void step(AlertMonitor monitor, Random random, long nanos) {
     double low = 100 + 8 * random.nextGaussian() + 15 * Math.sin(nanos * 3e-10);
     boolean blind = random.nextInt(12) == 0;
@@ -58,45 +58,46 @@ class SavedAlertsTest {
     byte[] state = new byte[AT + AlertMonitor.STATE_BYTES];
     whole.save(state, AT);
     AlertMonitor restored = monitor();
-    told.clear();
-    // the new process counts its time from another origin
+    events.clear();
+    // the time of the new process has another origin
     long shift = 7 * STEP_NANOS;
     long saved = (before - 1) * STEP_NANOS + shift;
     assertTrue(restored.restore(state, AT, saved, saved));
-    assertEquals(whole.level() == AlertLevel.NONE ? 0 : 1, told.size(), "told of what stands");
+    assertEquals(
+        whole.level() == AlertLevel.NONE ? 0 : 1, events.size(), "the active level is reported");
     assertEquals(whole.level(), restored.level());
     assertEquals(whole.sounding(), restored.sounding());
     assertEquals(whole.marginPercent(), restored.marginPercent());
     Random again = new Random(seed + 1);
     random = new Random(seed + 1);
     for (int i = before; i < before + 600; i++) {
-      told.clear();
+      events.clear();
       step(whole, random, i * STEP_NANOS + shift);
-      List<String> byWhole = List.copyOf(told);
-      told.clear();
+      List<String> eventsOfWhole = List.copyOf(events);
+      events.clear();
       step(restored, again, i * STEP_NANOS + shift);
-      assertEquals(byWhole, told, "step " + i);
+      assertEquals(eventsOfWhole, events, "step " + i);
       assertEquals(whole.level(), restored.level(), "step " + i);
       assertEquals(whole.sounding(), restored.sounding(), "step " + i);
     }
   }
 
   @Test
-  void theListenerIsToldAgainWhyTheHighestLevelStands() {
+  void theListenerIsCalledAgainForTheHighestLevelWithItsReason() {
     AlertMonitor first = monitor();
     first.update(STEP_NANOS, 0.25, FlightPhase.PAST_KNEE, new PowerRow(90, 80, 100, 1));
     assertEquals(AlertLevel.WARNING, first.level());
     byte[] state = new byte[AlertMonitor.STATE_BYTES];
     first.save(state, 0);
-    told.clear();
+    events.clear();
     AlertMonitor second = monitor();
     assertTrue(second.restore(state, 0, 0, 8 * STEP_NANOS));
-    assertEquals(1, told.size(), told.toString());
-    assertTrue(told.get(0).startsWith("8 WARNINGtruePAST_KNEE"), told.toString());
+    assertEquals(1, events.size(), events.toString());
+    assertTrue(events.get(0).startsWith("8 WARNINGtruePAST_KNEE"), events.toString());
   }
 
   @Test
-  void aStateThatIsNotWholeIsRefused() {
+  void anIncompleteStateIsRefused() {
     byte[] state = new byte[AlertMonitor.STATE_BYTES];
     monitor().save(state, 0);
     assertFalse(monitor().restore(state, 1, 0, 0), "too short");
@@ -110,10 +111,10 @@ class SavedAlertsTest {
   private void assertRefused(byte[] state, String what) {
     AlertMonitor monitor = monitor();
     monitor.update(STEP_NANOS, 0.25, FlightPhase.PAST_KNEE, new PowerRow(90, 80, 100, 1));
-    told.clear();
+    events.clear();
     assertFalse(monitor.restore(state, 0, 0, 0), what);
     assertEquals(AlertLevel.NONE, monitor.level(), what);
-    assertEquals(List.of(), told, what);
+    assertEquals(List.of(), events, what);
   }
 
   private static byte[] forged(int[] ints, double[] doubles) {
@@ -136,7 +137,7 @@ class SavedAlertsTest {
   }
 
   @Test
-  void valuesThatNoMonitorHasAreRefusedBehindARightChecksum() {
+  void impossibleValuesAreRefusedDespiteAValidChecksum() {
     int[] ints = {0, 0, 1, 3, 5};
     double[] doubles = {0, 0, 0, 0, 0, 0, 100, 0, 12, 30};
     assertTrue(monitor().restore(forged(ints, doubles), 0, 0, 0));

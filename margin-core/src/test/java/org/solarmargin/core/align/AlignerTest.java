@@ -20,9 +20,9 @@ class AlignerTest {
   }
 
   /**
-   * The filter's discrete form {@code y = (1 - c) y' + c x}, c = h / (tau + h), against the exact
-   * solution of tau dy/dt + y = x for a ramp, y = t - tau (1 - exp(-t / tau)): the mean lag is
-   * exact, the approach to it errs by less than half a step.
+   * The filter's discrete form {@code y = (1 - c) y' + c x}, c = h / (tau + h), compared with the
+   * exact solution of tau dy/dt + y = x for a ramp, y = t - tau (1 - exp(-t / tau)): the mean lag
+   * is exact, the error of the transient is less than half a step.
    */
   @ParameterizedTest
   @CsvSource({"0.02, 0.08", "0.02, 0.3", "0.1, 0.3", "0.02, 1", "0.5, 1"})
@@ -53,13 +53,13 @@ class AlignerTest {
   }
 
   @Test
-  void channelsOfUnequalDelayComeAtTheirOwnInstantsInOrder() {
+  void channelsOfUnequalDelayAreReturnedInOrderOfTheirInstants() {
     Aligner aligner = aligner(ChannelTiming.IMMEDIATE, new ChannelTiming(0, 0.03, 0, 0), 0);
     Sample sample = new Sample();
     aligner.volts(0, 20);
     aligner.amps(0, 3);
     assertTrue(aligner.next(sample));
-    assertTrue(sample.hasVolts && sample.hasAmps, "the first pair comes as it is");
+    assertTrue(sample.hasVolts && sample.hasAmps, "the first pair is returned unchanged");
     long last = sample.nanos;
     int voltsSeen = 0;
     int ampsSeen = 0;
@@ -69,7 +69,7 @@ class AlignerTest {
       while (aligner.next(sample)) {
         assertTrue(sample.hasVolts != sample.hasAmps, "half a step apart");
         assertTrue(sample.nanos > last);
-        assertTrue(sample.nanos <= i * STEP - 30_000_000L + 400_000L, "none can come before");
+        assertTrue(sample.nanos <= i * STEP - 30_000_000L + 400_000L, "no earlier one can arrive");
         last = sample.nanos;
         if (sample.hasVolts) {
           voltsSeen++;
@@ -85,7 +85,7 @@ class AlignerTest {
   }
 
   @Test
-  void channelsThatTakeTurnsComeAlone() {
+  void alternatingChannelsAreReturnedSeparately() {
     Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0);
     Sample sample = new Sample();
     aligner.volts(0, 20);
@@ -108,7 +108,7 @@ class AlignerTest {
   }
 
   @Test
-  void delaysOfWholeIntervalsBringTheChannelsTogether() {
+  void delaysOfWholeIntervalsPairTheChannels() {
     Aligner aligner = aligner(new ChannelTiming(0, 0.06, 0, 0), ChannelTiming.IMMEDIATE, 0);
     Sample sample = new Sample();
     int pairs = 0;
@@ -127,7 +127,7 @@ class AlignerTest {
   }
 
   @Test
-  void aFilterLeavesItsShareOfEachNewValue() {
+  void theWeightOfANewValueFollowsFromTheFilter() {
     Aligner aligner = aligner(new ChannelTiming(0.06, 0, 0, 0.01), ChannelTiming.IMMEDIATE, 0);
     Sample sample = new Sample();
     for (int i = 0; i < 3; i++) {

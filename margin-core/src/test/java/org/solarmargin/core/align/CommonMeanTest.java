@@ -12,7 +12,7 @@ class CommonMeanTest {
 
   private final CommonMean mean = new CommonMean();
 
-  /** Takes rows until a mean is due; returns the row. */
+  /** Adds rows until a mean is due; returns the number of that row. */
   private int until(int from, int volts, int amps) {
     for (int i = from; i < from + 200; i++) {
       double v = volts > 0 && i % volts == 0 ? i : Double.NaN;
@@ -35,7 +35,7 @@ class CommonMeanTest {
   }
 
   @Test
-  void aSlowCurrentMeetsTheVoltageOfItsOwnInstant() {
+  void aSlowCurrentIsPairedWithTheVoltageOfItsInstant() {
     int row = until(until(1, 1, 10) + 1, 1, 10);
     assertEquals(0, row % 10, "a mean waits for a pair");
     assertEquals(1, mean.count());
@@ -44,7 +44,7 @@ class CommonMeanTest {
   }
 
   @Test
-  void readingsThatAlternateBothCount() {
+  void alternatingReadingsAreBothAveraged() {
     for (int i = 1; i <= 60; i++) {
       boolean even = i % 2 == 0;
       if (mean.take(i * ROW, even ? 5 : Double.NaN, even ? Double.NaN : 3)) {
@@ -58,7 +58,7 @@ class CommonMeanTest {
   }
 
   @Test
-  void oneAlonePassesAfterASecond() {
+  void aSingleChannelPassesAloneAfterASecond() {
     int row = until(1, 1, 0);
     assertEquals(1, (row - 1) * 0.02, 0.03);
     assertTrue(Double.isNaN(mean.amps()));
@@ -66,10 +66,10 @@ class CommonMeanTest {
   }
 
   @Test
-  void slowReadingsPassAsTheyAre() {
+  void slowReadingsPassUnchanged() {
     long slow = 250_000_000L;
     mean.take(0, 0, 0);
-    assertTrue(mean.take(slow, 1, 2), "the first two come together");
+    assertTrue(mean.take(slow, 1, 2), "the first two arrive together");
     for (int i = 2; i < 10; i++) {
       assertTrue(mean.take(i * slow, i, 2 * i), "each is due");
       assertEquals(1, mean.count());

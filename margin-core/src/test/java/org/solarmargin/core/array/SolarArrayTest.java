@@ -9,7 +9,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.core.cell.CellCurve;
 import org.solarmargin.core.cell.CellParameters;
 
-/** An array is its cell, multiplied. */
+/** An array has the cell's voltage and current times its counts. */
 class SolarArrayTest {
 
   private static final CellParameters CELL =

@@ -28,8 +28,9 @@ import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
- * Time of one update with alerts. Baselines in the same run: the same filter on a general matrix
- * library, one warm solve of the array's peak, and that solve by a general root finder.
+ * Time of one update with alerts. Baselines in the same run: the same filter with a general matrix
+ * library, one solve of the array's peak from a warm start, and that solve by a general root
+ * finder.
  */
 @State(Scope.Thread)
 @BenchmarkMode(Mode.SampleTime)
@@ -41,10 +42,10 @@ public class MonitorBenchmark {
 
   private static final int SAMPLES = 8192;
 
-  /** About a microsecond on the machine at hand. */
+  /** About a microsecond on the machine on which it was measured. */
   private static final long SPIN_TOKENS = 515;
 
-  /** As sharp as the warm solve's own step. */
+  /** As accurate as the last step of the solve from a warm start. */
   private static final double ROOT_VOLTS = 1e-9;
 
   private static final double ROW_SECONDS = 0.02;
@@ -52,7 +53,7 @@ public class MonitorBenchmark {
   private static final double AMPS_FILTER = 0.15;
   private static final double ROUNDING = 0.01;
 
-  /** Two rows but for a quarter of one, so that commands act between two readings. */
+  /** 1.75 rows, so that commands take effect between two readings. */
   private static final double COMMAND_DELAY = 0.035;
 
   private static final double COMMAND_LAG = 0.05;
@@ -72,7 +73,7 @@ public class MonitorBenchmark {
   private long time;
   private int at;
 
-  /** Records a flight through a cloud, as it is and behind filters. */
+  /** Records a flight through a cloud, with immediate readings and behind filters. */
   @Setup
   public void record() {
     TestFlight flight = cloud();
@@ -101,7 +102,7 @@ public class MonitorBenchmark {
     return new TestFlight(t -> 0.95 - 0.2 / (1 + Math.exp(60 - t)), t -> 0.5, 1 / ROW_SECONDS, 1);
   }
 
-  /** The command is what the throttle's lag makes the throttle of. */
+  /** The command is reconstructed so that its lag gives the flight's throttle. */
   private void recordBehindFilters() {
     TestFlight flight = cloud();
     LoggedFlight logged = new LoggedFlight(flight, VOLTS_FILTER, AMPS_FILTER, 2, 2, 1, ROUNDING);
@@ -117,7 +118,7 @@ public class MonitorBenchmark {
   }
 
   /**
-   * One update, alerts included.
+   * One update, including alerts.
    *
    * @return available power
    */
@@ -130,7 +131,7 @@ public class MonitorBenchmark {
   }
 
   /**
-   * One update with the whole time model: both filters, delays, rounding, lag and delay of the
+   * One update with a full time model: both filters, delays, rounding, lag and delay of the
    * command.
    *
    * @return available power
@@ -143,7 +144,7 @@ public class MonitorBenchmark {
     return behindFilters.reading().availableWatts();
   }
 
-  /** Times of all updates of an iteration, not of one in thirty as JMH samples them. */
+  /** Times of all updates of an iteration; JMH samples only one in thirty. */
   @State(Scope.Thread)
   public static class Clock {
 
@@ -158,17 +159,17 @@ public class MonitorBenchmark {
       total++;
     }
 
-    /** Forgets the iteration before. */
+    /** Clears the previous iteration. */
     @Setup(Level.Iteration)
     public void clear() {
       Arrays.fill(counts, 0);
       total = 0;
     }
 
-    /** Prints the quantiles, ns, the clock's own reading time included. */
+    /** Prints the quantiles, ns, including the time of reading the clock. */
     @TearDown(Level.Iteration)
     public void print() {
-      StringBuilder line = new StringBuilder("  every one clocked:");
+      StringBuilder line = new StringBuilder("  all updates timed:");
       for (double share : SHARES) {
         long below = 0;
         int bin = 0;
@@ -182,10 +183,10 @@ public class MonitorBenchmark {
   }
 
   /**
-   * One update, alerts included, every one of them clocked: JMH's own samples are too few to tell
-   * one in a thousand from a timer's interrupts.
+   * One update, including alerts, each of them timed: JMH's samples are too few to distinguish one
+   * in a thousand from timer interrupts.
    *
-   * @param clock counts
+   * @param clock counts of times
    * @return available power
    */
   @Benchmark
@@ -197,14 +198,14 @@ public class MonitorBenchmark {
     return watts;
   }
 
-  /** Baseline: as long a time of mere counting, for the tail that is the machine's own. */
+  /** Baseline: counting for an equal time, which shows the machine's own tail. */
   @Benchmark
   public void machineAlone() {
     Blackhole.consumeCPU(SPIN_TOKENS);
   }
 
   /**
-   * Baseline: move the array and solve its maximum power point from a warm start.
+   * Baseline: sets the array's light and solves its maximum power point from a warm start.
    *
    * @return available power
    */
@@ -217,7 +218,7 @@ public class MonitorBenchmark {
   }
 
   /**
-   * Baseline: the same filter, without gate and alerts, on general matrices.
+   * Baseline: the same filter with general matrices, without gate and alerts.
    *
    * @return available power
    */
@@ -228,7 +229,8 @@ public class MonitorBenchmark {
   }
 
   /**
-   * Baseline: the same peak as the root of dP/dV, each point of the curve solved in turn.
+   * Baseline: the same peak as the root of dP/dV, with a separate solve for each point of the
+   * curve.
    *
    * @return available power
    */

@@ -93,13 +93,13 @@ class CellLawsProperties {
   }
 
   @Property(tries = 200, seed = "16")
-  void aSheetOfAModelGivesTheModelsKneeBack(
+  void aDataSheetOfAModelReproducesTheModelsKnee(
       @ForAll @Scale(4) @DoubleRange(min = -25, max = -20) double logSaturation,
       @ForAll @Scale(4) @DoubleRange(min = 1, max = 1.3) double ideality,
       @ForAll @Scale(4) @DoubleRange(min = 0.001, max = 0.006) double series,
       @ForAll @Scale(4) @DoubleRange(min = 8, max = 200) double shunt) {
     CellParameters plain = cell(6, logSaturation, ideality, series, shunt);
-    // a sheet's coefficient tells the ideality where silicon's own gap is the cell's
+    // the data sheet's coefficient determines the ideality if the cell has silicon's own band gap
     double silicon = TemperatureLaw.siliconVocCoeff(plain);
     CellParameters model = plain.withVocTempCoeff(silicon, 25);
     CellCurve curve = new CellCurve(model);
@@ -118,7 +118,7 @@ class CellLawsProperties {
   }
 
   @Property(tries = 200, seed = "17")
-  void derivativesAreThoseOfDifferences(
+  void derivativesEqualFiniteDifferences(
       @ForAll @Scale(4) @DoubleRange(min = 0.1, max = 1.5) double suns,
       @ForAll @Scale(4) @DoubleRange(min = 0, max = 80) double celsius,
       @ForAll @Scale(4) @DoubleRange(min = 0.4, max = 0.65) double diodeVolts) {

@@ -7,7 +7,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** What no cell can be is refused with rule and value. */
+/** Impossible cells are refused with rule and value. */
 class CellRefusalsTest {
 
   @ParameterizedTest
@@ -89,7 +89,7 @@ class CellRefusalsTest {
   }
 
   @Test
-  void aSheetThroughWhichNoCurvePassesIsRefused() {
+  void aDataSheetThatNoCurveFitsIsRefused() {
     DataSheet square = new DataSheet(6, 0.683, 5.99, 0.682, 5e-4, -0.003);
     String message =
         assertThrows(IllegalArgumentException.class, square::toParameters).getMessage();

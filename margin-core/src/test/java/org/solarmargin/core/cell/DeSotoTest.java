@@ -11,14 +11,14 @@ import org.solarmargin.core.array.SolarArray;
 
 /**
  * De Soto, Klein, Beckman, Solar Energy 80 (2006) 78-88: the module of pvlib-python's test fixture,
- * its rows solved with 60 digits. The coefficient of the open-circuit voltage is the one that the
- * paper's own silicon gap implies.
+ * solved with 60 digits. The coefficient of the open-circuit voltage is the one that the paper's
+ * silicon band gap implies.
  */
 class DeSotoTest {
 
   private static final int CELLS = 18;
 
-  /** The rows are printed with 10 to 12 digits. */
+  /** The expected values have 10 to 12 digits. */
   private static final double RELATIVE = 2e-10;
 
   private static CellParameters fixture() {
@@ -28,12 +28,12 @@ class DeSotoTest {
         new CellParameters(7.545, 1.94e-9, ideality, 0.094 / CELLS, 15.72 / CELLS, 0.003 / 7.545));
   }
 
-  /** With d ln I0 / dT of the paper, (3 + Eg0 / kT) / T, worked here from its two constants. */
+  /** With d ln I0 / dT of the paper, (3 + Eg0 / kT) / T, computed here from its two constants. */
   private static CellParameters withSiliconGap(CellParameters cell) {
     double kelvin = 298.15;
     double gapAtZero = 1.121 * (1 + 0.0002677 * kelvin);
     double growth = (3 + gapAtZero / (8.617333262145177e-5 * kelvin)) / kelvin;
-    // the open circuit, IL + I0 = F + G V, differentiated by temperature
+    // the open circuit, IL + I0 = F + G V, differentiated with respect to temperature
     double v = new CellCurve(cell).openCircuitVolts();
     double thermal = cell.ideality() * 8.617333262145177e-5 * kelvin;
     double diode = cell.saturationAmps() * Math.exp(v / thermal);
@@ -75,7 +75,7 @@ class DeSotoTest {
   @ParameterizedTest
   @CsvSource({"50, 48.7369686840665", "75, 1382.1598805826"})
   void saturationCurrentGrowsAsPublished(double celsius, double ratio) {
-    // far in reverse without shunt the cell carries IL + I0
+    // at a high reverse voltage without shunt, the cell carries IL + I0
     CellParameters cell =
         withSiliconGap(new CellParameters(1e-3, 1e-9, 1, 0, Double.POSITIVE_INFINITY, 0));
     CellCurve curve = new CellCurve(cell);
@@ -90,9 +90,9 @@ class DeSotoTest {
         0.02569257912108585, Physics.BOLTZMANN_VOLTS_PER_KELVIN * Physics.REFERENCE_KELVIN, 1e-17);
   }
 
-  /** A back-contact row of the Sandia module database (King et al.), per cell. */
+  /** A back-contact module of the Sandia module database (King et al.), per cell. */
   @Test
-  void dataSheetPointsComeBack() {
+  void dataSheetPointsAreReproduced() {
     DataSheet sheet = new DataSheet(5.92, 65.31 / 96, 5.59, 54.43 / 96, 0.0004, -0.193 / 65.31);
     CellCurve curve = new CellCurve(sheet.toParameters());
     curve.solvePeak();
@@ -108,7 +108,7 @@ class DeSotoTest {
   }
 
   @Test
-  void anOddCoefficientKeepsTheKnee() {
+  void anUnusualCoefficientKeepsTheKnee() {
     DataSheet sheet = new DataSheet(6, 0.68, 5.7, 0.57, 0.0005, -0.0099);
     CellCurve curve = new CellCurve(sheet.toParameters());
     curve.solvePeak();
@@ -120,7 +120,7 @@ class DeSotoTest {
   }
 
   @Test
-  void rejectsPointsThatNoCellHas() {
+  void rejectsImpossiblePoints() {
     IllegalArgumentException fault =
         assertThrows(
             IllegalArgumentException.class,

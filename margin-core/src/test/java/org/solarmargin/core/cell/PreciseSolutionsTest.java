@@ -15,7 +15,7 @@ import org.solarmargin.core.array.SolarArray;
 /** Published 40-digit solutions; the file's header names their source. */
 class PreciseSolutionsTest {
 
-  /** Room for double arithmetic alone. */
+  /** Tolerance for double-precision arithmetic only. */
   private static final double RELATIVE = 1e-9;
 
   static Stream<String> rows() throws IOException {

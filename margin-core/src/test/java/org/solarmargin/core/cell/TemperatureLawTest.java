@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** The voltage falls by the coefficient that the cell is given, whatever its ideality. */
+/** The voltage falls by the cell's stated coefficient, for any ideality. */
 class TemperatureLawTest {
 
   private static double slope(CellCurve curve, double celsius) {
@@ -39,7 +39,7 @@ class TemperatureLawTest {
 
   /**
    * Published coefficients and data of modules of the Sandia module database (King et al.) and of
-   * IEC sheets as volts a cell: a free ideality does not change what the voltage does.
+   * IEC data sheets, in volts per cell: a free ideality does not change the slope of the voltage.
    */
   @ParameterizedTest
   @CsvSource({"1.06", "1.131", "1.28"})
@@ -51,7 +51,7 @@ class TemperatureLawTest {
         new CellParameters(5.92, saturation, ideality, 0.004, 1e9, 0.0004, -0.193 / 65.31, 25);
     CellCurve curve = new CellCurve(cell);
     assertEquals(-0.193 / 96, slope(curve, 25), 1e-3 * 0.193 / 96);
-    // the database's own model has the voltage linear in temperature: SAND2004-3535, equation 3
+    // in the database's own model the voltage is linear in temperature: SAND2004-3535, equation 3
     curve.set(1, 60);
     assertEquals(voc - 35 * 0.193 / 96, curve.openCircuitVolts(), 1e-3);
     curve.set(1, 0);
@@ -59,7 +59,7 @@ class TemperatureLawTest {
   }
 
   @Property(tries = 200, seed = "22")
-  void aChangeOfTheCoefficientTurnsTheCurveAboutTheBench(
+  void aChangeOfTheCoefficientPivotsAboutTheBenchTemperature(
       @ForAll @Scale(4) @DoubleRange(min = -10, max = 70) double bench,
       @ForAll @Scale(4) @DoubleRange(min = -10, max = 70) double celsius,
       @ForAll @Scale(4) @DoubleRange(min = -0.001, max = 0.001) double shift) {
@@ -76,13 +76,13 @@ class TemperatureLawTest {
     curve.setAltered(1, celsius, 1, 1, shift);
     double moved = curve.openCircuitVolts() - plain;
     double expected = shift * reference * (celsius - bench);
-    // linear to the square of the span over the temperature
+    // linear except for terms of second order in the ratio of span to temperature
     double curvature = Math.abs(shift) * reference * 0.3 * Math.abs(celsius - bench);
     assertEquals(expected, moved, curvature + 1e-9);
   }
 
   @Property(tries = 200, seed = "23")
-  void parametersFoundElsewhereGiveTheirCurveThere(
+  void parametersMeasuredAtAnotherTemperatureReproduceTheirCurve(
       @ForAll @Scale(4) @DoubleRange(min = -40, max = 120) double celsius,
       @ForAll @Scale(4) @DoubleRange(min = -26, max = -16) double logSaturation,
       @ForAll @Scale(4) @DoubleRange(min = 0.95, max = 1.6) double ideality,
@@ -100,7 +100,7 @@ class TemperatureLawTest {
   }
 
   @Test
-  void theDerivativeVanishesAtTheBenchAndNowhereElse() {
+  void theDerivativeVanishesOnlyAtTheBenchTemperature() {
     CellParameters cell = new CellParameters(6, 1e-10, 1.1, 0.005, 30, 0.0005, -0.0033, 10);
     CellCurve curve = new CellCurve(cell);
     curve.set(1, 10);

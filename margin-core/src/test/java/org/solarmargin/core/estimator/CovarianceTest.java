@@ -11,7 +11,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** The scalar forms against plain matrix products. */
+/** The scalar forms compared with plain matrix products. */
 class CovarianceTest {
 
   private static final double ROUNDING = 1e-12;
@@ -81,7 +81,7 @@ class CovarianceTest {
   }
 
   @Test
-  void oneRowTransformsAsTheWholeMatrixWould() {
+  void transformingOneRowEqualsTheFullMatrixProduct() {
     double[] row = vector();
     double[][] f = new double[SIZE][SIZE];
     for (int i = 0; i < SIZE; i++) {
@@ -120,12 +120,12 @@ class CovarianceTest {
   }
 
   /**
-   * Joseph's form with the constants' gain at a part of the full one: 0 is Schmidt's filter, 1 the
-   * ordinary one.
+   * Joseph's form with the constants' gain at a fraction of the full gain: 0 is Schmidt's filter, 1
+   * the ordinary one.
    */
   @ParameterizedTest
   @ValueSource(doubles = {0, 0.3, 1})
-  void theDowndateIsThatOfAPartOfTheGain(double part) {
+  void theDowndateEqualsThatOfAFractionalGain(double part) {
     double[] h = vector();
     double r = 0.7;
     double[] ph = new double[SIZE];

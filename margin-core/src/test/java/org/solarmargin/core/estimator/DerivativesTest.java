@@ -7,7 +7,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.array.SolarArray;
 
-/** Measurement rows and the peak's gradient against differences, before and past the knee. */
+/** Measurement Jacobian and the peak's gradient against differences, before and past the knee. */
 class DerivativesTest {
 
   private static final double STEP = 1e-5;
@@ -45,7 +45,7 @@ class DerivativesTest {
 
   @ParameterizedTest
   @ValueSource(doubles = {14.0, 13.5, 11, 6})
-  void rowsAreThoseOfDifferences(double emf) {
+  void jacobianEqualsFiniteDifferences(double emf) {
     double[] x = state(emf);
     TestCraft.move(array, x);
     point.solve(x, 0.52);
@@ -66,10 +66,10 @@ class DerivativesTest {
     }
   }
 
-  /** Rows beside the solved point are those of the point solved there, to first order. */
+  /** The Jacobian near the solved point equals that of the point solved there, to first order. */
   @ParameterizedTest
   @ValueSource(doubles = {14.0, 13.5, 12})
-  void rowsBesideThePointAreThoseThere(double emf) {
+  void jacobianNextToThePointEqualsThatSolvedThere(double emf) {
     double lightShift = 0.01;
     double emfShift = -0.1;
     double[] x = state(emf);
@@ -95,12 +95,12 @@ class DerivativesTest {
           point.currentJacobian()[j], amps[j], 0.02 * (0.01 + Math.abs(amps[j])), "amps by " + j);
       most = Math.max(most, change / scale);
     }
-    assertTrue(most > 0.02, "a shift that shows: " + most);
+    assertTrue(most > 0.02, "the shift must be noticeable: " + most);
   }
 
   @ParameterizedTest
   @ValueSource(ints = {State.LIGHT, State.CELL, State.SERIES, State.IDEALITY, State.VOC_COEFF})
-  void gradientIsThatOfDifferences(int j) {
+  void gradientEqualsFiniteDifferences(int j) {
     double[] x = state(13.5);
     TestCraft.move(array, x);
     peak.solve();

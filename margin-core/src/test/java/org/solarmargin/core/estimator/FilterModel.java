@@ -19,9 +19,9 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.rotor.RotorLoad;
 
 /**
- * The probabilistic model that the filter assumes, in airborne calm, written plainly: how a state
- * moves by chance, and what is read at it. Used to draw flights, to move particles, and to
- * linearise for the Cramer-Rao bound.
+ * The probabilistic model that the filter assumes for calm flight, in plain form: the random
+ * transition of a state, and its measurement. It is used to draw flights, to propagate particles,
+ * and for the linearisation of the Cramer-Rao bound.
  */
 final class FilterModel {
 
@@ -45,7 +45,7 @@ final class FilterModel {
     return prior;
   }
 
-  /** Solves the operating point at a state, which the point and peak methods then describe. */
+  /** Solves the operating point at a state, which the point and peak methods then return. */
   void solve(double[] x, double throttle) {
     moveCurve(x);
     point.solve(x, throttle);
@@ -70,7 +70,7 @@ final class FilterModel {
     return point.amps();
   }
 
-  /** Measurement rows at the solved point: voltage, current. */
+  /** Rows of the measurement Jacobian at the solved point: voltage, current. */
   double[][] rows(double[] x, double throttle) {
     point.differentiate(x, throttle, 0, 0);
     return new double[][] {point.voltageJacobian().clone(), point.currentJacobian().clone()};
@@ -91,7 +91,7 @@ final class FilterModel {
     return gradient(peak);
   }
 
-  /** A peak's gradient by all states. */
+  /** A peak's gradient with respect to all states. */
   static double[] gradient(PowerPeak peak) {
     double[] all = new double[SIZE];
     for (int i = 0; i < PowerPeak.STATES.length; i++) {
@@ -118,7 +118,7 @@ final class FilterModel {
     return (1 + x[CURRENT_GAIN]) * point.amps() + x[CURRENT_OFFSET];
   }
 
-  /** Moves a state without noise; {@code volts} and {@code throttle} are those of its last time. */
+  /** Propagates a state without noise; {@code volts} and {@code throttle} are the last ones. */
   void move(double[] x, double volts, double throttle) {
     double steady = steadyEmf(x, volts, throttle);
     x[EMF] = steady + (x[EMF] - steady) * keep(Transition.MOTOR_SECONDS);
@@ -170,7 +170,7 @@ final class FilterModel {
     return y;
   }
 
-  /** A draw from what is believed before the first sample, rotors settled at the throttle. */
+  /** A draw from the prior, with the rotors in steady state at the throttle. */
   double[] draw(Random random, double lightLogSd, double throttle) {
     double[] x = new double[SIZE];
     Covariance p = new Covariance();

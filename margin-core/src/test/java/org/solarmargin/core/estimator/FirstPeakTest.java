@@ -7,7 +7,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
 
-/** Against the series connection of whole single-diode curves, shunt included, scanned. */
+/** Compared with a scan of full single-diode curves in series, including the shunt. */
 class FirstPeakTest {
 
   private static final double SUNS = 0.95;

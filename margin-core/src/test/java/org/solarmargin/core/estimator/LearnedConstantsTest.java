@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 
 /**
  * Constants of cells and sensors on flights drawn from the filter's own model, with gusts weaker
- * than it assumes: what is learned must be true, and as sure as it says.
+ * than it assumes: their estimates must be unbiased and consistent with their sigmas.
  */
 class LearnedConstantsTest {
 
@@ -55,12 +55,12 @@ class LearnedConstantsTest {
   }
 
   /**
-   * Minutes of calm with a craft that is as its profile says. With the rows taken at the newest
-   * estimate, which has the noise of the innovation in it, four of the five end 1.8 to 2.9 sigmas
-   * off.
+   * Minutes of calm with a craft that matches its profile. With the Jacobian taken at the newest
+   * estimate, whose noise is correlated with the innovation, four of the constants end with errors
+   * of 1.8 to 2.9 sigmas.
    */
   @Test
-  void nothingDrifts() {
+  void constantsDoNotDriftInCalm() {
     double[] mean = new double[CONSTANTS];
     for (int seed = 1; seed <= CALM_FLIGHTS; seed++) {
       TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, seed);
@@ -82,12 +82,12 @@ class LearnedConstantsTest {
   }
 
   /**
-   * If the sigmas are true, the squared errors in sigmas of all flights add up to a chi-square of
-   * as many degrees: within the interval that holds all constants in 99 %. For 96 flights that is
-   * an rms of 0.78 to 1.23.
+   * If the sigmas are right, the sum over the flights of the squared errors in sigmas has a
+   * chi-square distribution with as many degrees of freedom. The limits include all constants with
+   * 99 % probability; for 96 flights they are an rms of 0.78 to 1.23.
    */
   @Test
-  void theyAreAsSureAsTheySay() {
+  void theSigmasOfTheConstantsAreConsistent() {
     double least = Math.sqrt(chiSquareOverDegrees(FLIGHTS, -BONFERRONI_99));
     double most = Math.sqrt(chiSquareOverDegrees(FLIGHTS, BONFERRONI_99));
     for (int i = 0; i < CONSTANTS; i++) {
@@ -96,7 +96,9 @@ class LearnedConstantsTest {
     }
   }
 
-  /** Quantile over degrees (Wilson and Hilferty, PNAS 17, 1931), within 0.3 % at 96 degrees. */
+  /**
+   * Quantile divided by degrees (Wilson and Hilferty, PNAS 17, 1931), within 0.3 % at 96 degrees.
+   */
   private static double chiSquareOverDegrees(int degrees, double normalQuantile) {
     double variance = 2.0 / (9 * degrees);
     return Math.pow(1 - variance + normalQuantile * Math.sqrt(variance), 3);

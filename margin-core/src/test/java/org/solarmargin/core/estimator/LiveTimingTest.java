@@ -24,7 +24,7 @@ class LiveTimingTest {
   }
 
   @Test
-  void searchesAgreeWithinAThirdOfAFilterAndAFewHundredthsOfDelay() {
+  void searchesAgreeWithinAThirdOfTheFilterAndSomeHundredthsOfASecond() {
     TimeModel found = model(0.1, 0.1, 0, 0.06, 0);
     assertTrue(LiveTiming.agree(found, found));
     assertTrue(LiveTiming.agree(found, model(0.14, 0.08, 0, 0.04, 0.02)));
@@ -37,7 +37,7 @@ class LiveTimingTest {
   }
 
   @Test
-  void aModelIsUsedOnceTwoSearchesHaveFoundIt() {
+  void aModelIsUsedOnceTwoSearchesAgree() {
     LoggedFlight log =
         new LoggedFlight(new TestFlight(t -> 0.9, t -> 0.5, 50, 3), 0.1, 0.1, 0, 0, 1, 0.01);
     MarginEstimator estimator =
@@ -48,7 +48,7 @@ class LiveTimingTest {
       log.next();
       estimator.update(0.02, log.busVolts, log.busAmps, log.flight().throttle, Double.NaN, reading);
       if (log.flight().seconds > 2) {
-        assertTrue(estimator.averaging(), "readings are averaged as long as nothing is found");
+        assertTrue(estimator.averaging(), "readings are averaged until a model is found");
       }
       if (estimator.timingStatus() == TimingStatus.FOUND) {
         found = log.flight().seconds;
@@ -59,8 +59,8 @@ class LiveTimingTest {
   }
 
   /**
-   * Flies so many samples, readings scaled; returns in how many the throttle is said to be left
-   * out.
+   * Flies a number of samples with scaled readings; returns the number of samples in which the
+   * throttle is reported as not used.
    */
   private static int fly(
       MarginEstimator estimator, LoggedFlight log, int samples, double volts, double amps) {
@@ -85,22 +85,22 @@ class LiveTimingTest {
   }
 
   @Test
-  void aDisturbanceOfSecondsDoesNotLeaveAStatedModelOutForGood() {
+  void aDisturbanceOfSecondsDoesNotRejectAStatedModelPermanently() {
     LoggedFlight log = flight(0);
     MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS);
     assertEquals(0, fly(estimator, log, 600, 1, 1));
     fly(estimator, log, 400, 0.92, 0.32);
-    assertTrue(fly(estimator, log, 2000, 1, 1) > 0, "the disturbance has it left out");
+    assertTrue(fly(estimator, log, 2000, 1, 1) > 0, "the disturbance causes a rejection");
     assertEquals(TimingStatus.STATED, estimator.timingStatus());
     assertTrue(estimator.timing().throttleUsed());
   }
 
   @Test
-  void aStatedModelThatIsWrongStaysLeftOutAlsoWhileItIsTriedAgain() {
+  void aWrongStatedModelStaysRejectedWhileItIsTriedAgain() {
     LoggedFlight log = flight(7);
     MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS);
     fly(estimator, log, 300, 1, 1);
-    // a step, so that the model is tried again at all
+    // a step, which is the condition for trying the model again
     fly(estimator, log, 50, 0.92, 0.32);
     fly(estimator, log, 1500, 1, 1);
     assertEquals(TimingStatus.LEFT_OUT, estimator.timingStatus());

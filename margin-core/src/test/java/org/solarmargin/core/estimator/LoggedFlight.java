@@ -3,8 +3,8 @@ package org.solarmargin.core.estimator;
 import java.util.ArrayDeque;
 
 /**
- * A {@link TestFlight} as a logger writes it: readings filtered, late, held and rounded, throttle
- * logged before it acts.
+ * A {@link TestFlight} as written by a logger: readings filtered, delayed, held and rounded,
+ * throttle logged before it takes effect.
  */
 public final class LoggedFlight {
 
@@ -25,22 +25,22 @@ public final class LoggedFlight {
   private double heldAmps;
   private long row;
 
-  /** Reading, V. */
+  /** Voltage reading, V. */
   public double busVolts;
 
-  /** Reading, A. */
+  /** Current reading, A. */
   public double busAmps;
 
   /**
-   * A logger.
+   * Creates a logger.
    *
-   * @param flight what it logs, at 50 Hz
-   * @param voltsFilter s
-   * @param ampsFilter s
-   * @param ampsLate rows by which the current is late
-   * @param readingsLate rows by which both readings are late
-   * @param heldFor rows for which a reading is repeated, 1 or more
-   * @param step of rounding behind the filter, V and A; 0 is none
+   * @param flight the flight to log, at 50 Hz
+   * @param voltsFilter time constant of the voltage's filter, s
+   * @param ampsFilter time constant of the current's filter, s
+   * @param ampsLate delay of the current, rows
+   * @param readingsLate delay of both readings, rows
+   * @param heldFor number of rows for which a reading is repeated, 1 or more
+   * @param step rounding step behind the filter, V and A; 0 for none
    */
   public LoggedFlight(
       TestFlight flight,
@@ -60,9 +60,9 @@ public final class LoggedFlight {
   }
 
   /**
-   * The same behind another filter of both readings.
+   * Adds another filter in series to both readings.
    *
-   * @param seconds its time, s
+   * @param seconds its time constant, s
    * @return this
    */
   public LoggedFlight filteredAgain(double seconds) {
@@ -70,7 +70,7 @@ public final class LoggedFlight {
     return this;
   }
 
-  /** Moves on by one row. */
+  /** Advances by one row. */
   public void next() {
     flight.next();
     if (Double.isNaN(filteredVolts)) {
@@ -119,7 +119,7 @@ public final class LoggedFlight {
   }
 
   /**
-   * The flight behind it, for truth and throttle.
+   * The underlying flight, for true values and throttle.
    *
    * @return never null
    */

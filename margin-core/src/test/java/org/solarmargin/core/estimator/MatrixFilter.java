@@ -23,10 +23,10 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.rotor.RotorLoad;
 
 /**
- * The filter in calm air and unbroken logs, written as the textbook has it with a general matrix
- * library: {@code P = F P F' + Q}, {@code K = P H' S^-1} with the rows of the constants at their
- * part, {@code P = (1 - K H) P (1 - K H)' + K R K'}. The oracle of the scalar form, and its
- * baseline in the benchmark.
+ * The filter for calm air and logs without gaps in textbook form, with a general matrix library:
+ * {@code P = F P F' + Q}, {@code K = P H' S^-1} with the rows of the constants multiplied by their
+ * fraction, {@code P = (1 - K H) P (1 - K H)' + K R K'}. It is the reference for the scalar form
+ * and its baseline in the benchmark.
  */
 public final class MatrixFilter {
 
@@ -50,9 +50,9 @@ public final class MatrixFilter {
   private double logSd;
 
   /**
-   * A filter that has seen nothing.
+   * Creates a filter that has received no sample.
    *
-   * @param settings of the craft
+   * @param settings settings of the craft
    */
   public MatrixFilter(EstimatorSettings settings) {
     this.settings = settings;
@@ -79,9 +79,9 @@ public final class MatrixFilter {
   }
 
   /**
-   * Takes a sample.
+   * Processes a sample.
    *
-   * @param seconds since the last
+   * @param seconds time since the last sample, s
    * @param volts V
    * @param amps A
    * @param throttle 0 to 1
@@ -206,7 +206,10 @@ public final class MatrixFilter {
     airborneSeconds = Double.isNaN(lastThrottle) ? 0 : airborneSeconds + seconds;
   }
 
-  /** The constants' rows at their part of the gain; at nothing before it is time to learn. */
+  /**
+   * The gain with the constants' rows multiplied by their fraction, or by 0 before they are
+   * updated.
+   */
   private RealMatrix partly(RealMatrix gain) {
     boolean learns =
         airborneSeconds > HiddenStateFilter.SETTLED_SECONDS

@@ -5,19 +5,19 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 
-/** The scalar form against the same filter on a general matrix library. */
+/** The scalar form compared with the same filter in a general matrix library. */
 class MatrixFilterTest {
 
   /**
-   * The scalar form shifts the point along its derivatives after a small step, the plain form
-   * solves it again; and only the scalar form gives way to a reading that the model cannot hold.
+   * The scalar form moves the point by its derivatives after a small step, the plain form solves it
+   * again; and only the scalar form inflates the covariance for an outlier.
    */
   private static final double SETTLED = 0.002;
 
   private static final double SECONDS = 60;
 
   @Test
-  void theyTellTheSameStory() {
+  void bothFormsAgree() {
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 4);
     MatrixFilter plain = new MatrixFilter(TestCraft.SETTINGS);
     MarginEstimator scalar = new MarginEstimator(TestCraft.SETTINGS);

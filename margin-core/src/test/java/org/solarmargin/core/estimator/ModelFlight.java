@@ -3,7 +3,7 @@ package org.solarmargin.core.estimator;
 import java.util.Random;
 import java.util.function.DoubleUnaryOperator;
 
-/** A flight drawn from the filter's own model: all that the filter assumes is true here. */
+/** A flight drawn from the filter's own model, which satisfies all assumptions of the filter. */
 final class ModelFlight {
 
   static final double STEP = 0.02;
@@ -11,7 +11,7 @@ final class ModelFlight {
   private static final double WANDER_SD = 0.008;
   private static final double WANDER_SECONDS = 0.06;
 
-  /** Narrower than the prior, so that the flights begin with lift to spare. */
+  /** Smaller than the prior's, so that the flights begin with a reserve of lift. */
   private static final double LIGHT_LOG_SD = 0.05;
 
   final FilterModel model;
@@ -39,13 +39,15 @@ final class ModelFlight {
     read();
   }
 
-  /** Moves on by one sample, and linearises the model about where it was: {@link #jacobian}. */
+  /**
+   * Advances by one sample and linearises the model about its previous state: {@link #jacobian}.
+   */
   void nextLinearised() {
     jacobian = model.jacobian(x, throttle);
     next();
   }
 
-  /** Moves on by one sample. */
+  /** Advances by one sample. */
   void next() {
     double volts = model.volts();
     noise = model.noise(x, volts, throttle, lightDrift.applyAsDouble(seconds), gustShare);
@@ -67,7 +69,7 @@ final class ModelFlight {
     busAmps = model.ampsReading(x) + model.ampsSd() * random.nextGaussian();
   }
 
-  /** Whether the craft is still on the near side of the knee. */
+  /** Whether the craft is not past the knee. */
   boolean flies() {
     return model.volts() > model.peakVolts();
   }

@@ -5,11 +5,13 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 
-/** A craft on which no shadow ever falls pays nothing for shadows, however long it flies. */
+/**
+ * Without shadows in the profile, the bound has no allowance for shadows, even on a long flight.
+ */
 class NoShadowsTest {
 
   @Test
-  void aShareOfZeroKnowsNoShadow() {
+  void aShareOfZeroMeansNoShadowEver() {
     EstimatorSettings s = TestCraft.SETTINGS;
     EstimatorSettings none =
         new EstimatorSettings(

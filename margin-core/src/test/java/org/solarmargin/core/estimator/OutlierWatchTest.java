@@ -6,7 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 
-/** Single outliers are no burst at any rate; a burst ends once, some seconds after its last. */
+/**
+ * Single outliers are not a burst at any rate; a burst ends once, seconds after its last outlier.
+ */
 class OutlierWatchTest {
 
   private final OutlierWatch watch = new OutlierWatch();
@@ -20,13 +22,13 @@ class OutlierWatchTest {
   }
 
   @Test
-  void sixOutliersInASecondAreNoBurst() {
+  void sixOutliersInASecondAreNotABurst() {
     assertEquals(0, ends(50, 60, 8));
     assertFalse(watch.burst());
   }
 
   @Test
-  void aLoneOutlierAtASlowRateIsNoBurst() {
+  void aSingleOutlierAtALowRateIsNotABurst() {
     assertEquals(0, ends(2, 600, 20));
     assertFalse(watch.burst());
   }
@@ -43,10 +45,10 @@ class OutlierWatchTest {
   }
 
   @Test
-  void aBurstThatGoesOnIsGivenUpAfterTenSeconds() {
+  void aLastingBurstEndsAfterTenSeconds() {
     assertEquals(0, ends(50, 10, 4));
     assertTrue(watch.burst());
-    assertEquals(1, ends(50, 1, 4), "from the first outliers that were too many on");
+    assertEquals(1, ends(50, 1, 4), "counted from the outliers that began the burst");
     assertEquals(1, ends(50, 11, 4), "and again");
     watch.reset();
     assertFalse(watch.burst());

@@ -8,7 +8,7 @@ import org.hipparchus.linear.RealMatrix;
 
 /**
  * A bootstrap particle filter over the filter's own model (N. Gordon, D. Salmond, A. Smith, IEE
- * Proceedings F 140(2), 1993): slow, obvious, no linearisation.
+ * Proceedings F 140(2), 1993): slow and simple, without linearisation.
  */
 final class ParticleFilter {
 
@@ -69,7 +69,8 @@ final class ParticleFilter {
       weights[i] /= sum;
     }
     updates++;
-    // the first readings leave few of the prior's particles: begin with many
+    // the first readings leave weight on few of the prior's particles, so the number is large at
+    // first
     int wanted = Math.min(Math.max(firstCount / (updates + 1), leastCount), particles.length);
     if (effectiveCount() < RESAMPLE_SHARE * particles.length) {
       double[] mean = mean();
@@ -80,7 +81,7 @@ final class ParticleFilter {
     lastThrottle = throttle;
   }
 
-  /** One over the sum of squared weights. */
+  /** Effective number of particles: one over the sum of squared weights. */
   double effectiveCount() {
     double sum = 0;
     for (double w : weights) {
@@ -153,8 +154,8 @@ final class ParticleFilter {
   }
 
   /**
-   * Kernel smoothing that keeps mean and covariance (J. Liu, M. West, in Sequential Monte Carlo
-   * Methods in Practice, 2001, section 10.3): copies of one particle part again.
+   * Kernel smoothing that preserves mean and covariance (J. Liu, M. West, in Sequential Monte Carlo
+   * Methods in Practice, 2001, section 10.3), so that copies of one particle separate again.
    */
   private void freshen(double[] mean, RealMatrix spread, double throttle) {
     double keep = Math.sqrt(1 - KERNEL * KERNEL);

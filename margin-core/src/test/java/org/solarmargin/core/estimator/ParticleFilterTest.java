@@ -5,7 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 
-/** The Kalman filter against a particle filter on the same readings: same mean, similar spread. */
+/** The Kalman filter and a particle filter on the same readings: equal means, similar sigmas. */
 class ParticleFilterTest {
 
   private static final int FLIGHTS = 3;
@@ -14,10 +14,10 @@ class ParticleFilterTest {
   private static final int STEPS = 260;
   private static final int FIRST_JUDGED = 160;
 
-  /** Of the available power: what linearising and the particles' own scatter leave. */
+  /** Relative difference of the means due to linearisation and the particles' own scatter. */
   private static final double MEANS = 0.01;
 
-  /** Kalman's sigma is a little wider, for it also watches for edges, which these flights lack. */
+  /** The Kalman filter's sigma is larger, because it allows for edges, which these flights lack. */
   private static final double WIDEST = 1.6;
 
   private static final double NARROWEST = 0.85;

@@ -15,27 +15,28 @@ import org.solarmargin.core.timing.TimeModel;
 /**
  * The posterior Cramer-Rao bound (P. Tichavsky, C. Muravchik, A. Nehorai, IEEE Trans. Signal
  * Processing 46(5), 1998, recursion 21 in covariance form) of the logarithm of the available power,
- * beside what the estimator reaches on the same flights.
+ * compared with the estimator's error on the same flights.
  *
- * <p>{@code J = (Q + F J^-1 F')^-1 + E[H' R^-1 H]}, F and Q averaged over the flights: the scatter
- * of F among flights is left out, which is small beside that of H. The bound knows when the light
- * drifts fast and how strong the gusts are; the filter must find out.
+ * <p>{@code J = (Q + F J^-1 F')^-1 + E[H' R^-1 H]}, with F and Q averaged over the flights: the
+ * scatter of F among flights is neglected, which is small compared with that of H. The bound is
+ * given the times of fast light changes and the strength of the gusts; the filter must estimate
+ * them.
  *
- * <p>Behind the filters of the readings the same recursion goes on with what they hold as two more
- * states, seen with the variance of rounding, step squared over 12 (B. Widrow, I. Kollar,
+ * <p>Behind the filters of the readings the same recursion has the filters' outputs as two more
+ * states, observed with the variance of rounding, step squared over 12 (B. Widrow, I. Kollar,
  * Quantization Noise, 2008).
  */
 final class PosteriorBound {
 
   private static final int SIZE = State.SIZE;
 
-  /** Sample from which on errors count: 10 s. */
+  /** First sample whose error counts: at 10 s. */
   private static final int FIRST_JUDGED = 500;
 
-  /** Where and how it flies. */
+  /** Light and gusts of a family of flights. */
   record Family(String name, DoubleUnaryOperator lightDrift, double gustShare) {}
 
-  /** Root mean squares, relative. */
+  /** Root mean square errors, relative. */
   record Result(
       String name,
       double filter,
@@ -158,7 +159,7 @@ final class PosteriorBound {
         innovation / judged);
   }
 
-  /** Root mean over judged steps of the variance that the averaged recursion leaves. */
+  /** Root of the mean, over the counted steps, of the variance of the averaged recursion. */
   private double averagedRms(EstimatorSettings settings) {
     RealMatrix p = prior(settings);
     double sum = 0;
@@ -195,7 +196,7 @@ final class PosteriorBound {
     return moved;
   }
 
-  /** (P^-1 + I)^-1 = (1 + P I)^-1 P: no inverse of a prior that may be singular. */
+  /** (P^-1 + I)^-1 = (1 + P I)^-1 P, which needs no inverse of a possibly singular prior. */
   private static RealMatrix informed(RealMatrix p, RealMatrix information) {
     RealMatrix one = MatrixUtils.createRealIdentityMatrix(SIZE);
     RealMatrix next = MatrixUtils.inverse(one.add(p.multiply(information))).multiply(p);
@@ -218,7 +219,7 @@ final class PosteriorBound {
     return next.add(next.transpose()).scalarMultiply(0.5);
   }
 
-  /** What the filters of the readings hold stays as it is between two readings. */
+  /** The outputs of the readings' filters do not change between two readings. */
   private static RealMatrix kept(RealMatrix move) {
     RealMatrix f = move.copy();
     for (int held : List.of(State.FILTERED_VOLTS, State.FILTERED_AMPS)) {
@@ -228,7 +229,7 @@ final class PosteriorBound {
     return f;
   }
 
-  /** A reading goes into the filters, and what they hold is seen but for its rounding. */
+  /** Updates the filters by a reading and observes their outputs with the variance of rounding. */
   private RealMatrix behind(RealMatrix p, RealMatrix h, Behind volts, Behind amps, boolean first) {
     RealMatrix taken = MatrixUtils.createRealIdentityMatrix(SIZE);
     RealVector noise = MatrixUtils.createRealVector(new double[SIZE]);
@@ -299,7 +300,7 @@ final class PosteriorBound {
     int flights = Integer.parseInt(args[0]);
     double seconds = Double.parseDouble(args[1]);
     System.out.println(
-        "rms %: filter | as it says | bound averaged | by flight | behind the filter | considered"
+        "rms %: filter | its sigma | bound averaged | by flight | behind the filter | considered"
             + " | NIS");
     Map<String, EstimatorSettings> crafts = new LinkedHashMap<>();
     crafts.put("matched", matched());

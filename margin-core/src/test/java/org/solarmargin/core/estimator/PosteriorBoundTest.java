@@ -6,19 +6,21 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** The filter beside what no estimator can beat, on flights drawn from its own model. */
+/** The filter compared with the Cramer-Rao bound, on flights drawn from its own model. */
 class PosteriorBoundTest {
 
   private static final int FLIGHTS = 16;
   private static final double SECONDS = 40;
 
-  /** Aim of the design for flights whose cells and sensors are known. */
+  /** Design goal for flights whose cells and sensors are known. */
   private static final double RATIO = 1.3;
 
-  /** What a known filter of 0.2 s and rounding to 0.01 V and 0.01 A may take: 20 % of the sigma. */
+  /**
+   * Allowed increase of sigma by a known filter of 0.2 s and rounding to 0.01 V and 0.01 A: 20 %.
+   */
   private static final double LOST_TO_FILTER = 1.2;
 
-  /** So few flights scatter by this much around a ratio. */
+  /** Statistical scatter of a ratio with so few flights. */
   private static final double SCATTER = 0.15;
 
   @ParameterizedTest
@@ -33,16 +35,16 @@ class PosteriorBoundTest {
 
   @ParameterizedTest
   @ValueSource(ints = {0, 1, 2})
-  void withUncertainConstantsTheFilterIsWhatSchmidtsFormAllows(int family) {
+  void withUncertainConstantsTheFilterReachesSchmidtsForm(int family) {
     PosteriorBound.Result r = measure(TestCraft.SETTINGS, family);
     double ratio = r.filter() / r.schmidt();
     assertTrue(ratio < RATIO, () -> r.name() + " rms over Schmidt's form " + ratio);
-    assertEquals(1, r.filter() / r.stated(), 0.3, "what it says of itself is what it does");
+    assertEquals(1, r.filter() / r.stated(), 0.3, "its sigma is consistent with its error");
   }
 
   @ParameterizedTest
   @ValueSource(ints = {0, 1, 2})
-  void aFilterThatIsKnownTakesLittleInformationAway(int family) {
+  void aKnownFilterLosesLittleInformation(int family) {
     PosteriorBound.Result r = measure(PosteriorBound.filtered(PosteriorBound.matched()), family);
     double lost = r.behind() / r.free();
     assertTrue(lost > 1 && lost < LOST_TO_FILTER, () -> r.name() + " lost to the filter: " + lost);

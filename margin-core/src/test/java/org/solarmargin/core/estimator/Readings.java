@@ -1,12 +1,12 @@
 package org.solarmargin.core.estimator;
 
-/** Readings with stated figures, for tests of what acts on them. */
+/** Readings with given figures, for tests of their users. */
 public final class Readings {
 
   private Readings() {}
 
   /**
-   * A reading of which status, available power and ceiling matter.
+   * A reading with given status, available power and ceiling.
    *
    * @param status its status
    * @param availableWatts W

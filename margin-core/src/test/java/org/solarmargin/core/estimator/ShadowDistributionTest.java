@@ -29,17 +29,17 @@ class ShadowDistributionTest {
     array.solvePeak();
     peaks.take(array.curve());
     median = array.peakWatts();
-    Veil veil = new Veil(0.02);
+    UniformLight uniform = new UniformLight(0.02);
     float[] none = new float[ShadowMixture.CLEAR + 1];
     for (int i = 0; i < 3000; i++) {
-      mixture.wander(0.1, 0.998, 0.999, veil);
-      mixture.weigh(none, 0.01, 0, 0, ShadowMixture.logLikelihood(0, 0.01));
+      mixture.predict(0.1, 0.998, 0.999, uniform);
+      mixture.update(none, 0.01, 0, 0, ShadowMixture.logLikelihood(0, 0.01));
     }
     distribution.take(mixture, peaks, median, LOG_SD);
   }
 
   @Test
-  void shadowsAreThereForTheStatedShareOfTime() {
+  void shadowsArePresentForTheStatedShareOfTime() {
     assertEquals(0.3, mixture.shadowWeight(), 0.01);
     assertTrue(mixture.healthy());
   }
@@ -56,12 +56,12 @@ class ShadowDistributionTest {
       sum += mixture.weight(order[at++]);
     }
     double sorted = peaks.watts(order[at - 1]) / median;
-    assertTrue(sorted < LOW, "the shadows, not even light, set it");
+    assertTrue(sorted < LOW, "the quantile is determined by the shadows, not by even light");
     assertEquals(sorted, distribution.quantile(0.05, 1, LOW), HALF_DEPTH);
   }
 
   @Test
-  void moreTrustInShadowsNeverRaisesAQuantile() {
+  void higherOddsOfShadowsNeverRaiseAQuantile() {
     double before = LOW;
     for (double trust = 1e-4; trust < 100; trust *= 1.5) {
       double now = distribution.quantile(0.05, trust, LOW);
@@ -72,7 +72,7 @@ class ShadowDistributionTest {
   }
 
   @Test
-  void shadowsThatMustProveThemselvesLeaveEvenLightAlone() {
+  void lowOddsOfShadowsDoNotChangeEvenLight() {
     assertEquals(LOW, distribution.quantile(0.05, 0.001, LOW));
   }
 }

@@ -7,14 +7,14 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.core.array.SolarArray;
 
-/** The stored places of the peaks against a search on the present curve. */
+/** The stored relative currents of the peaks compared with a search on the present curve. */
 class ShadowPeaksTest {
 
   private static final double TOLERANCE = 0.002;
 
   @ParameterizedTest
   @CsvSource({"0.3, 10", "0.3, 75", "0.9, 45", "1.2, 10", "1.2, 75"})
-  void storedPlacesGiveThePowerOfASearch(double suns, double celsius) {
+  void storedCurrentsGiveThePowerOfASearch(double suns, double celsius) {
     SolarArray array = TestCraft.SETTINGS.newArray();
     ShadowPeaks peaks = new ShadowPeaks(array);
     array.set(suns, celsius);

@@ -6,8 +6,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
 /**
- * Rotors that come up to speed within the first samples, under cells warmer or cooler than the
- * profile says: the filter must not settle in a light and temperature that are both wrong.
+ * Rotors that spin up within the first samples, with cells warmer or cooler than in the profile:
+ * the filter must not converge to a light and temperature that are both wrong.
  */
 class SpinUpTest {
 
@@ -15,7 +15,7 @@ class SpinUpTest {
   private static final double JUDGED_AFTER = 8;
   private static final double SECONDS = 25;
 
-  /** Six sigmas of what the filter reaches on these flights. */
+  /** Six sigmas of the filter's error on these flights. */
   private static final double MOST = 0.08;
 
   @ParameterizedTest
@@ -39,7 +39,7 @@ class SpinUpTest {
     }
     double worst = most;
     assertTrue(worst < MOST, () -> "too high by " + worst);
-    assertTrue(worst > 0.01, () -> "as if no noise were there: " + worst);
+    assertTrue(worst > 0.01, () -> "implausibly small, as if there were no noise: " + worst);
   }
 
   private static EstimatorSettings warmer(double kelvin) {

@@ -9,7 +9,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.cell.CellParameters;
 
-/** Cells that are warmer or cooler than profile, thermometer or coefficient have it. */
+/** Cells that are warmer or cooler than according to profile, thermometer or coefficient. */
 class TemperatureTest {
 
   private static final double NO_THERMOMETER = Double.NaN;
@@ -24,7 +24,7 @@ class TemperatureTest {
     return new TestFlight(t -> 0.9, t -> throttle, air, cell, HERTZ, 11);
   }
 
-  /** Flies for two minutes; judges from the eighth second on. */
+  /** Flies for two minutes and evaluates from the eighth second on. */
   private void fly(EstimatorSettings settings, TestFlight flight, DoubleUnaryOperator thermometer) {
     MarginEstimator estimator = new MarginEstimator(settings);
     MarginReading reading = new MarginReading();
@@ -54,7 +54,7 @@ class TemperatureTest {
 
   @ParameterizedTest
   @ValueSource(doubles = {8, 20, 40, 60})
-  void windThatCoolsInGustsIsFollowed(double period) {
+  void gustyCoolingWindIsTracked(double period) {
     DoubleUnaryOperator gusts = t -> 8 * Math.sin(2 * Math.PI * t / period);
     fly(TestCraft.SETTINGS, flight(0.5, gusts, TestCraft.SETTINGS.cell()), t -> NO_THERMOMETER);
     assertTrue(held >= 0.95, "bound held in " + held);
@@ -63,7 +63,7 @@ class TemperatureTest {
 
   @ParameterizedTest
   @ValueSource(doubles = {-15, -10, -3, 0, 3, 8, 10, 15})
-  void aThermometerThatReadsOffLeavesTheBound(double offset) {
+  void theBoundHoldsWithAThermometerOffset(double offset) {
     fly(
         TestCraft.SETTINGS,
         flight(0.5, t -> 0, TestCraft.SETTINGS.cell()),
@@ -80,7 +80,7 @@ class TemperatureTest {
 
   @ParameterizedTest
   @ValueSource(doubles = {0, 85})
-  void aThermometerThatGivesOneValueIsLeftOut(double celsius) {
+  void aConstantThermometerIsNotUsed(double celsius) {
     fly(TestCraft.SETTINGS, flight(0.5, t -> 0, TestCraft.SETTINGS.cell()), t -> celsius);
     assertTrue(leftOut > 0.99, "left out in " + leftOut);
     assertTrue(held >= 0.95, "bound held in " + held);
@@ -88,7 +88,7 @@ class TemperatureTest {
   }
 
   @Test
-  void aThermometerThatComesRightIsBelievedAgain() {
+  void aRecoveredThermometerIsUsedAgain() {
     double[] readings = {0};
     fly(
         TestCraft.SETTINGS,
@@ -97,10 +97,10 @@ class TemperatureTest {
     assertTrue(leftOut > 0.3 && leftOut < 0.5, "left out in " + leftOut);
   }
 
-  /** Two sigmas and a half to either side, the curve at the bench held. */
+  /** Deviations of two and a half sigmas with an unchanged curve at the bench temperature. */
   @ParameterizedTest
   @ValueSource(doubles = {-1.25e-3, 1.25e-3})
-  void aCoefficientOtherThanTheProfilesLeavesTheBound(double off) {
+  void theBoundHoldsWithAnotherCoefficient(double off) {
     CellParameters cell = TestCraft.SETTINGS.cell();
     CellParameters other =
         cell.withVocTempCoeff(cell.vocTempCoeffPerKelvin() + off, cell.benchCelsius());
@@ -109,7 +109,7 @@ class TemperatureTest {
   }
 
   @Test
-  void doubtInTheCoefficientWidensTheIntervalFarFromTheBench() {
+  void uncertaintyOfTheCoefficientWidensTheIntervalFarFromTheBench() {
     CellParameters cell = TestCraft.SETTINGS.cell();
     fly(doubted(0), flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
     double without = gap;

@@ -7,7 +7,7 @@ import org.solarmargin.core.timing.TimeModel;
 /** A craft for tests: 48 back-contact cells in series. */
 public final class TestCraft {
 
-  /** What the estimator is told. */
+  /** The estimator's settings. */
   public static final EstimatorSettings SETTINGS =
       new EstimatorSettings(
           new DataSheet(6.02, 0.683, 5.70, 0.574, 0.0005, -0.0029).toParameters(),
@@ -21,7 +21,7 @@ public final class TestCraft {
 
   private TestCraft() {}
 
-  /** Moves an array's curve to a state. */
+  /** Sets an array's curve to a state. */
   static void move(SolarArray array, double[] x) {
     array
         .curve()

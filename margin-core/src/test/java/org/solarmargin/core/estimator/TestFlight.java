@@ -6,8 +6,8 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
- * A flight for tests, plain and slow: the array's own equations, a motor as differential equation,
- * a throttle that wanders about hover. Refilled by {@link #next()}.
+ * A simple and slow flight for tests: the array's own equations, a motor as a differential
+ * equation, and a throttle that varies randomly about hover. Refilled by {@link #next()}.
  */
 public final class TestFlight {
 
@@ -59,26 +59,26 @@ public final class TestFlight {
   public double cellCelsius;
 
   /**
-   * A flight.
+   * Creates a flight.
    *
    * @param light suns over time
-   * @param hover throttle about which the command wanders, over time
-   * @param hertz sample rate
-   * @param seed of wandering and noise
+   * @param hover throttle about which the command varies, over time
+   * @param hertz sample rate, Hz
+   * @param seed seed of throttle and noise
    */
   public TestFlight(DoubleUnaryOperator light, DoubleUnaryOperator hover, double hertz, long seed) {
     this(light, hover, t -> 0, TestCraft.SETTINGS.cell(), hertz, seed);
   }
 
   /**
-   * A flight in other air and on other cells than the profile's.
+   * Creates a flight with air and cells other than the profile's.
    *
    * @param light suns over time
-   * @param hover throttle about which the command wanders, over time
-   * @param air temperature over the profile's, K, over time
+   * @param hover throttle about which the command varies, over time
+   * @param air air temperature minus the profile's, K, over time
    * @param cell the cells
-   * @param hertz sample rate
-   * @param seed of wandering and noise
+   * @param hertz sample rate, Hz
+   * @param seed seed of throttle and noise
    */
   public TestFlight(
       DoubleUnaryOperator light,
@@ -98,9 +98,9 @@ public final class TestFlight {
     this.seconds = -step;
   }
 
-  /** Moves on by one sample. */
+  /** Advances by one sample. */
   public void next() {
-    // the wandering is that of 50 Hz whatever the rate
+    // the throttle varies as at 50 Hz for any sample rate
     double keep = Math.exp(-step / 0.06);
     double gustKeep = Math.exp(-step / 0.6);
     double h = step / SUBSTEPS;

@@ -11,14 +11,16 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.timing.TimeModel;
 
-/** The search on minutes of wandering throttle; the flight's motors are not the filter's own. */
+/**
+ * The search on minutes of varying throttle; the flight's motor model differs from the filter's.
+ */
 class TimingSearchTest {
 
   private static final int ROWS = 2500;
   private static final double FILTER_SHARE = 0.25;
   private static final double DELAY_SECONDS = 0.02;
 
-  private static TimingSearch search(LoggedFlight flight, boolean throttleTold) {
+  private static TimingSearch search(LoggedFlight flight, boolean throttleMatches) {
     TimingSearch search =
         new TimingSearch(TestCraft.SETTINGS.withTiming(TimeModel.UNKNOWN), ROWS, 0);
     Random random = new Random(5);
@@ -31,7 +33,7 @@ class TimingSearchTest {
       lastVolts = flight.busVolts;
       search.record(
           flight.nanos(),
-          throttleTold ? flight.flight().throttle : 0.5 + wander,
+          throttleMatches ? flight.flight().throttle : 0.5 + wander,
           fresh ? flight.busVolts : Double.NaN,
           fresh ? flight.busAmps : Double.NaN);
     }
@@ -56,10 +58,10 @@ class TimingSearchTest {
     assertTrue(found.throttleUsed());
   }
 
-  /** One filter of 0.3 to 0.6 s would be likelier; the throttle's moves tell two. */
+  /** One filter of 0.3 to 0.6 s would be more likely; throttle changes identify two. */
   @ParameterizedTest
   @CsvSource({"0.06, 11", "0.1, 12", "0.15, 13"})
-  void tellsTwoFiltersInARowFromALongOne(double seconds, long seed) {
+  void distinguishesTwoFiltersInSeriesFromALongOne(double seconds, long seed) {
     LoggedFlight flight = new LoggedFlight(flight(seed), seconds, seconds, 0, 0, 1, 0.01);
     TimeModel found = search(flight.filteredAgain(seconds), true).likeliest();
     double both = found.volts().filterSeconds() + found.commandLagSeconds();
@@ -68,7 +70,7 @@ class TimingSearchTest {
   }
 
   @Test
-  void tellsFiltersThatDiffer() {
+  void findsUnequalFilters() {
     TimeModel found =
         search(new LoggedFlight(flight(6), 0.05, 0.2, 0, 0, 1, 0.01), true).likeliest();
     assertEquals(0.05, found.volts().filterSeconds(), 0.02);
@@ -77,7 +79,7 @@ class TimingSearchTest {
 
   @ParameterizedTest
   @ValueSource(ints = {1, 3, 5})
-  void findsHowLateTheCurrentIs(int rows) {
+  void findsTheDelayOfTheCurrent(int rows) {
     TimeModel found = search(new LoggedFlight(flight(7), 0, 0, rows, 0, 1, 0), true).likeliest();
     assertEquals(0.02 * rows, found.amps().delaySeconds(), 0.5 * DELAY_SECONDS);
     assertEquals(0, found.volts().delaySeconds());
@@ -86,13 +88,13 @@ class TimingSearchTest {
 
   @ParameterizedTest
   @ValueSource(ints = {0, 2, 4})
-  void findsHowEarlyTheThrottleIsLogged(int rows) {
+  void findsTheDelayOfTheCommand(int rows) {
     TimeModel found = search(new LoggedFlight(flight(8), 0, 0, 0, rows, 1, 0), true).likeliest();
     assertEquals(0.02 * rows, found.commandDelaySeconds(), DELAY_SECONDS);
   }
 
   @Test
-  void readingsOfOneInstantAreToldAsSuch() {
+  void readingsOfOneInstantAreRecognised() {
     TimeModel found = search(new LoggedFlight(flight(9), 0, 0, 0, 0, 1, 0), true).model();
     assertEquals(TimeModel.SIMULTANEOUS.volts(), found.volts());
     assertEquals(TimeModel.SIMULTANEOUS.amps(), found.amps());
@@ -101,7 +103,7 @@ class TimingSearchTest {
   }
 
   @Test
-  void aThrottleThatTheMotorsDoNotFollowIsLeftOut() {
+  void aThrottleThatTheMotorsDoNotFollowIsNotUsed() {
     TimeModel found = search(new LoggedFlight(flight(10), 0, 0, 0, 0, 1, 0), false).model();
     assertFalse(found.throttleUsed());
   }

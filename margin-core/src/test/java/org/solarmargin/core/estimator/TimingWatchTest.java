@@ -9,13 +9,13 @@ import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
-/** Innovations tell a wrong time model from a right one, whatever was stated. */
+/** Innovations distinguish a wrong time model from a right one, whatever was stated. */
 class TimingWatchTest {
 
   private static final double SECONDS = 60;
 
-  private static TimingStatus fly(LoggedFlight flight, TimeModel told) {
-    MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS.withTiming(told));
+  private static TimingStatus fly(LoggedFlight flight, TimeModel stated) {
+    MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS.withTiming(stated));
     MarginReading reading = new MarginReading();
     while (flight.flight().seconds < SECONDS) {
       flight.next();
@@ -31,7 +31,7 @@ class TimingWatchTest {
 
   @ParameterizedTest
   @ValueSource(longs = {1, 2, 3, 4, 5, 6})
-  void aRightTimeModelStands(long seed) {
+  void aRightTimeModelIsKept(long seed) {
     assertEquals(
         TimingStatus.STATED,
         fly(new LoggedFlight(flight(seed), 0, 0, 0, 0, 1, 0), TimeModel.SIMULTANEOUS));
@@ -39,30 +39,30 @@ class TimingWatchTest {
 
   @ParameterizedTest
   @ValueSource(doubles = {0.05, 0.1, 0.3})
-  void aFilterThatNobodyStatedIsSeen(double seconds) {
+  void anUnstatedFilterIsDetected(double seconds) {
     assertEquals(
         TimingStatus.LEFT_OUT,
         fly(new LoggedFlight(flight(7), seconds, seconds, 0, 0, 1, 0.01), TimeModel.SIMULTANEOUS));
   }
 
   @Test
-  void aFilterThatIsStatedIsNot() {
+  void aStatedFilterIsNotReported() {
     ChannelTiming filter = new ChannelTiming(0.2, 0, 0, 0.01);
-    TimeModel told = new TimeModel(filter, filter, 0, 0, true, TimeModel.Source.STATED);
+    TimeModel stated = new TimeModel(filter, filter, 0, 0, true, TimeModel.Source.STATED);
     assertEquals(
-        TimingStatus.STATED, fly(new LoggedFlight(flight(8), 0.2, 0.2, 0, 0, 1, 0.01), told));
+        TimingStatus.STATED, fly(new LoggedFlight(flight(8), 0.2, 0.2, 0, 0, 1, 0.01), stated));
   }
 
   @ParameterizedTest
   @ValueSource(ints = {2, 4})
-  void readingsLaterThanTheThrottleAreSeen(int rows) {
+  void delayedReadingsAreDetected(int rows) {
     assertEquals(
         TimingStatus.LEFT_OUT,
         fly(new LoggedFlight(flight(9), 0, 0, 0, rows, 1, 0), TimeModel.SIMULTANEOUS));
   }
 
   @Test
-  void tooFewSamplesTellNothing() {
+  void tooFewSamplesGiveNoResult() {
     TimingWatch watch = new TimingWatch();
     for (int i = 0; i < 100; i++) {
       watch.follow(0.02, 0.5 + 0.01 * Math.sin(0.5 * i), 1, 1);

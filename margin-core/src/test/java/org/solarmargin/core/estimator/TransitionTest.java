@@ -11,10 +11,10 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.rotor.RotorLoad;
 
 /**
- * The transition against what it is derived from: the mean against its differential equations
- * integrated in small steps, the covariance against {@code J P J' + Q} with J by differences of the
- * mean itself, Q by the variance of the stated processes. {@link MatrixFilter} has the transition's
- * formulas a second time and cannot find an error in them.
+ * The transition compared with its derivation: the mean with its differential equations integrated
+ * in small steps, the covariance with {@code J P J' + Q} where J is from finite differences of the
+ * mean and Q from the variances of the stated processes. {@link MatrixFilter} contains the same
+ * formulas and cannot find an error in them.
  */
 class TransitionTest {
 
@@ -57,12 +57,12 @@ class TransitionTest {
     double suns = Math.exp(x[State.LIGHT]);
     transition.moveRotor(x, p, STEP, throttle, 1, 1);
     transition.moveCells(x, p, STEP, suns, true);
-    transition.wander(x, p, STEP, EdgeDetector.CALM_LIGHT_DRIFT, 0);
+    transition.addProcessNoise(x, p, STEP, EdgeDetector.CALM_LIGHT_DRIFT, 0);
   }
 
   @ParameterizedTest
   @CsvSource({"0.9, 13.2, 0.5", "0.9, 14.6, 0.56", "0.6, 12, 0.52"})
-  void theCovarianceIsThatOfDifferencesOfTheMean(double suns, double emf, double throttle) {
+  void theCovarianceEqualsThatOfFiniteDifferences(double suns, double emf, double throttle) {
     double[] x = state(suns, emf);
     double[][] j = jacobian(x, throttle);
     double[][] before = covariance();
@@ -105,7 +105,9 @@ class TransitionTest {
     return j;
   }
 
-  /** Variances of a step: white noise times its length, and of the decaying processes their own. */
+  /**
+   * Variances added by a step: white noise times its length, and those of the decaying processes.
+   */
   private double[] noise(double[] x, double throttle, double[][] before) {
     double[] q = new double[State.SIZE];
     solve(x, throttle);
@@ -125,12 +127,12 @@ class TransitionTest {
     return q;
   }
 
-  /** What an Ornstein-Uhlenbeck process of this sigma gains in variance over a step. */
+  /** Variance that a step adds to an Ornstein-Uhlenbeck process of this sigma. */
   private static double decaying(double sd, double seconds) {
     return sd * sd * -Math.expm1(-2 * STEP / seconds);
   }
 
-  /** Sigmas of the size that the filter has, correlated at random. */
+  /** Sigmas of the filter's magnitude with random correlations. */
   private double[][] covariance() {
     double[] x = new double[State.SIZE];
     Covariance first = new Covariance();
@@ -162,14 +164,14 @@ class TransitionTest {
         Math.exp(x[State.PROPULSION] + x[State.GUST]));
   }
 
-  /** Rotor and cells by their differential equations, in a thousand steps of Heun's method. */
+  /** Rotor and cells by their differential equations, integrated in a thousand Heun steps. */
   @Test
   void theMeanIsThatOfTheDifferentialEquations() {
     double throttle = 0.56;
     double[] x = state(0.9, 13);
     solve(x, throttle);
     double steady = steadyEmf(x, throttle);
-    assertTrue(Math.abs(steady - x[State.EMF]) > 0.5, "a step that shows: " + steady);
+    assertTrue(Math.abs(steady - x[State.EMF]) > 0.5, "the step must be noticeable: " + steady);
     double air = settings.thermal().ambientCelsius() + x[State.AIR];
     double target = air + settings.thermal().sunRiseKelvin() * 0.9;
     double[] expected = {
@@ -186,7 +188,7 @@ class TransitionTest {
       assertEquals(expected[i], moved[states[i]], 1e-9, "state " + states[i]);
     }
     for (int k : new int[] {State.LIGHT, State.PROPULSION, State.SERIES, State.VOC_COEFF}) {
-      assertEquals(x[k], moved[k], 0, "what only wanders stays in the mean");
+      assertEquals(x[k], moved[k], 0, "the mean of a random walk does not change");
     }
   }
 

@@ -10,7 +10,7 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.core.timing.TimeModel;
 
-/** Where exactly the gate's limits lie, and what it counts. */
+/** The exact limits of the gate, and its counts. */
 class GateLimitsTest {
 
   private static final long STEP = 20_000_000L;
@@ -58,18 +58,18 @@ class GateLimitsTest {
   }
 
   @Test
-  void aCommandThatComesAloneIsJudged() {
+  void aCommandWithoutReadingsIsJudged() {
     assertEquals(Verdict.ACCEPTED, gate.judgeCommand(100, 0.5));
     assertEquals(0.5, gate.throttle());
     assertEquals(Verdict.TIME_BACKWARD, gate.judgeCommand(99, 0.6));
     assertEquals(Verdict.ACCEPTED, gate.judgeCommand(100, 0.7), "a command may be replaced");
     assertEquals(Verdict.THROTTLE_OUT_OF_RANGE, gate.judgeCommand(200, 1.1));
-    assertEquals(0.7, gate.throttle(), "what is refused changes nothing");
+    assertEquals(0.7, gate.throttle(), "a refused command changes nothing");
     assertEquals(2, gate.samples(), "only refused ones are counted");
   }
 
   @Test
-  void aCommandFarAheadMustBeBornOutSoon() {
+  void aCommandFarAheadMustBeConfirmedSoon() {
     gate.judgeCommand(0, 0.5);
     assertEquals(Verdict.ACCEPTED, gate.judgeCommand(FAR, 0.5), "ten seconds are not far");
     assertEquals(Verdict.TIME_AHEAD, gate.judgeCommand(2 * FAR + 1, 0.6));
@@ -80,7 +80,7 @@ class GateLimitsTest {
   }
 
   @Test
-  void possibleReadingsEndTheWrongArrayAfterTwentyFiveInARow() {
+  void twentyFivePlausibleReadingsEndTheWrongArray() {
     for (int i = 0; i < 5; i++) {
       judge(60, 2, 0.5);
     }
@@ -92,13 +92,13 @@ class GateLimitsTest {
     for (int i = 0; i < 24; i++) {
       judge(29 + 0.01 * i, 2.5 + 0.01 * i, 0.5);
     }
-    assertTrue(gate.wrongArray(), "one impossible reading starts the count anew");
+    assertTrue(gate.wrongArray(), "one impossible reading restarts the count");
     judge(28, 2.2, 0.5);
     assertFalse(gate.wrongArray());
     for (int i = 0; i < 4; i++) {
       judge(60, 2, 0.5);
     }
-    assertFalse(gate.wrongArray(), "what was counted before is forgotten");
+    assertFalse(gate.wrongArray(), "earlier counts are cleared");
     judge(60, 2, 0.5);
     assertTrue(gate.wrongArray());
     gate.reset();
@@ -137,7 +137,7 @@ class GateLimitsTest {
   }
 
   @Test
-  void aReadingThatComesAloneIsJudgedByItsTimeToo() {
+  void aReadingWithoutCommandIsJudgedByItsTimeToo() {
     assertEquals(Verdict.ACCEPTED, gate.judgeReading(100, 29, 2.5));
     assertEquals(Verdict.TIME_REPEATED, gate.judgeReading(100, 29, 2.6));
     assertEquals(Verdict.TIME_BACKWARD, gate.judgeReading(99, 29, 2.6));

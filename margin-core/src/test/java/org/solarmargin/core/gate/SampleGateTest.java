@@ -21,10 +21,10 @@ class SampleGateTest {
   }
 
   @Test
-  void namesWhatIsWrong() {
+  void namesTheFault() {
     assertEquals(Verdict.ACCEPTED, judge(29, 2.5, 0.5));
     assertEquals(Verdict.NO_NEW_READING, judge(Double.NaN, 2.5, 0.5));
-    assertEquals(Verdict.NO_NEW_READING, judge(29, 2.5, Double.NaN), "the command stands");
+    assertEquals(Verdict.NO_NEW_READING, judge(29, 2.5, Double.NaN), "the last command is kept");
     assertEquals(Verdict.NOT_A_NUMBER, judge(29, Double.NEGATIVE_INFINITY, 0.5));
     assertEquals(Verdict.NOT_A_NUMBER, judge(29, 2.5, Double.POSITIVE_INFINITY));
     assertEquals(Verdict.THROTTLE_OUT_OF_RANGE, judge(29, 2.5, 1.7));
@@ -33,7 +33,8 @@ class SampleGateTest {
     assertEquals(Verdict.CURRENT_IMPOSSIBLE, judge(29, 20, 0.5));
     assertEquals(Verdict.VOLTAGE_NEGATIVE, judge(-3, 2, 0.5));
     assertEquals(Verdict.VOLTAGE_IMPOSSIBLE, judge(41, 2, 0.5));
-    assertEquals(Verdict.ACCEPTED, judge(29, -0.1, 0.5), "noise may carry a true zero below zero");
+    assertEquals(
+        Verdict.ACCEPTED, judge(29, -0.1, 0.5), "noise may take a reading of zero below zero");
     assertEquals(2, gate.count(Verdict.ACCEPTED));
     assertEquals(12, gate.samples());
   }
@@ -47,7 +48,7 @@ class SampleGateTest {
   }
 
   @Test
-  void aSensorThatStopsMovingWhileTheThrottleMovesIsFrozen() {
+  void aSensorThatStopsChangingWhileTheThrottleMovesIsFrozen() {
     for (int i = 0; i < 20; i++) {
       assertEquals(Verdict.ACCEPTED, judge(29 + 0.01 * (i % 7), 2.5 + 0.01 * (i % 5), 0.5));
     }
@@ -61,11 +62,11 @@ class SampleGateTest {
     }
     assertEquals(8, samples, "every sample was fresh: 0.16 s at 50 Hz, eight repeats at least");
     assertEquals(Verdict.FROZEN, judge(29, 9.1, 0.5), "one change may be the next freeze");
-    assertEquals(Verdict.ACCEPTED, judge(29.01, 9.2, 0.5), "two of them are believed");
+    assertEquals(Verdict.ACCEPTED, judge(29.01, 9.2, 0.5), "two changes are accepted");
   }
 
   @Test
-  void aReadingThatIsRepeatedSlowlyIsNoNewReadingAndNotFrozen() {
+  void aSlowlySampledReadingIsNeitherNewNorFrozenWhenRepeated() {
     int fresh = 0;
     for (int i = 0; i < 300; i++) {
       int slot = i / 12;
@@ -92,18 +93,19 @@ class SampleGateTest {
   }
 
   @Test
-  void oneSlowChannelIsHeldAlone() {
+  void onlyTheSlowChannelIsHeld() {
     int amps = 0;
     for (int i = 0; i < 300; i++) {
       judge(29 + 0.1 * (i % 7), 2.5 + 0.1 * (i / 6 % 5), 0.5 + 0.01 * (i % 9));
       assertTrue(gate.voltsFresh());
       amps += gate.ampsFresh() ? 1 : 0;
     }
-    assertTrue(amps < 300 / 6 + 40, "once the rhythm is known a repeat is no reading: " + amps);
+    assertTrue(
+        amps < 300 / 6 + 40, "once the interval is known a repeat is not a reading: " + amps);
   }
 
   @Test
-  void aQuietGroundIsNotFrozen() {
+  void constantReadingsOnTheGroundAreNotFrozen() {
     for (int i = 0; i < 200; i++) {
       assertFalse(judge(30 + 0.01 * (i % 5), 0.1, 0.06).refused());
     }

@@ -25,9 +25,9 @@ class ThrottleLimiterTest {
   }
 
   /**
-   * The throttle that draws the geometric mean of estimate and bound, by the rotor's own equations:
-   * with the copper losses of real motors (2 to 12 % of the winding voltage, common practice, no
-   * source) and within half a percent of throttle.
+   * The throttle that draws the geometric mean of estimate and bound by the rotor's own equations,
+   * within half a percent of throttle, for the copper losses of real motors (2 to 12 % of the
+   * winding voltage; common practice, no source).
    */
   @ParameterizedTest
   @ValueSource(doubles = {0.02, 0.06, 0.12})
@@ -42,7 +42,7 @@ class ThrottleLimiterTest {
 
   @ParameterizedTest
   @EnumSource(names = {"SHARP", "COARSE", "PAST_KNEE"})
-  void aReadingToUseLimits(Status status) {
+  void usableReadingsLimitTheThrottle(Status status) {
     double cap = limiter.cap(Readings.of(status, 120, 100, CEILING), true);
     assertTrue(cap < CEILING && cap > 0.9 * CEILING, "cap " + cap);
     assertEquals(cap, limiter.last(), 0);
@@ -50,7 +50,7 @@ class ThrottleLimiterTest {
 
   @ParameterizedTest
   @EnumSource(names = {"NO_ESTIMATE", "IDLE", "WARMING_UP", "SENSOR_FAULT"})
-  void anotherLeavesTheCapAsItWas(Status status) {
+  void otherReadingsKeepTheCap(Status status) {
     MarginReading other = Readings.of(status, 60, 30, 0.4);
     assertEquals(1, limiter.cap(other, true), 0);
     double cap = limiter.cap(SHARP, true);
@@ -76,12 +76,12 @@ class ThrottleLimiterTest {
   }
 
   @Test
-  void noPowerIsNoThrottle() {
+  void noPowerMeansNoThrottle() {
     assertEquals(0, limiter.cap(Readings.of(Status.PAST_KNEE, 0, 0, 0.3), true), 0);
   }
 
   @Test
-  void resetForgetsTheCap() {
+  void resetRemovesTheCap() {
     limiter.cap(SHARP, true);
     limiter.reset();
     assertEquals(1, limiter.last(), 0);

@@ -11,7 +11,7 @@ import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.limiter.ThrottleLimiter;
 
-/** After construction nothing is allocated, by the JVM's own count for this thread. */
+/** Nothing is allocated after construction, by the JVM's own counter for this thread. */
 class AllocationTest {
 
   private static final int SAMPLES = 20_000;
@@ -36,7 +36,7 @@ class AllocationTest {
     MarginMonitor monitor = new MarginMonitor(TestCraft.SETTINGS, AlertRules.DEFAULT, IGNORE);
     long time = run(monitor, volts, amps, throttle, 0, 2);
     long thread = Thread.currentThread().getId();
-    // the JVM's own doings may fall into one round, not into all three
+    // the JVM itself may allocate in one round, but not in all three
     long least = Long.MAX_VALUE;
     for (int round = 0; round < 3; round++) {
       long before = bean.getThreadAllocatedBytes(thread);

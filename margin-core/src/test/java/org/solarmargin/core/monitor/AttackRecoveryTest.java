@@ -12,11 +12,11 @@ import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestFlight;
 
 /**
- * The interval under attack: whatever comes for up to eight seconds, thirty seconds of clean data
- * bring the estimate back to that of a monitor that was left alone, and from the tenth second on it
- * is not optimistic while it asks to be trusted. It does not hold yet after every attack: see
- * {@link #NOT_YET}. {@code -Dmargin.attacks=4000} for the long run; a failure names the attack's
- * seed, which {@code -Dmargin.attack=SEED} flies alone.
+ * The interval under attack: after any input for up to eight seconds, thirty seconds of clean data
+ * bring the estimate back to that of an undisturbed monitor, and from the tenth second on it is not
+ * optimistic while its status says that it may be trusted. This does not hold after every attack
+ * yet: see {@link #NOT_YET}. Use {@code -Dmargin.attacks=4000} for the long run; a failure names
+ * the attack's seed, which {@code -Dmargin.attack=SEED} runs alone.
  */
 class AttackRecoveryTest {
 
@@ -31,12 +31,12 @@ class AttackRecoveryTest {
   private static final double OPTIMISTIC = 0.05;
 
   /**
-   * Attacks after which the promise does not hold yet: the filter's defects, not the test's. One
-   * that is new fails the build; one that is mended is to be taken out.
+   * Attacks after which the promise does not hold yet: defects of the filter, not of the test. A
+   * new one fails the build; one that has been fixed must be removed here.
    */
   private static final Set<Long> NOT_YET = Set.of(33L, 128L);
 
-  /** A flight on record, and what a monitor says of it that is left alone. */
+  /** A recorded flight, and the estimate of an undisturbed monitor. */
   private static final class RecordedFlight {
     private final double[][] samples = new double[START + LONGEST + CLEAN][];
     private final double[] truth = new double[samples.length];
@@ -48,9 +48,9 @@ class AttackRecoveryTest {
       double hover = 0.44 + 0.06 * random.nextDouble();
       TestFlight flight =
           new TestFlight(t -> suns * (1 + 0.03 * Math.sin(0.2 * t)), t -> hover, HERTZ, seed);
-      MarginMonitor monitor = Watch.monitor();
+      MarginMonitor monitor = Monitors.monitor();
       for (int i = 0; i < samples.length; i++) {
-        Watch.feed(monitor, flight);
+        Monitors.feed(monitor, flight);
         samples[i] = new double[] {flight.busVolts, flight.busAmps, flight.throttle};
         truth[i] = flight.availableWatts;
         undisturbed[i] = monitor.reading().availableWatts();
@@ -80,7 +80,7 @@ class AttackRecoveryTest {
       long seed = one == null ? i : one;
       trusted += attack(records[(int) (seed % FLIGHTS)], seed, failures);
     }
-    assertTrue(trusted > attacks * 900L, "samples that asked to be trusted: " + trusted);
+    assertTrue(trusted > attacks * 900L, "samples with a trusted status: " + trusted);
     String found = failures.size() + " of " + attacks + " attacks failed: " + failures;
     if (one != null || attacks > USUAL) {
       assertEquals(Set.of(), failures.keySet(), found);
@@ -90,15 +90,15 @@ class AttackRecoveryTest {
     }
   }
 
-  /** Flies one attack; returns how many settled samples asked to be trusted. */
+  /** Runs one attack; returns the number of later samples whose status says they may be trusted. */
   private static int attack(RecordedFlight flight, long seed, Map<Long, String> failures) {
     Random random = new Random(seed);
-    MarginMonitor monitor = Watch.monitor();
+    MarginMonitor monitor = Monitors.monitor();
     int begin = 100 + random.nextInt(START - 100);
     for (int i = 0; i < begin; i++) {
       flight.feed(monitor, i);
     }
-    Nonsense nonsense = new Nonsense(random);
+    InvalidInput nonsense = new InvalidInput(random);
     int end = begin + 1 + random.nextInt(LONGEST);
     for (int i = begin; i < end; i++) {
       nonsense.feed(monitor, nanos(i), flight.samples[i]);

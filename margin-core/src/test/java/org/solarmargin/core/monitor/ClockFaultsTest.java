@@ -15,7 +15,7 @@ import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.timing.TimeModel;
 
-/** Clocks that jump, start anew or stand still do not blind the monitor. */
+/** Clocks that jump, restart or stop do not disable the monitor. */
 class ClockFaultsTest {
 
   private static final long HOUR = 3_600_000_000_000L;
@@ -30,7 +30,7 @@ class ClockFaultsTest {
           (t, level, raised, reason, margin, zero) ->
               noData |= raised && reason == AlertReason.NO_DATA);
 
-  /** Flies on to an end with stamps of a faulty clock; returns how many samples were refused. */
+  /** Flies to a given time with stamps of a faulty clock; returns the number of refused samples. */
   private int fly(TestFlight flight, double end, LongUnaryOperator stamp) {
     int refused = 0;
     while (flight.seconds < end) {
@@ -58,7 +58,7 @@ class ClockFaultsTest {
   }
 
   @Test
-  void aClockThatStartsAnewIsFollowedAfterThreeSamples() {
+  void aRestartedClockIsAcceptedAfterThreeSamples() {
     TestFlight flight = new TestFlight(t -> t < 40 ? 0.9 : 0.45, t -> 0.5, 50, 4);
     fly(flight, 20, t -> t);
     assertEquals(2, fly(flight, 35, t -> t - 20_000_000_000L));
@@ -68,7 +68,7 @@ class ClockFaultsTest {
   }
 
   @Test
-  void aClockAnHourAheadFromNowOnIsFollowedToo() {
+  void aClockThatStaysAnHourAheadIsAcceptedToo() {
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 5);
     fly(flight, 20, t -> t);
     assertEquals(2, fly(flight, 40, t -> t + HOUR));
@@ -76,19 +76,19 @@ class ClockFaultsTest {
   }
 
   @Test
-  void aClockThatStandsStillIsNoDataWithinTwoSeconds() {
+  void aStoppedClockIsReportedAsNoDataWithinTwoSeconds() {
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 6);
     fly(flight, 20, t -> t);
     long still = Math.round(flight.seconds * 1e9);
     fly(flight, 22, t -> still);
-    assertTrue(noData, "no data is said");
+    assertTrue(noData, "missing data are reported");
     assertEquals(Status.SENSOR_FAULT, monitor.reading().status());
     fly(flight, 30, t -> t);
     assertGood(flight);
   }
 
   @Test
-  void rowsThatShareAStampDoNotMakeTimeRun() {
+  void rowsWithTheSameStampDoNotAdvanceTime() {
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 200, 7);
     long coarse = 20_000_000L;
     int refused = fly(flight, 20, t -> t / coarse * coarse);

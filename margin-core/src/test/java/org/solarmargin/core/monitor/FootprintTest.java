@@ -12,12 +12,12 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.TestCraft;
 
-/** What a monitor keeps, walked field by field: objects of this project and their arrays. */
+/** The memory of a monitor, summed field by field: objects of this project and their arrays. */
 class FootprintTest {
 
   private static final int LIMIT_BYTES = 12_288;
 
-  /** HotSpot on 64 bits, class pointers compressed. */
+  /** 64-bit HotSpot with compressed class pointers. */
   private static final int HEADER = 12;
 
   private static final int ARRAY_HEADER = 16;
@@ -27,7 +27,7 @@ class FootprintTest {
 
   @Test
   void aMonitorsStateIsUnderTwelveKilobytes() throws IllegalAccessException {
-    // what the caller gave belongs to the caller
+    // objects passed in by the caller belong to the caller
     sizeOf(TestCraft.SETTINGS);
     sizeOf(AlertRules.DEFAULT);
     long bytes =
@@ -64,7 +64,7 @@ class FootprintTest {
     return (bytes + ALIGNMENT - 1) / ALIGNMENT * ALIGNMENT + inner;
   }
 
-  /** Bytes of a field or element; references compressed, as in any heap under 32 GB. */
+  /** Bytes of a field or element, with compressed references, as in any heap below 32 GB. */
   private static int width(Class<?> type) {
     if (type == double.class || type == long.class) {
       return 8;

@@ -9,36 +9,37 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.core.estimator.TestFlight;
 
 /**
- * A long flight at 50 samples a second through one monitor: no memory is taken, the mean error of
- * each ten minutes stays within the interval, and a state saved and restored every ten minutes
- * changes nothing. {@code -Dmargin.hours=12} for the long run.
+ * A long flight at 50 samples per second with one monitor: nothing is allocated, the mean error of
+ * each ten minutes stays within the interval, and saving and restoring the state every ten minutes
+ * changes nothing. Use {@code -Dmargin.hours=12} for the long run.
  */
 class LongFlightTest {
 
   private static final int HERTZ = 50;
   private static final int TEN_MINUTES = 600 * HERTZ;
 
-  /** What a restored monitor must gather anew: rhythm of the readings, trend, peaks. */
+  /** Time in which a restored monitor relearns intervals of the readings, trend and peaks. */
   private static final int SETTLED = 10 * HERTZ;
 
   /**
-   * The state keeps no rhythm of readings and the operating point is solved anew, so a restored
-   * estimate need not have the same bits; a hundredth of the usual interval.
+   * The saved state does not contain the intervals of the readings, and the operating point is
+   * solved again, so a restored estimate need not have the same bits; a hundredth of the usual
+   * interval.
    */
   private static final double SAME = 0.0005;
 
-  /** The JVM itself may allocate an object or two when it compiles a call anew (64 bytes seen). */
+  /** The JVM itself may allocate some objects when it recompiles a call (64 bytes observed). */
   private static final long COMPILER_BYTES = 256;
 
   private static final double TURN = 2 * Math.PI;
 
-  /** The bound's own promise. */
+  /** The stated probability of the bound. */
   private static final double LEAST_HELD = 0.95;
 
   private final ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
-  private final MarginMonitor whole = Watch.monitor();
+  private final MarginMonitor whole = Monitors.monitor();
   private final byte[] state = new byte[MarginMonitor.STATE_BYTES];
-  private MarginMonitor restored = Watch.monitor();
+  private MarginMonitor restored = Monitors.monitor();
   private long allocated;
 
   private void feed(TestFlight flight, long nanos) {
@@ -49,11 +50,11 @@ class LongFlightTest {
   }
 
   @Test
-  void memoryAndEstimateStayFlat() {
+  void memoryAndErrorDoNotGrow() {
     double hours = Double.parseDouble(System.getProperty("margin.hours", "0.5"));
     TestFlight flight =
         new TestFlight(
-            // the same light and load in each ten minutes, so that they compare
+            // the same light and load in each ten minutes, so that they are comparable
             t -> 0.85 + 0.1 * Math.sin(t * TURN / 600) + 0.03 * Math.sin(t * TURN / 40),
             t -> 0.47 + 0.02 * Math.sin(t * TURN / 300),
             HERTZ,
@@ -78,14 +79,14 @@ class LongFlightTest {
       if (i % TEN_MINUTES == 0) {
         String when = "at " + flight.seconds / 3600 + " h";
         if (i == TEN_MINUTES) {
-          // what the JVM itself allocates while it compiles the first calls
+          // allocation by the JVM itself while it compiles the first calls
           allocated = 0;
         }
         assertEquals(0, error, width, "mean error within the mean interval " + when);
         assertTrue(held >= LEAST_HELD * (TEN_MINUTES - SETTLED), "bound held " + held + ' ' + when);
         assertEquals(0, worstChange, SAME, "restored against whole " + when);
         restored.save(state);
-        restored = Watch.monitor();
+        restored = Monitors.monitor();
         assertTrue(restored.restore(state, nanos, 0), when);
         error = 0;
         width = 0;

@@ -2,7 +2,7 @@ package org.solarmargin.core.monitor;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.solarmargin.core.monitor.Watch.monitor;
+import static org.solarmargin.core.monitor.Monitors.monitor;
 
 import java.util.Random;
 import net.jqwik.api.ForAll;
@@ -60,9 +60,9 @@ class MarginMonitorProperties {
     assertTrue(reading.liftReservePercent() >= -100 && reading.liftReservePercent() <= 900);
   }
 
-  /** No input of any kind makes an output NaN, negative or above what the array could ever give. */
+  /** No input makes an output NaN, negative or higher than the array could ever give. */
   @Property(tries = 300, seed = "31")
-  void survivesAnyInput(@ForAll long seed) {
+  void outputsStayPlausibleForAnyInput(@ForAll long seed) {
     Random random = new Random(seed);
     MarginMonitor monitor = monitor();
     ThrottleLimiter limiter = new ThrottleLimiter();
@@ -86,9 +86,9 @@ class MarginMonitorProperties {
     return random.nextInt(30) == 0 ? ODD[random.nextInt(ODD.length)] : scale * random.nextDouble();
   }
 
-  /** A monitor that is restored between two samples goes on within a hundredth of the whole. */
+  /** A monitor that is restored between two samples differs by less than one percent afterwards. */
   @Property(tries = 30, seed = "33")
-  void aLogSplitBySaveAndRestoreEndsAsTheWhole(
+  void aLogSplitBySaveAndRestoreGivesTheSameResult(
       @ForAll long seed, @ForAll @IntRange(min = 400, max = 900) int split) {
     double[][] log = new double[1000][];
     TestFlight flight = new TestFlight(t -> 0.9 - 0.01 * t, t -> 0.5, 50, seed);
@@ -115,7 +115,7 @@ class MarginMonitorProperties {
     }
   }
 
-  /** The margin that is shown falls when the light falls, and when the load rises. */
+  /** The reported margin falls when the light falls and when the load rises. */
   @Property(tries = 30, seed = "34")
   void marginFallsWithLightAndWithLoad(
       @ForAll long seed,
@@ -141,7 +141,9 @@ class MarginMonitorProperties {
     return sum / 500;
   }
 
-  /** A shadow of any depth and speed warns no later than the knee, or 0.3 s after the step. */
+  /**
+   * Under a shadow of any depth and speed, the WARNING is no later than the knee or 0.3 s after it.
+   */
   @Property(tries = 60, seed = "32")
   void aSuddenShadowWarnsInTime(
       @ForAll long seed,
@@ -152,7 +154,7 @@ class MarginMonitorProperties {
     TestFlight flight =
         new TestFlight(
             t -> 0.95 * (1 - depth * Math.min(Math.max((t - start) / edgeSeconds, 0), 1)),
-            // the height loop opens the throttle once the craft is short of power
+            // the height control opens the throttle once power is short
             t -> throttle + (depth > 0.3 ? Math.min(Math.max(t - start, 0), 0.4) : 0),
             50,
             seed);
@@ -176,12 +178,12 @@ class MarginMonitorProperties {
     }
   }
 
-  /** Bursts of any readings, once a flight is warm: two seconds later no false power is left. */
+  /** Bursts of random readings after warm-up leave no optimistic estimate two seconds later. */
   @Property(tries = 60, seed = "41")
-  void burstsOfNonsenseLeaveNoFalsePower(
+  void burstsOfInvalidReadingsLeaveNoOptimisticEstimate(
       @ForAll long seed, @ForAll @IntRange(min = 1, max = 5) int length) {
     Random random = new Random(seed);
-    MarginMonitor monitor = Watch.monitor();
+    MarginMonitor monitor = Monitors.monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, seed);
     double calmUntil = 15;
     while (flight.seconds < 60) {
@@ -194,7 +196,7 @@ class MarginMonitorProperties {
         }
         calmUntil = flight.seconds + 4 + 4 * random.nextDouble();
       }
-      Watch.feed(monitor, flight);
+      Monitors.feed(monitor, flight);
       if (flight.seconds > 12 && flight.seconds > calmUntil - 2) {
         double error = monitor.reading().availableWatts() / flight.availableWatts - 1;
         assertTrue(error < 0.15, () -> "optimistic by " + error + " at " + flight.seconds);

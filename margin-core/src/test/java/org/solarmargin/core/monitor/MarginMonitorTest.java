@@ -4,8 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.solarmargin.core.monitor.Watch.feed;
-import static org.solarmargin.core.monitor.Watch.monitor;
+import static org.solarmargin.core.monitor.Monitors.feed;
+import static org.solarmargin.core.monitor.Monitors.monitor;
 
 import java.lang.reflect.Method;
 import java.util.ArrayList;
@@ -25,18 +25,18 @@ import org.solarmargin.core.gate.Verdict;
 
 class MarginMonitorTest {
 
-  /** What flights that match the profile must keep; the families' figures are in ACCURACY.md. */
+  /** Limit for flights that match the profile; the figures by family are in ACCURACY.md. */
   private static final double MATCHED_RMS = 0.03;
 
   /**
-   * What the estimate of a flight was worth, from the eighth second on.
+   * Accuracy of the estimate of a flight, from the eighth second on.
    *
    * @param rms root mean square of the relative error
-   * @param held share of the samples whose lower bound the truth exceeded
+   * @param held share of the samples whose lower bound held
    */
-  private record Worth(double rms, double held) {}
+  private record Accuracy(double rms, double held) {}
 
-  private static Worth worth(TestFlight flight, double seconds, boolean thermometer) {
+  private static Accuracy accuracy(TestFlight flight, double seconds, boolean thermometer) {
     MarginMonitor monitor = monitor();
     double sum = 0;
     int n = 0;
@@ -57,32 +57,32 @@ class MarginMonitorTest {
         held += reading.availableLowWatts() <= flight.availableWatts ? 1 : 0;
       }
     }
-    return new Worth(Math.sqrt(sum / n), held / (double) n);
+    return new Accuracy(Math.sqrt(sum / n), held / (double) n);
   }
 
-  private static void assertHeld(Worth worth) {
-    assertTrue(worth.held() >= 0.95, () -> "lower bound held in " + worth.held());
-  }
-
-  @Test
-  void findsThePowerThatTheCraftDoesNotUse() {
-    Worth worth = worth(new TestFlight(t -> 0.9, t -> 0.5, 50, 1), 60, false);
-    assertTrue(worth.rms() < MATCHED_RMS, "rms " + worth.rms());
-    assertHeld(worth);
+  private static void assertHeld(Accuracy accuracy) {
+    assertTrue(accuracy.held() >= 0.95, () -> "lower bound held in " + accuracy.held());
   }
 
   @Test
-  void followsACloud() {
+  void estimatesThePowerThatIsNotUsed() {
+    Accuracy accuracy = accuracy(new TestFlight(t -> 0.9, t -> 0.5, 50, 1), 60, false);
+    assertTrue(accuracy.rms() < MATCHED_RMS, "rms " + accuracy.rms());
+    assertHeld(accuracy);
+  }
+
+  @Test
+  void tracksACloud() {
     TestFlight flight = new TestFlight(t -> 0.95 - 0.25 / (1 + Math.exp(25 - t)), t -> 0.5, 50, 2);
-    Worth worth = worth(flight, 60, false);
-    assertTrue(worth.rms() < MATCHED_RMS, "rms " + worth.rms());
-    assertHeld(worth);
+    Accuracy accuracy = accuracy(flight, 60, false);
+    assertTrue(accuracy.rms() < MATCHED_RMS, "rms " + accuracy.rms());
+    assertHeld(accuracy);
   }
 
   @Test
   void twoHertzAndFourHundredHertzWorkToo() {
-    Worth slow = worth(new TestFlight(t -> 0.9, t -> 0.5, 2, 3), 120, false);
-    Worth fast = worth(new TestFlight(t -> 0.9, t -> 0.5, 400, 4), 40, false);
+    Accuracy slow = accuracy(new TestFlight(t -> 0.9, t -> 0.5, 2, 3), 120, false);
+    Accuracy fast = accuracy(new TestFlight(t -> 0.9, t -> 0.5, 400, 4), 40, false);
     assertTrue(slow.rms() < 2 * MATCHED_RMS, "2 Hz: rms " + slow.rms());
     assertTrue(fast.rms() < MATCHED_RMS, "400 Hz: rms " + fast.rms());
     assertHeld(slow);
@@ -90,12 +90,12 @@ class MarginMonitorTest {
   }
 
   @Test
-  void aThermometerHelps() {
+  void aThermometerImprovesTheEstimate() {
     double with = 0;
     double without = 0;
     for (int seed = 51; seed <= 58; seed++) {
-      Worth helped = worth(new TestFlight(t -> 0.9, t -> 0.46, 50, seed), 60, true);
-      Worth alone = worth(new TestFlight(t -> 0.9, t -> 0.46, 50, seed), 60, false);
+      Accuracy helped = accuracy(new TestFlight(t -> 0.9, t -> 0.46, 50, seed), 60, true);
+      Accuracy alone = accuracy(new TestFlight(t -> 0.9, t -> 0.46, 50, seed), 60, false);
       assertHeld(helped);
       assertHeld(alone);
       with += helped.rms() / 8;
@@ -124,7 +124,7 @@ class MarginMonitorTest {
   }
 
   @Test
-  void afterAGapTheIntervalHasGrown() {
+  void afterAGapTheIntervalIsWider() {
     MarginMonitor monitor = monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 7);
     for (int i = 0; i < 1500; i++) {
@@ -139,7 +139,7 @@ class MarginMonitorTest {
   }
 
   @Test
-  void refusedSamplesWidenTheIntervalAndSaySo() {
+  void refusedSamplesWidenTheIntervalAndAreReported() {
     MarginMonitor monitor = monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 8);
     for (int i = 0; i < 1500; i++) {
@@ -184,7 +184,7 @@ class MarginMonitorTest {
 
   /** Common practice, no source: 24 V under load cannot come from 27 cells of 0.69 V. */
   @Test
-  void aWrongCellCountIsSaidAtOnceAndNothingIsEstimated() {
+  void aWrongCellCountIsReportedAtOnceAndNothingIsEstimated() {
     CellParameters cell = new DataSheet(6.1, 0.69, 5.8, 0.58, 0.0005, -0.0033).toParameters();
     EstimatorSettings s = TestCraft.SETTINGS;
     EstimatorSettings wrong =
@@ -202,22 +202,24 @@ class MarginMonitorTest {
   }
 
   @Test
-  void theGroundIsIdleAndSilent() {
-    List<String> told = new ArrayList<>();
+  void onTheGroundTheStatusIsIdleWithoutAlerts() {
+    List<String> events = new ArrayList<>();
     MarginMonitor monitor =
         new MarginMonitor(
-            TestCraft.SETTINGS, AlertRules.DEFAULT, (t, level, r, w, m, z) -> told.add(level + ""));
+            TestCraft.SETTINGS,
+            AlertRules.DEFAULT,
+            (t, level, r, w, m, z) -> events.add(level + ""));
     TestFlight flight = new TestFlight(t -> 0.2, t -> 0.05, 50, 11);
     for (int i = 0; i < 1000; i++) {
       feed(monitor, flight);
     }
     assertEquals(Status.IDLE, monitor.reading().status());
     assertFalse(monitor.airborne());
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
   }
 
   @Test
-  void aSnapshotStaysAsItWas() {
+  void aSnapshotDoesNotChange() {
     MarginMonitor monitor = monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 12);
     for (int i = 0; i < 500; i++) {
@@ -233,7 +235,7 @@ class MarginMonitorTest {
 
   /** Every figure of the reading, by name. */
   @Test
-  void aSnapshotHasAllThatTheReadingHas() throws ReflectiveOperationException {
+  void aSnapshotHasAllFiguresOfTheReading() throws ReflectiveOperationException {
     MarginMonitor monitor = monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 13);
     for (int i = 0; i < 500; i++) {

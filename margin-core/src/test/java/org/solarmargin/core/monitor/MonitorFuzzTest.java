@@ -15,7 +15,7 @@ import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 
-/** Any bytes as samples or as a saved state: no exception, and nothing that cannot be. */
+/** Any bytes as samples or as a saved state cause no exception and no impossible output. */
 class MonitorFuzzTest {
 
   private static final int RECORD = 1 + 4 * Float.BYTES;
@@ -29,7 +29,7 @@ class MonitorFuzzTest {
     MOST_WATTS = array.openCircuitVolts() * array.shortCircuitAmps();
   }
 
-  /** A flight in bytes: what comes, seconds since the last, V, A, command. */
+  /** A flight as bytes: kind of input, seconds since the last, V, A, command. */
   private static byte[] flight(int seed, Random damage) {
     TestFlight flight = new TestFlight(t -> 0.9 - 0.05 * t, t -> 0.5, 20, seed);
     ByteBuffer bytes = ByteBuffer.allocate(SAMPLES * RECORD);
@@ -54,10 +54,10 @@ class MonitorFuzzTest {
   }
 
   static Stream<byte[]> states() {
-    MarginMonitor monitor = Watch.monitor();
+    MarginMonitor monitor = Monitors.monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 1);
     while (flight.seconds < 20) {
-      Watch.feed(monitor, flight);
+      Monitors.feed(monitor, flight);
     }
     byte[] state = new byte[MarginMonitor.STATE_BYTES];
     monitor.save(state);
@@ -67,7 +67,7 @@ class MonitorFuzzTest {
   @MethodSource("streams")
   @FuzzTest(maxDuration = "12h", maxExecutions = 1_000_000)
   void stream(byte[] bytes) {
-    MarginMonitor monitor = Watch.monitor();
+    MarginMonitor monitor = Monitors.monitor();
     ByteBuffer in = ByteBuffer.wrap(bytes);
     double seconds = 0;
     while (in.remaining() >= RECORD) {
@@ -90,7 +90,7 @@ class MonitorFuzzTest {
   @MethodSource("states")
   @FuzzTest(maxDuration = "12h", maxExecutions = 1_000_000)
   void state(byte[] bytes) {
-    MarginMonitor monitor = Watch.monitor();
+    MarginMonitor monitor = Monitors.monitor();
     boolean taken = monitor.restore(bytes, 1_000_000_000L, 0.1);
     if (!taken) {
       assertEquals(Status.NO_ESTIMATE, monitor.reading().status());

@@ -17,12 +17,12 @@ import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
-/** Laws of readings that come apart, late, filtered and held. */
+/** Properties of readings that are separate, delayed, filtered and held. */
 class MonitorTimingProperties {
 
   private static final double JUDGED_FROM = 10;
 
-  /** A bound of 95 % leaves this share of samples above the truth. */
+  /** A bound of 95 % may exceed the true value in this share of the samples. */
   private static final double MISSED = 0.05;
 
   private static MarginMonitor monitor(TimeModel timing) {
@@ -64,7 +64,7 @@ class MonitorTimingProperties {
   }
 
   @Property(tries = 20, seed = "42")
-  void togetherOrApartIsTheSame(@ForAll long seed) {
+  void jointAndSeparateInputGiveTheSame(@ForAll long seed) {
     MarginMonitor together = monitor(TimeModel.SIMULTANEOUS);
     MarginMonitor apart = monitor(TimeModel.SIMULTANEOUS);
     TestFlight flight = flight(seed, 0.1);
@@ -79,7 +79,7 @@ class MonitorTimingProperties {
   }
 
   @Property(tries = 20, seed = "43")
-  void aReadingMayComeLateWithinTheWindow(
+  void aReadingMayArriveLateWithinTheWindow(
       @ForAll long seed, @ForAll @IntRange(min = 1, max = 20) int late) {
     MarginMonitor inTime = monitor(TimeModel.SIMULTANEOUS);
     MarginMonitor behind = monitor(TimeModel.SIMULTANEOUS);
@@ -100,7 +100,7 @@ class MonitorTimingProperties {
     for (int i = 600 - late; i < 600; i++) {
       behind.reading((long) readings[i][0], readings[i][1], readings[i][2], Double.NaN);
     }
-    // time in the air is that of the commands, which is ahead of a late reading
+    // the time in the air follows the commands, which are ahead of a late reading
     assertEquals(
         inTime.reading().availableWatts(),
         behind.reading().availableWatts(),
@@ -118,7 +118,7 @@ class MonitorTimingProperties {
     for (int i = 0; i < 200; i++) {
       flight.next();
       if (flight.busVolts == lastVolts && flight.busAmps == lastAmps) {
-        continue; // by chance a repeat of its own
+        continue; // equal to the previous row by chance
       }
       lastVolts = flight.busVolts;
       lastAmps = flight.busAmps;
@@ -134,8 +134,8 @@ class MonitorTimingProperties {
   }
 
   /**
-   * Stated: the bound holds as if nothing stood between sensor and log. Delays are whole intervals
-   * of fresh readings: others see below.
+   * With a stated time model the bound holds as with immediate readings. Delays are whole intervals
+   * of fresh readings; for others see below.
    */
   @Property(tries = 25, seed = "45")
   void aStatedLoggerLeavesNoOptimisticBound(
@@ -147,30 +147,30 @@ class MonitorTimingProperties {
     int ampsLate = intervalsLate * heldFor;
     ChannelTiming volts = new ChannelTiming(filter, 0, 0, 0.01);
     ChannelTiming amps = new ChannelTiming(filter, 0.02 * ampsLate, 0, 0.01);
-    TimeModel told =
+    TimeModel stated =
         new TimeModel(volts, amps, 0, 0.02 * readingsLate, true, TimeModel.Source.STATED);
     LoggedFlight log =
         new LoggedFlight(flight(seed, 0.08), filter, filter, ampsLate, readingsLate, heldFor, 0.01);
-    double share = missed(monitor(told), log, 40);
+    double share = missed(monitor(stated), log, 40);
     assertTrue(share <= MISSED, () -> "missed in " + share);
   }
 
-  /** A delay that is no multiple of the interval of held readings. */
+  /** A delay that is not a multiple of the interval of held readings. */
   @Property(tries = 10, seed = "47")
-  void aDelayBetweenHeldReadingsErrsTowardsTooLittle(
+  void aDelayBetweenHeldReadingsBiasesTheBoundLow(
       @ForAll @IntRange(min = 1, max = 2) int late,
       @ForAll @IntRange(min = 1, max = 1000) int seed) {
     ChannelTiming amps = new ChannelTiming(0, 0.02 * late, 0, 0.01);
-    TimeModel told =
+    TimeModel stated =
         new TimeModel(ChannelTiming.IMMEDIATE, amps, 0, 0, true, TimeModel.Source.STATED);
     LoggedFlight log = new LoggedFlight(flight(seed, 0.08), 0, 0, late, 0, 5, 0.01);
-    double share = missed(monitor(told), log, 40);
+    double share = missed(monitor(stated), log, 40);
     assertTrue(share <= MISSED, () -> "missed in " + share);
   }
 
-  /** Nobody told it: what is not known to be in time is not used as if it were. */
+  /** Without a stated time model, the throttle is not used until it is known to match in time. */
   @Property(tries = 20, seed = "46")
-  void aLoggerThatNobodyStatedLeavesNoOptimisticBound(
+  void anUnstatedLoggerLeavesNoOptimisticBound(
       @ForAll @DoubleRange(min = 0, max = 0.5) @Scale(3) double voltsFilter,
       @ForAll @DoubleRange(min = -0.1, max = 0.1) @Scale(3) double difference,
       @ForAll @IntRange(min = 0, max = 5) int ampsLate,

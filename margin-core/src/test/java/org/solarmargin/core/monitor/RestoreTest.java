@@ -76,23 +76,23 @@ class RestoreTest {
     long now = Math.round(flight.seconds * 1e9) + 40_000_000L;
     assertTrue(used.restore(state, now, 0.04) && fresh.restore(state, now, 0.04));
     alerts.clear();
-    List<String> heardByUsed = new ArrayList<>();
+    List<String> eventsOfUsed = new ArrayList<>();
     for (int i = 0; i < 700; i++) {
       flight.next();
       long time = now + i * 20_000_000L;
       used.update(time, flight.busVolts, flight.busAmps, flight.throttle);
-      heardByUsed.addAll(alerts);
+      eventsOfUsed.addAll(alerts);
       alerts.clear();
       fresh.update(time, flight.busVolts, flight.busAmps, flight.throttle);
-      assertEquals(alerts, heardByUsed, "alerts at " + i);
+      assertEquals(alerts, eventsOfUsed, "alerts at " + i);
       alerts.clear();
-      heardByUsed.clear();
+      eventsOfUsed.clear();
       assertSame(fresh.reading(), used.reading(), i);
     }
   }
 
   @Test
-  void whatStoodStandsAfterARestartAndIsToldAgain() {
+  void activeAlertsAreActiveAfterARestartAndReportedAgain() {
     MarginMonitor saver = monitor(TestCraft.SETTINGS, "saver");
     TestFlight flight = new TestFlight(t -> 0.95 - 0.012 * t, t -> 0.5, 50, 3);
     while (saver.level() != AlertLevel.WARNING) {
@@ -116,7 +116,7 @@ class RestoreTest {
   }
 
   @Test
-  void aStateOfAnEarlierVersionIsRefusedAndNothingStands() {
+  void aStateOfAnEarlierVersionIsRefusedAndNoAlertIsActive() {
     MarginMonitor monitor = monitor(TestCraft.SETTINGS, "");
     fly(monitor, new TestFlight(t -> 0.9, t -> 0.5, 50, 3), 500, false);
     byte[] state = new byte[MarginMonitor.STATE_BYTES];

@@ -4,8 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertNotEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
-import static org.solarmargin.core.monitor.Watch.feed;
-import static org.solarmargin.core.monitor.Watch.monitor;
+import static org.solarmargin.core.monitor.Monitors.feed;
+import static org.solarmargin.core.monitor.Monitors.monitor;
 
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -14,7 +14,7 @@ import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestFlight;
 
-/** What goes wrong in the air: the bound must hold or the status must say that it does not know. */
+/** Faults in flight: the bound must hold, or the status must show that it cannot be trusted. */
 class RobustnessTest {
 
   private static double error(MarginMonitor monitor, TestFlight flight) {
@@ -22,7 +22,7 @@ class RobustnessTest {
   }
 
   @Test
-  void aFiveSecondGapAcrossACloudsEdgeIsCaughtUpWithin2Seconds() {
+  void theEstimateRecoversWithin2SecondsAfterAGapAcrossACloudEdge() {
     MarginMonitor monitor = monitor();
     TestFlight flight = new TestFlight(t -> t < 22 ? 0.95 : 0.7, t -> 0.47, 50, 3);
     while (flight.seconds < 20) {
@@ -42,7 +42,7 @@ class RobustnessTest {
   }
 
   @Test
-  void aStuckCurrentSensorIsFoundAndTheMarginIsNotTrusted() {
+  void aFrozenCurrentSensorIsDetectedAndTheMarginNotTrusted() {
     MarginMonitor monitor = monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 4);
     while (flight.seconds < 20) {
@@ -56,20 +56,20 @@ class RobustnessTest {
       Status status = monitor.reading().status();
       trusted += status == Status.SHARP || status == Status.COARSE ? 1 : 0;
     }
-    assertTrue(trusted < 30, "samples that were believed: " + trusted);
+    assertTrue(trusted < 30, "samples with a trusted status: " + trusted);
     assertEquals(AlertLevel.CAUTION, monitor.level());
     while (flight.seconds < 35) {
       feed(monitor, flight);
     }
-    assertEquals(0, error(monitor, flight), 0.06, "it comes back with the sensor");
+    assertEquals(0, error(monitor, flight), 0.06, "the estimate recovers with the sensor");
   }
 
   /**
-   * A scale that slips cannot be told from light and heat; the bound must not turn optimistic for
-   * long.
+   * A change of scale cannot be distinguished from light and heat; the bound must not be optimistic
+   * for long.
    */
   @Test
-  void aSlippedVoltageScaleDoesNotHideALoss() {
+  void aWrongVoltageScaleDoesNotHideALoss() {
     for (double scale : new double[] {0.95, 1.05}) {
       MarginMonitor monitor = monitor();
       TestFlight flight =
@@ -103,7 +103,7 @@ class RobustnessTest {
   }
 
   @Test
-  void aRestartInFlightTakesUpWhereItWas() {
+  void aRestartInFlightContinuesFromTheSavedState() {
     MarginMonitor first = monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 7);
     while (flight.seconds < 30) {
@@ -125,7 +125,7 @@ class RobustnessTest {
   }
 
   @Test
-  void aDamagedStateIsRefusedAndTheEstimatorStartsAfresh() {
+  void aDamagedStateIsRefusedAndTheEstimatorReinitialised() {
     MarginMonitor monitor = monitor();
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 8);
     while (flight.seconds < 20) {
@@ -146,12 +146,12 @@ class RobustnessTest {
   }
 
   /**
-   * Two spikes in a row that disagree: the second does not prove the first. The filter must not end
-   * in bright and hot, where every later sample would look right.
+   * Two consecutive spikes that disagree: the second does not confirm the first. The filter must
+   * not end in bright light at high temperature, where every later sample would appear right.
    */
   @ParameterizedTest
   @ValueSource(doubles = {50, 10})
-  void spikesInARowLeaveNoFalsePowerBehind(double hertz) {
+  void consecutiveSpikesLeaveNoOptimisticEstimate(double hertz) {
     for (double[][] spikes :
         new double[][][] {
           {{10, 2.5}, {30, 8.2}},

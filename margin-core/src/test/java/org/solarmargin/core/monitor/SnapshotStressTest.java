@@ -18,7 +18,9 @@ import org.solarmargin.core.estimator.MarginSnapshot;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 
-/** Snapshots taken while another thread feeds are whole: each is one that a lone thread gets. */
+/**
+ * Snapshots taken while another thread feeds are consistent: each equals one of a single thread.
+ */
 class SnapshotStressTest {
 
   private static final int SAMPLES = 3000;
@@ -45,7 +47,7 @@ class SnapshotStressTest {
   }
 
   @Test
-  void everySnapshotIsWhole() throws Exception {
+  void everySnapshotIsConsistent() throws Exception {
     List<double[]> rows = flight();
     Set<MarginSnapshot> whole = new HashSet<>();
     MarginMonitor lone = monitor();

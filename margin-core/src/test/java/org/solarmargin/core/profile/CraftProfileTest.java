@@ -27,7 +27,7 @@ class CraftProfileTest {
   }
 
   @Test
-  void theLeastProfileHasDefaultsForTheRest() {
+  void theMinimalProfileHasDefaultsForTheRest() {
     CraftProfile profile = CraftProfile.parse("p", LEAST);
     assertEquals(48, profile.settings().seriesCells());
     assertFalse(profile.settings().rotor().known());
@@ -36,7 +36,7 @@ class CraftProfileTest {
   }
 
   @Test
-  void fiveParametersServeInPlaceOfTheSheet() {
+  void fiveParametersReplaceTheDataSheet() {
     CraftProfile profile =
         CraftProfile.parse(
             "p",
@@ -55,7 +55,7 @@ class CraftProfileTest {
   }
 
   @Test
-  void theCoefficientIsObeyedHoweverTheCellIsDescribed() {
+  void theCoefficientAppliesToBothDescriptionsOfTheCell() {
     String parameters =
         """
         array.series_cells = 48
@@ -122,7 +122,7 @@ class CraftProfileTest {
   }
 
   @Test
-  void bothDescriptionsOfTheCellAreOneTooMany() {
+  void bothDescriptionsOfTheCellAreRefused() {
     String all = String.join("\n", faults(LEAST + "cell.ideality = 1.1\n"));
     assertTrue(all.contains("not both"), all);
   }

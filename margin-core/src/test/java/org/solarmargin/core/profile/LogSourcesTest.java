@@ -12,7 +12,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Which columns and messages feed the estimator, as the profile's file states it. */
+/** The columns and messages that feed the estimator, as stated in the profile. */
 class LogSourcesTest {
 
   private static final String CRAFT =
@@ -36,12 +36,12 @@ class LogSourcesTest {
   }
 
   @Test
-  void aProfileThatStatesNothingHasTheDefaults() throws IOException {
+  void aProfileWithoutTheKeysHasTheDefaults() throws IOException {
     assertEquals(LogSources.DEFAULT, profile("").sources());
   }
 
   @Test
-  void whatIsStatedIsKept() throws IOException {
+  void statedValuesAreUsed() throws IOException {
     LogSources sources =
         profile(
                 "log.bus_v = Voltage:mV\nlink.bus_message = SYS_STATUS\nlink.throttle_message ="
@@ -56,7 +56,7 @@ class LogSourcesTest {
   }
 
   @Test
-  void whatCannotBeIsNamedWithItsLine() {
+  void invalidValuesAreReportedWithTheirLine() {
     String choice = fault("link.bus_message = BATTERY\n");
     assertTrue(choice.contains("craft.properties line 7"), choice);
     assertTrue(choice.contains("must be one of BATTERY_STATUS, SYS_STATUS"), choice);
@@ -69,7 +69,7 @@ class LogSourcesTest {
   }
 
   @Test
-  void aProfileThatIsNotThereIsNoProfile() {
+  void aMissingProfileIsAnIoException() {
     assertThrows(
         NoSuchFileException.class, () -> CraftProfile.read(folder.resolve("none.properties")));
   }

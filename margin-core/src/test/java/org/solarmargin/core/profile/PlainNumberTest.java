@@ -13,7 +13,7 @@ class PlainNumberTest {
   @ParameterizedTest
   @ValueSource(
       strings = {"29d", "3f", "29D", "3F", "0x1p3", "0X1P3", "-0x10p0", "1e3d", "", "d", "1,5"})
-  void whatIsNoPlainNumberIsRefused(String text) {
+  void otherNumbersAreRefused(String text) {
     assertThrows(NumberFormatException.class, () -> PlainNumber.parse(text));
     PropertiesException fault =
         assertThrows(
@@ -36,7 +36,7 @@ class PlainNumberTest {
 
   @ParameterizedTest
   @ValueSource(strings = {"Infinity", "-Infinity", "NaN", "1e999"})
-  void whatIsNotFiniteIsForTheCallerToRefuse(String text) {
+  void nonFiniteValuesAreLeftToTheCaller(String text) {
     assertTrue(!Double.isFinite(PlainNumber.parse(text)));
   }
 }

@@ -8,7 +8,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
 
-/** A fault of any one key is said, and nothing else stops the reading. */
+/** A fault of a single key is reported, and no other fault is. */
 class ProfileFaultsTest {
 
   private static final String COUNTS =
@@ -52,9 +52,9 @@ class ProfileFaultsTest {
   @ParameterizedTest
   @ValueSource(strings = {"cell.isc_a", "cell.voc_v", "cell.impp_a", "cell.vmpp_v"})
   void aNumberOfTheSheet(String key) {
-    String said = broken(COUNTS + SHEET, key);
-    assertTrue(said.contains(key + " must be in ["), said);
-    assertEquals(1, said.lines().count(), said);
+    String message = broken(COUNTS + SHEET, key);
+    assertTrue(message.contains(key + " must be in ["), message);
+    assertEquals(1, message.lines().count(), message);
   }
 
   @ParameterizedTest
@@ -67,9 +67,9 @@ class ProfileFaultsTest {
         "cell.shunt_ohm"
       })
   void aNumberOfTheModel(String key) {
-    String said = broken(COUNTS + MODEL, key);
-    assertTrue(said.contains(key + " must be in ["), said);
-    assertEquals(1, said.lines().count(), said);
+    String message = broken(COUNTS + MODEL, key);
+    assertTrue(message.contains(key + " must be in ["), message);
+    assertEquals(1, message.lines().count(), message);
   }
 
   @ParameterizedTest
@@ -81,39 +81,39 @@ class ProfileFaultsTest {
         "thermal.time_constant_s", "cell.isc_temp_coeff_pct_per_c", "light.shadow_share"
       })
   void anOptionalNumber(String key) {
-    String said = faults(COUNTS + SHEET + key + " = 7e9\n");
-    assertTrue(said.contains(key + " must be in ["), said);
-    assertEquals(1, said.lines().count(), said);
+    String message = faults(COUNTS + SHEET + key + " = 7e9\n");
+    assertTrue(message.contains(key + " must be in ["), message);
+    assertEquals(1, message.lines().count(), message);
   }
 
   @Test
   void pointsThroughWhichNoCellPasses() {
-    String said = faults(COUNTS + SHEET.replace("5.70", "6.01").replace("0.574", "0.682"));
-    assertTrue(said.contains("no single-diode cell passes through these points"), said);
+    String message = faults(COUNTS + SHEET.replace("5.70", "6.01").replace("0.574", "0.682"));
+    assertTrue(message.contains("no single-diode cell passes through these points"), message);
   }
 
   @Test
-  void aHoverPowerThatHousekeepingTakesWhole() {
-    String said = faults(COUNTS + SHEET + HOVER + "housekeeping.power_w = 80\n");
-    assertEquals("p line 8: rotor.hover_power_w must exceed housekeeping.power_w: 80", said);
+  void aHoverPowerBelowHousekeeping() {
+    String message = faults(COUNTS + SHEET + HOVER + "housekeeping.power_w = 80\n");
+    assertEquals("p line 8: rotor.hover_power_w must exceed housekeeping.power_w: 80", message);
   }
 
-  /** Momentum theory: 4 discs of 0.5588 m lift 1.6 kg with 40.1 W at best. */
+  /** Momentum theory: 4 discs of 0.5588 m need at least 40.1 W to lift 1.6 kg. */
   @Test
   void aHoverPowerUnderTheIdealOne() {
     String rotors = "craft.mass_kg = 1.6\nrotor.diameter_m = 0.5588\nhousekeeping.power_w = 3.5\n";
     String low = HOVER.replace("= 80", "= 40");
-    String said = faults(COUNTS + SHEET + low + rotors);
-    assertTrue(said.contains("rotor.hover_power_w leaves 36.5 W for the rotors"), said);
-    assertTrue(said.contains("takes 40.1 W at best"), said);
-    assertEquals(1, said.lines().count(), said);
+    String message = faults(COUNTS + SHEET + low + rotors);
+    assertTrue(message.contains("rotor.hover_power_w leaves 36.5 W for the rotors"), message);
+    assertTrue(message.contains("takes 40.1 W at best"), message);
+    assertEquals(1, message.lines().count(), message);
     CraftProfile.parse("p", COUNTS + SHEET + HOVER + rotors);
   }
 
   @Test
   void aMassInGrams() {
-    String said = faults(COUNTS + SHEET + HOVER + "craft.mass_kg = 1600\n");
-    assertTrue(said.contains("give the mass in kilograms: 1600"), said);
+    String message = faults(COUNTS + SHEET + HOVER + "craft.mass_kg = 1600\n");
+    assertTrue(message.contains("give the mass in kilograms: 1600"), message);
     String guessed = faults(COUNTS + SHEET + "craft.mass_kg = 1600\n");
     assertTrue(guessed.contains("give the mass in kilograms: 1600"), guessed);
     String stated =
@@ -122,13 +122,14 @@ class ProfileFaultsTest {
   }
 
   @Test
-  void aHoverThatTheArrayCannotHold() {
-    String said = faults(COUNTS + SHEET + HOVER.replace("= 80", "= 800"));
-    assertTrue(said.contains("rotor.hover_power_w of 800 W is more than the array gives"), said);
+  void aHoverPowerBeyondTheArray() {
+    String message = faults(COUNTS + SHEET + HOVER.replace("= 80", "= 800"));
+    assertTrue(
+        message.contains("rotor.hover_power_w of 800 W is more than the array gives"), message);
   }
 
   @Test
-  void theHoverPointIsTakenAsItStands() {
+  void theHoverPointIsUsedAsStated() {
     var rotor = CraftProfile.parse("p", COUNTS + SHEET + HOVER).settings().rotor();
     assertTrue(rotor.known());
     assertEquals(80, rotor.hoverWatts());

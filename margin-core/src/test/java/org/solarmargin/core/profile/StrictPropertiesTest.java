@@ -25,12 +25,12 @@ class StrictPropertiesTest {
     assertEquals("one two three", in.text("a", ""));
     assertEquals("x", in.text("b", ""));
     assertEquals(4, in.integer("c", 0, 9), "a comment is not continued");
-    assertEquals(5, in.integer("d", 0, 9), "nor is one that starts with an exclamation mark");
+    assertEquals(5, in.integer("d", 0, 9), "neither is one that starts with an exclamation mark");
     in.finish();
   }
 
   @Test
-  void twoSlashesAreASlashAndEndTheLine() {
+  void twoBackslashesAreOneAndEndTheLine() {
     StrictProperties in = read("a = one\\\\\nb = two\\\\\\\n  three\nwrong = 1");
     assertEquals("one\\", in.text("a", ""));
     assertEquals("two\\three", in.text("b", ""));
@@ -45,7 +45,7 @@ class StrictPropertiesTest {
   }
 
   @Test
-  void wholeNumbersAreWhatTheFileSays() {
+  void wholeNumbersAreRead() {
     StrictProperties in = read("a = 7\nb = -3\nc = 2.5\nd = x");
     assertEquals(7, in.integer("a", 1, 9));
     assertEquals(7, in.integer("a", 1, 9, 4));
@@ -65,7 +65,7 @@ class StrictPropertiesTest {
   }
 
   @Test
-  void limitsThemselvesAreAllowedAndPrintedPlainly() {
+  void limitsAreInclusiveAndPrintedPlainly() {
     StrictProperties in = read("a = 1\nb = 2.5\nc = 2.51\nd = 0.99");
     assertEquals(1, in.number("a", 1, 2.5));
     assertEquals(2.5, in.number("b", 1, 2.5));
@@ -78,7 +78,7 @@ class StrictPropertiesTest {
   }
 
   @Test
-  void theNearestKeyIsOffered() {
+  void theNearestKeyIsSuggested() {
     StrictProperties in = read("cel.isc = 1");
     assertFalse(in.has("rotor.count"));
     assertFalse(in.has("cell.isc_a"));

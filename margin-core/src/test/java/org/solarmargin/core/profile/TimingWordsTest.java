@@ -27,7 +27,7 @@ class TimingWordsTest {
       cell.vmpp_v = 0.574
       """;
 
-  /** What the words say is what the profile needs: the lines read back as the model. */
+  /** The profile lines in the text are read back as the same model. */
   @Property
   void theLinesStateTheModel(
       @ForAll @IntRange(min = 0, max = 50) int voltsFilter,
@@ -52,25 +52,26 @@ class TimingWordsTest {
   }
 
   @Test
-  void aCommonFilterIsSaidOnce() {
+  void aCommonFilterIsMentionedOnce() {
     ChannelTiming filter = new ChannelTiming(0.2, 0, 0, 0);
     TimeModel model = new TimeModel(filter, filter, 0, 0, true, TimeModel.Source.FOUND);
     assertEquals(
-        "readings filtered, about 0.20 s; the profile says none: taken into account. State it as"
-            + " sensor.voltage_filter_s = 0.20, sensor.current_filter_s = 0.20",
+        "readings filtered, about 0.20 s; the profile does not state this, but it is taken into"
+            + " account. State it as sensor.voltage_filter_s = 0.20, sensor.current_filter_s ="
+            + " 0.20",
         TimingWords.of(TimingStatus.FOUND, model));
   }
 
   @Test
-  void aMonitorSaysWhatItUses() {
+  void aMonitorStatesTheTimeModelInUse() {
     MarginMonitor stated = monitor(TimeModel.SIMULTANEOUS);
     assertEquals(
-        "time model as the profile states it: readings and throttle belong to the same instant",
+        "time model as stated in the profile: readings and throttle belong to the same instant",
         stated.timingWords());
     MarginMonitor silent = monitor(TimeModel.UNKNOWN);
-    assertTrue(silent.timingWords().contains("not found yet"), silent.timingWords());
+    assertTrue(silent.timingWords().contains("not been found yet"), silent.timingWords());
     String leftOut = TimingWords.of(TimingStatus.LEFT_OUT, TimeModel.SIMULTANEOUS);
-    assertTrue(leftOut.contains("moves are left out"), leftOut);
+    assertTrue(leftOut.contains("throttle is not used"), leftOut);
     assertFalse(TimingWords.of(TimingStatus.FOUND, TimeModel.SIMULTANEOUS).contains("State it"));
   }
 

@@ -16,7 +16,7 @@ class RotorLoadTest {
   private static final double PROPULSION = RotorLoad.propulsionFrom(WATTS, WINDING, SHARE);
 
   @Test
-  void theHoverPointComesBack() {
+  void theHoverPointIsReproduced() {
     double emf = RotorLoad.steadyBackEmf(WINDING, OHMS, PROPULSION);
     assertEquals((1 - SHARE) * WINDING, emf, 1e-9);
     assertEquals(WATTS, WINDING * (WINDING - emf) / OHMS, 1e-9);
@@ -25,7 +25,7 @@ class RotorLoadTest {
   }
 
   @Test
-  void powerGoesWithALittleLessThanTheCubeOfVoltage() {
+  void powerIsProportionalToALittleLessThanTheCubeOfVoltage() {
     double more = 1.1 * WINDING;
     double emf = RotorLoad.steadyBackEmf(more, OHMS, PROPULSION);
     double exponent = Math.log(more * (more - emf) / OHMS / WATTS) / Math.log(1.1);
@@ -34,7 +34,7 @@ class RotorLoadTest {
 
   @ParameterizedTest
   @ValueSource(doubles = {0, 1e-9, 1, 13, 13.6, 20, 1e6, Double.NaN, Double.POSITIVE_INFINITY})
-  void whereverTheSearchBeginsItEndsAtTheRoot(double near) {
+  void theSolveConvergesFromAnyInitialGuess(double near) {
     double emf = RotorLoad.backEmfFor(WATTS, OHMS, PROPULSION, near);
     assertEquals((1 - SHARE) * WINDING, emf, 1e-9);
   }

@@ -48,7 +48,7 @@ class TimeModelTest {
   }
 
   @Test
-  void aFilterThatBothShareDropsOutWithTheThrottle() {
+  void aCommonFilterIsRemovedWithTheThrottle() {
     TimeModel model = command(1, 0.5).withoutThrottle();
     assertEquals(0.1, model.volts().filterSeconds(), 1e-12);
     assertEquals(0, model.amps().filterSeconds(), 1e-12);

@@ -5,7 +5,7 @@ import net.jqwik.api.Arbitrary;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Wind, gusts, temperature and height of the site.
+ * Arbitraries of wind, gusts, temperature and height of the site.
  *
  * <table>
  * <caption>Ranges, and what each number shrinks towards</caption>
@@ -26,7 +26,7 @@ public final class Airs {
   private Airs() {}
 
   /**
-   * Air about the temperature that a profile states.
+   * Air with temperatures about the one stated in a profile.
    *
    * @param profile the craft
    * @return parts of a scenario

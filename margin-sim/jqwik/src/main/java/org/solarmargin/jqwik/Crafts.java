@@ -9,10 +9,10 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Crafts: one's own as it may really be, or any.
+ * Arbitraries of crafts: the one of a given profile with its uncertainties, or any.
  *
- * <p>{@link #asBuilt} departs from the profile by what a profile states as uncertain, and no
- * further than two of its sigmas: a property that fails there fails although the profile is true.
+ * <p>{@link #asBuilt} deviates from the profile within its stated uncertainty, by at most two of
+ * its sigmas: a property that fails there fails although the profile is valid.
  *
  * <table>
  * <caption>Ranges of asBuilt, and what each number shrinks towards</caption>
@@ -38,7 +38,7 @@ public final class Crafts {
   private Crafts() {}
 
   /**
-   * The profile's craft as it may really be: what the simulator flies and the monitor is not told.
+   * The profile's craft with deviations that the simulator flies and the monitor does not know.
    *
    * @param profile the craft
    * @return parts of a scenario
@@ -62,12 +62,12 @@ public final class Crafts {
 
   /**
    * Profiles of crafts that can fly: 24 to 96 back-contact cells in one to three strings, cells of
-   * 3 to 7 A (half cells to whole ones of 5 inches), three to eight rotors of 0.25 to 0.7 m, and a
-   * hover that takes 35 to 60 % of what the array gives in one sun at 25 degrees Celsius: with
-   * more, warm cells do not bear the rotors' inrush at take-off. The mass follows from that power
-   * by momentum theory, as the simulator does it for a profile without one. The name says what was
-   * drawn. Shrinks towards 24 cells of 6 A, four rotors of 0.55 m and a hover of 35 %. All ranges
-   * are our choice.
+   * 3 to 7 A (half cells to full 5-inch cells), three to eight rotors of 0.25 to 0.7 m, and a hover
+   * power of 35 to 60 % of the array's power in one sun at 25 degrees Celsius: with more, warm
+   * cells cannot supply the rotors' inrush at take-off. The mass follows from that power by
+   * momentum theory, as in the simulator for a profile without a mass. The name states the drawn
+   * values. Shrinks towards 24 cells of 6 A, four rotors of 0.55 m and a hover power of 35 %. All
+   * ranges are our choice.
    *
    * @return profiles
    */

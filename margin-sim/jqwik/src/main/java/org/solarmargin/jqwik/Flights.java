@@ -7,11 +7,12 @@ import net.jqwik.api.Combinators;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * Simulated flights of one's own craft: a plan, a sky, air ({@link Airs#around}) and the craft as
- * it may really be ({@link Crafts#asBuilt}).
+ * Arbitraries of simulated flights of a craft: a plan, a sky, air ({@link Airs#around}) and
+ * deviations of the craft from its profile ({@link Crafts#asBuilt}).
  *
- * <p>A flight is simulated some thousand times faster than it is flown; its length and the number
- * of tries decide how long a property takes. The seed is 1 to 100,000 and shrinks towards 1.
+ * <p>The simulation is some thousand times faster than real time; the duration of the flights and
+ * the number of tries determine how long a property takes. The seed is 1 to 100,000 and shrinks
+ * towards 1.
  */
 public final class Flights {
 
@@ -20,7 +21,7 @@ public final class Flights {
   private Flights() {}
 
   /**
-   * Hovers at 10 m of 30 to 60 s (shrinks towards 30), in the air from the first sample.
+   * Hovers of 30 to 60 s (shrinks towards 30) at 10 m, in the air from the first sample.
    *
    * @param profile the craft
    * @param sky for example {@link Skies#suddenShading()}
@@ -55,10 +56,10 @@ public final class Flights {
   }
 
   /**
-   * Flights of parts that together make a scenario, which needs a {@code plan} at least.
+   * Flights composed of parts that together form a scenario, which needs at least a {@code plan}.
    *
    * @param profile the craft
-   * @param parts each key in one of them at most
+   * @param parts parts of the scenario; each key may occur in only one of them
    * @return flights
    */
   public static Arbitrary<SimulatedFlight> of(

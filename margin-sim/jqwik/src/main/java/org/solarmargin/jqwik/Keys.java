@@ -7,7 +7,7 @@ import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 import net.jqwik.api.Combinators;
 
-/** Arbitrary lines of a scenario file. */
+/** Arbitraries of lines of a scenario file. */
 final class Keys {
 
   private Keys() {}
@@ -18,8 +18,8 @@ final class Keys {
    * @param key the scenario's key
    * @param low least value
    * @param high greatest value
-   * @param mild what it shrinks towards, within the range
-   * @param decimals how many are drawn
+   * @param mild value towards which it shrinks, within the range
+   * @param decimals number of decimals
    * @return lines {@code key = value}
    */
   static Arbitrary<String> number(String key, double low, double high, double mild, int decimals) {
@@ -40,7 +40,7 @@ final class Keys {
    * @param key the scenario's key
    * @param low least value
    * @param high greatest value
-   * @param mild what it shrinks towards, within the range
+   * @param mild value towards which it shrinks, within the range
    * @return lines {@code key = value}
    */
   static Arbitrary<String> integer(String key, int low, int high, int mild) {
@@ -50,17 +50,17 @@ final class Keys {
         .map(value -> key + " = " + value);
   }
 
-  /** The same line always. */
+  /** A fixed line. */
   static Arbitrary<String> fixed(String key, String value) {
     return Arbitraries.just(key + " = " + value);
   }
 
-  /** A part with one line of each. */
+  /** A part with one line from each arbitrary. */
   static Arbitrary<ScenarioPart> part(List<Arbitrary<String>> lines) {
     return Combinators.combine(lines).as(ScenarioPart::new);
   }
 
-  /** One part after another. */
+  /** Parts joined in order. */
   static Arbitrary<ScenarioPart> join(List<Arbitrary<ScenarioPart>> parts) {
     return Combinators.combine(parts)
         .as(all -> all.stream().reduce(ScenarioPart.of(), ScenarioPart::and));

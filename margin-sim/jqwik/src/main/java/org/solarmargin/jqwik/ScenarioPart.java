@@ -4,8 +4,8 @@ import java.util.ArrayList;
 import java.util.List;
 
 /**
- * Some lines of a scenario file, {@code key = value} each. Parts with different keys add up to a
- * scenario; a key that stands in two parts is refused when the scenario is read.
+ * Some lines of a scenario file, {@code key = value} each. Parts with different keys can be
+ * combined to a scenario; a key that occurs in two parts is refused when the scenario is read.
  *
  * @param lines without line ends
  */
@@ -17,7 +17,7 @@ public record ScenarioPart(List<String> lines) {
   }
 
   /**
-   * A part of given lines.
+   * Creates a part from given lines.
    *
    * @param lines {@code key = value} each
    * @return the part
@@ -38,7 +38,7 @@ public record ScenarioPart(List<String> lines) {
     return new ScenarioPart(both);
   }
 
-  /** The lines as text, as a scenario file has them. */
+  /** The lines as the text of a scenario file. */
   @Override
   public String toString() {
     return String.join("\n", lines);

@@ -13,16 +13,16 @@ import org.solarmargin.sim.scenario.SetupMaker;
  * A flight to simulate. Its text is a scenario file: saved as {@code F}, {@code margin.jar simulate
  * F --craft PROFILE --seed SEED} flies the same flight, bit for bit, and writes its log.
  *
- * @param profile the craft as its owner describes it
- * @param scenario all else, with what the craft really is
- * @param seed of gusts, sensor noise and the layout of a broken sky
+ * @param profile the profile of the craft
+ * @param scenario everything else, including deviations of the craft from its profile
+ * @param seed seed of gusts, sensor noise and the layout of a broken sky
  */
 public record SimulatedFlight(CraftProfile profile, ScenarioPart scenario, long seed) {
 
   /**
    * Flies it from start to end.
    *
-   * @param watcher sees every sample, and may hold the throttle
+   * @param watcher receives every sample and may limit the throttle
    */
   public void fly(FlightWatcher watcher) {
     Scenario read = Scenario.of(new StrictProperties("drawn flight", scenario + "\n"), profile);

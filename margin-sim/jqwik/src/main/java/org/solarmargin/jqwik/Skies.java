@@ -5,7 +5,7 @@ import net.jqwik.api.Arbitraries;
 import net.jqwik.api.Arbitrary;
 
 /**
- * Light on the array over a flight, in suns (1000 W/m2).
+ * Arbitraries of the light on the array over a flight, in suns (1000 W/m2).
  *
  * <table>
  * <caption>Ranges, and what each number shrinks towards</caption>
@@ -38,7 +38,7 @@ public final class Skies {
   private Skies() {}
 
   /**
-   * The same light all the time.
+   * Constant light.
    *
    * @return parts of a scenario
    */
@@ -47,7 +47,7 @@ public final class Skies {
   }
 
   /**
-   * A cloud's shadow comes over the whole array within 0.25 to 33 s and goes again.
+   * A cloud shadow that covers the whole array within 0.25 to 33 s and passes.
    *
    * @return parts of a scenario
    */
@@ -65,7 +65,7 @@ public final class Skies {
   }
 
   /**
-   * Haze: the light falls evenly and stays low.
+   * Haze: the light falls linearly and stays low.
    *
    * @return parts of a scenario
    */
@@ -81,7 +81,7 @@ public final class Skies {
   }
 
   /**
-   * Many clouds; the flight's seed lays them out.
+   * Many clouds, laid out from the flight's seed.
    *
    * @return parts of a scenario
    */

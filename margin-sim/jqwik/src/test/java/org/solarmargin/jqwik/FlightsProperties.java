@@ -18,7 +18,7 @@ import net.jqwik.api.Provide;
 import net.jqwik.api.Shrinkable;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** What is drawn can be flown, and what breaks a property shrinks to what is mild. */
+/** Generated flights can be flown, and counterexamples shrink to mild ones. */
 class FlightsProperties {
 
   private static final CraftProfile STILT = stilt();
@@ -31,7 +31,7 @@ class FlightsProperties {
     }
   }
 
-  /** Readings are finite, and a craft takes off whose hover leaves a third of the light's power. */
+  /** Readings are finite, and a craft takes off if hover leaves a third of the available power. */
   @Property(tries = 12, seed = "41")
   void anyCraftFlies(@ForAll("anyFlights") SimulatedFlight flight) {
     double hoverWatts = flight.profile().settings().rotor().hoverWatts();
@@ -72,7 +72,7 @@ class FlightsProperties {
     return sum[0];
   }
 
-  /** The failure of a property that hates deep shadows: depth 0.5, all else mild. */
+  /** A property that fails for deep shadows shrinks to a depth of 0.5 with all else mild. */
   @Example
   void aDeepShadowShrinksToTheShallowestThatStillFailsInMildWeather() {
     SimulatedFlight least =
@@ -115,7 +115,7 @@ class FlightsProperties {
         least.toString().contains("sky.kind = constant\nsky.suns = 1.00\n"), least::toString);
   }
 
-  /** As an engine shrinks: step by step to the nearest that still fails. */
+  /** Shrinks as the engine does: step by step to the nearest value that still fails. */
   private static <T> T shrunk(Arbitrary<T> arbitrary, Predicate<T> fails) {
     Random random = new Random(7);
     Shrinkable<T> worst = arbitrary.generator(1000, false).next(random);

@@ -3,13 +3,13 @@ package org.solarmargin.sim.air;
 /**
  * The air of one flight.
  *
- * @param celsius temperature
- * @param siteMetres height of the site over the sea
- * @param wind mean, m/s
+ * @param celsius temperature, degrees Celsius
+ * @param siteMetres height of the site above sea level, m
+ * @param wind mean wind, m/s
  * @param wind20 W20 of the Dryden model, m/s
- * @param downwash speed of the rotors' air over the cells, m/s
- * @param gust a single one
- * @param cooling gusts over the cells alone
+ * @param downwash speed of the downwash over the cells in hover, m/s
+ * @param gust a single gust
+ * @param cooling gusts that act on the cells alone
  */
 public record Air(
     double celsius,
@@ -23,7 +23,7 @@ public record Air(
   /**
    * The same air at another temperature.
    *
-   * @param kelvin how much warmer
+   * @param kelvin difference of temperature, K
    * @return the air
    */
   public Air warmer(double kelvin) {

@@ -1,11 +1,11 @@
 package org.solarmargin.sim.air;
 
 /**
- * A wind over the cells that rises and falls as a sine, so that they cool and warm in turn. It
- * pushes no rotor: gusts that do are {@link SingleGust} and {@link DrydenGust}.
+ * A sinusoidal variation of the wind over the cells, which cools them more and less in turn. It
+ * does not act on the rotors; {@link SingleGust} and {@link DrydenGust} do.
  *
- * @param amplitude of its speed about the mean, m/s, 0 or more
- * @param seconds period, more than 0
+ * @param amplitude amplitude of the speed about the mean, m/s, 0 or more
+ * @param seconds period, s, more than 0
  * @param phase at the start of the flight, rad
  */
 public record CoolingGusts(double amplitude, double seconds, double phase) {
@@ -14,7 +14,7 @@ public record CoolingGusts(double amplitude, double seconds, double phase) {
   public static final CoolingGusts NONE = new CoolingGusts(0, 1, 0);
 
   /**
-   * What the gusts add to the speed of the air over the cells.
+   * Speed that the gusts add to the air over the cells.
    *
    * @param time of the flight, s
    * @return m/s, from minus to plus the amplitude

@@ -1,15 +1,15 @@
 package org.solarmargin.sim.air;
 
-/** Single gusts of one minus cosine, in the two shapes that are in use; do not mix them up. */
+/** Single gusts of the form one minus cosine, in the two common shapes, which differ. */
 public final class DiscreteGust {
 
   private DiscreteGust() {}
 
   /**
-   * MIL-F-8785C: half a wave, then held.
+   * MIL-F-8785C: half a wave, then constant.
    *
-   * @param metres way into the gust
-   * @param lengthMetres dm, over which it rises
+   * @param metres distance into the gust, m
+   * @param lengthMetres dm, the distance over which it rises, m
    * @param peak Vm, m/s
    * @return m/s
    */
@@ -25,8 +25,8 @@ public final class DiscreteGust {
   /**
    * 14 CFR 25.341(a): a whole wave, back to zero.
    *
-   * @param metres way into the gust
-   * @param gradientMetres H, way to the peak
+   * @param metres distance into the gust, m
+   * @param gradientMetres H, distance to the peak, m
    * @param peak Uds, m/s
    * @return m/s
    */

@@ -5,10 +5,11 @@ import java.util.Random;
 /**
  * Turbulence by the Dryden spectra, low-altitude model of MIL-F-8785C (1980).
  *
- * <p>White noise through the spectra's own filters: first order along the wind, second order
- * upward. The filters are stepped exactly (matrix exponential of the companion form), so that
- * variance and spectrum do not depend on the step. A hovering craft meets the frozen field at the
- * mean wind's speed; below {@value #SLOWEST} m/s, outside the specification, that speed is used.
+ * <p>White noise passes the filters of the spectra, which are of first order along the wind and of
+ * second order in the vertical. The filters are discretised exactly (matrix exponential of the
+ * companion form), so that variance and spectrum do not depend on the step. The frozen field passes
+ * a hovering craft at the speed of the mean wind; below {@value #SLOWEST} m/s, which is outside the
+ * specification, that speed is used.
  */
 public final class DrydenGust {
 
@@ -31,12 +32,12 @@ public final class DrydenGust {
   private double x1;
 
   /**
-   * A gust field at one height and wind.
+   * Creates a gust field at one height and wind.
    *
-   * @param heightMetres 3 to 305
-   * @param windMetresPerSecond mean wind
+   * @param heightMetres height, m, 3 to 305
+   * @param windMetresPerSecond mean wind, m/s
    * @param wind20 wind at 20 ft, W20 of the standard, m/s: 7.7 is light turbulence
-   * @param stepSeconds step of {@link #step()}
+   * @param stepSeconds step of {@link #step()}, s
    * @param random source of noise
    */
   public DrydenGust(
@@ -109,7 +110,7 @@ public final class DrydenGust {
     return 0.1 * wind20;
   }
 
-  /** Moves the field on by one step. */
+  /** Advances the field by one step. */
   public void step() {
     u = along * u + alongNoise * random.nextGaussian();
     double a = random.nextGaussian();
@@ -120,7 +121,7 @@ public final class DrydenGust {
   }
 
   /**
-   * Gust along the mean wind.
+   * Gust speed along the mean wind.
    *
    * @return m/s
    */
@@ -129,7 +130,7 @@ public final class DrydenGust {
   }
 
   /**
-   * Gust upward.
+   * Upward gust speed.
    *
    * @return m/s
    */

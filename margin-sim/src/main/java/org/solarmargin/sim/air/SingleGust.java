@@ -1,11 +1,11 @@
 package org.solarmargin.sim.air;
 
 /**
- * A single gust of one minus cosine.
+ * A single gust of the form one minus cosine.
  *
- * @param startSeconds when it begins; infinite for never
- * @param peak downward air positive, m/s
- * @param lengthSeconds from start to end
+ * @param startSeconds when it begins, s; infinite for never
+ * @param peak peak speed, positive for downward air, m/s
+ * @param lengthSeconds duration from start to end, s
  */
 public record SingleGust(double startSeconds, double peak, double lengthSeconds) {
 

@@ -42,7 +42,7 @@ public final class StandardAtmosphere {
   }
 
   /**
-   * Density at another temperature of the day.
+   * Density at a given air temperature.
    *
    * @param metres altitude
    * @param celsius air temperature

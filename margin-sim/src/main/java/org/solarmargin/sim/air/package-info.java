@@ -1,2 +1,2 @@
-/** Density and gusts. */
+/** Air density and gusts. */
 package org.solarmargin.sim.air;

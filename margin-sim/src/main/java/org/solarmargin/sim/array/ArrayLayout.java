@@ -3,11 +3,11 @@ package org.solarmargin.sim.array;
 import java.util.List;
 
 /**
- * How the array is wired: strings side by side, each of substrings in series, each of groups of
+ * The wiring of the array: strings in parallel, each of substrings in series, each of groups of
  * equal cells.
  *
- * @param strings at least one
- * @param blockingDiodes whether each string has a diode against current flowing back into it
+ * @param strings strings, at least one
+ * @param blockingDiodes whether each string has a diode that blocks reverse current
  */
 public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
 
@@ -19,7 +19,7 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
   /**
    * One string.
    *
-   * @param substrings in series, at least one
+   * @param substrings substrings in series, at least one
    */
   public record StringLayout(List<SubstringLayout> substrings) {
 
@@ -30,10 +30,10 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
   }
 
   /**
-   * Cells between two tabs.
+   * A substring: the cells that share a bypass diode, if there is one.
    *
-   * @param groups in series, at least one
-   * @param bypassed whether a diode lies across the substring
+   * @param groups groups in series, at least one
+   * @param bypassed whether the substring has a bypass diode
    */
   public record SubstringLayout(List<GroupLayout> groups, boolean bypassed) {
 
@@ -44,24 +44,24 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
   }
 
   /**
-   * Equal cells.
+   * A group of equal cells.
    *
-   * @param cell one of them
-   * @param count how many, 1 or more
-   * @param lightFactor on the array's light
-   * @param temperatureOffset over the array's temperature, K
-   * @param shadow of the craft's own parts, which comes and goes
+   * @param cell one of the cells
+   * @param count number of cells, 1 or more
+   * @param lightFactor factor on the array's light
+   * @param temperatureOffset difference to the array's temperature, K
+   * @param shadow intermittent shadow of parts of the craft
    */
   public record GroupLayout(
       SimCell cell, int count, double lightFactor, double temperatureOffset, Shadow shadow) {
 
     /**
-     * A group that no part of the craft shades.
+     * Creates a group that no part of the craft shades.
      *
-     * @param cell one of them
-     * @param count how many, 1 or more
-     * @param lightFactor on the array's light
-     * @param temperatureOffset over the array's temperature, K
+     * @param cell one of the cells
+     * @param count number of cells, 1 or more
+     * @param lightFactor factor on the array's light
+     * @param temperatureOffset difference to the array's temperature, K
      */
     public GroupLayout(SimCell cell, int count, double lightFactor, double temperatureOffset) {
       this(cell, count, lightFactor, temperatureOffset, Shadow.NONE);
@@ -69,13 +69,13 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
   }
 
   /**
-   * A shadow that falls on a group again and again, as attitude and heading swing.
+   * A shadow that falls on a group periodically, as attitude and heading change.
    *
-   * @param startSeconds when it falls first; infinite for never
-   * @param seconds how long it stays
-   * @param everySeconds from one fall to the next
-   * @param light factor on the light while it stays
-   * @param comingSeconds how long it takes to come, the light falling straight; 0 for at once
+   * @param startSeconds when it first falls on the group, s; infinite for never
+   * @param seconds duration, s
+   * @param everySeconds period, s
+   * @param light factor on the light under the shadow
+   * @param comingSeconds time over which the light falls linearly to that, s; 0 for at once
    */
   public record Shadow(
       double startSeconds,
@@ -84,14 +84,14 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
       double light,
       double comingSeconds) {
 
-    /** No shadow at all. */
+    /** No shadow. */
     public static final Shadow NONE = new Shadow(Double.POSITIVE_INFINITY, 0, 1, 1, 0);
 
     /**
-     * Light that is left.
+     * Factor on the light.
      *
-     * @param time s
-     * @return factor
+     * @param time time, s
+     * @return the factor
      */
     public double factor(double time) {
       if (!(time >= startSeconds)) {
@@ -107,11 +107,11 @@ public record ArrayLayout(List<StringLayout> strings, boolean blockingDiodes) {
   }
 
   /**
-   * Equal cells in equal strings.
+   * A layout of equal cells in equal strings.
    *
    * @param cell one cell
-   * @param series cells in each string
-   * @param parallel strings
+   * @param series number of cells in each string
+   * @param parallel number of strings
    * @return the layout
    */
   public static ArrayLayout uniform(SimCell cell, int series, int parallel) {

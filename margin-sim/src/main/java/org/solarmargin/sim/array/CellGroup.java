@@ -1,14 +1,14 @@
 package org.solarmargin.sim.array;
 
 /**
- * Equal cells in series, in the same light at the same temperature.
+ * Equal cells in series, under the same light at the same temperature.
  *
- * <p>Two diodes, the first with a voltage linear in temperature ({@link SimCell}), the second with
- * silicon's gap at ideality 2 (the square root of De Soto's growth, Solar Energy 80, 2006), shunt
- * conductance with the light, Bishop's avalanche (Solar Cells 25, 1988): {@code I = IL - I1
- * (exp(u/a1) - 1) - I2 (exp(u/a2) - 1) - (u/Rsh) (1 + A (1 - u/Vbr)^-m)}, {@code V = u - I Rs}. The
- * avalanche is left out in forward bias (1e-6 A). {@link #solve} finds u for a current by Newton's
- * method from the last u, bracketed.
+ * <p>The model has two diodes, the first with a voltage linear in temperature ({@link SimCell}),
+ * the second with silicon's band gap at ideality 2 (the square root of De Soto's growth, Solar
+ * Energy 80, 2006), a shunt conductance proportional to the light, and Bishop's avalanche term
+ * (Solar Cells 25, 1988): {@code I = IL - I1 (exp(u/a1) - 1) - I2 (exp(u/a2) - 1) - (u/Rsh) (1 + A
+ * (1 - u/Vbr)^-m)}, {@code V = u - I Rs}. The avalanche term is neglected in forward bias (1e-6 A).
+ * {@link #solve} finds u for a current by bracketed Newton iterations that start from the last u.
  */
 final class CellGroup {
 
@@ -74,7 +74,7 @@ final class CellGroup {
     }
   }
 
-  /** Light-generated current, A: an upper bound of what the group gives in forward bias. */
+  /** Light-generated current, A: an upper bound of the group's current in forward bias. */
   double photocurrent() {
     return photocurrent;
   }
@@ -103,7 +103,7 @@ final class CellGroup {
     return amps;
   }
 
-  /** Finds the diode voltage that carries a current. */
+  /** Finds the diode voltage at which the group carries a current. */
   void solve(double current) {
     double low = cell.breakdownShare() > 0 ? cell.breakdownVolts() * (1 - 1e-9) : -1e4;
     double high =
@@ -134,31 +134,31 @@ final class CellGroup {
     }
   }
 
-  /** Evaluates the group where it stands, for a step with others. */
-  void look() {
+  /** Evaluates the group at its present diode voltage, for a joint step with other groups. */
+  void evaluate() {
     if (!(Math.abs(u) < 100)) {
       u = 0;
     }
     evaluate(u);
   }
 
-  /** The tangent's terminal voltage at no current, V. */
+  /** Terminal voltage of the tangent at zero current, V. */
   double voltsAtNoCurrent() {
     return count * (u + amps / conductance);
   }
 
-  /** Moves along the tangent to a current; returns how far the diode voltage moved. */
+  /** Moves along the tangent to a current; returns the change of the diode voltage, V. */
   double move(double current) {
     double step = (amps - current) / conductance;
     u += step;
     return Math.abs(step);
   }
 
-  /** Finds the current at a terminal voltage of the group; {@link #slope()} then holds. */
+  /** Finds the current at a terminal voltage of the group; {@link #slope()} is then up to date. */
   double ampsAt(double volts) {
     double each = volts / count;
     double rs = cell.seriesOhms();
-    // u - Rs I(u) rises with u, so the root stays bracketed
+    // u - Rs I(u) increases monotonically with u, so the root stays bracketed
     double low = cell.breakdownShare() > 0 ? cell.breakdownVolts() * (1 - 1e-9) : -1e4;
     double high = Math.max(each, 0) + rs * photocurrent + 1e-9;
     if (!(u > low && u < high)) {

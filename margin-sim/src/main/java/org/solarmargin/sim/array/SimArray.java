@@ -5,16 +5,16 @@ import java.util.List;
 import org.solarmargin.sim.array.ArrayLayout.StringLayout;
 
 /**
- * The whole array: current from voltage, and the power peaks, the first and the highest.
+ * The whole array: current from voltage, the first power peak and the highest.
  *
- * <p>Held against ngspice over the whole curve ({@code NgspiceTest}). Equal strings are solved
- * once. Mutable; one thread at a time.
+ * <p>Compared with ngspice over the whole curve ({@code NgspiceTest}). Equal strings are solved
+ * only once. Mutable; one thread at a time.
  */
 public final class SimArray {
 
   private static final int SCAN = 60;
 
-  /** The power must have fallen by so much, relative, for a peak to end. */
+  /** Relative decrease of power after which a peak has been passed. */
   private static final double DIP = 0.01;
 
   private static final int GOLDEN = 40;
@@ -29,9 +29,9 @@ public final class SimArray {
   private double slope;
 
   /**
-   * An array at 1 sun and 25 degrees Celsius.
+   * Creates an array at 1 sun and 25 degrees Celsius.
    *
-   * @param layout how it is wired
+   * @param layout its wiring
    */
   public SimArray(ArrayLayout layout) {
     List<StringLayout> kinds = new ArrayList<>();
@@ -54,8 +54,8 @@ public final class SimArray {
   }
 
   /**
-   * Moves all cells to a light and a temperature, each with its own factor and offset, before any
-   * shadow of the craft's own has fallen.
+   * Sets light and temperature of all cells, each with its own factor and offset, without shadows
+   * of parts of the craft.
    *
    * @param suns light over 1000 W/m2
    * @param kelvin cell temperature
@@ -65,11 +65,11 @@ public final class SimArray {
   }
 
   /**
-   * Moves all cells to a light and a temperature, each with its own factor, offset and shadow.
+   * Sets light and temperature of all cells, each with its own factor, offset and shadow.
    *
    * @param suns light over 1000 W/m2
    * @param kelvin cell temperature
-   * @param seconds time, for shadows that come and go
+   * @param seconds time for the intermittent shadows, s
    */
   public void set(double suns, double kelvin, double seconds) {
     for (SimString string : strings) {
@@ -77,7 +77,7 @@ public final class SimArray {
     }
   }
 
-  /** Takes one string out of the circuit: a broken joint. A lone string stays. */
+  /** Removes one string from the circuit, as by a broken joint; the last string is kept. */
   public void loseString() {
     for (int i = 0; i < strings.length; i++) {
       if (multiplicity[i] > 0 && strings() > 1) {
@@ -115,7 +115,7 @@ public final class SimArray {
   }
 
   /**
-   * Slope of the curve at the last voltage asked for.
+   * Slope of the curve at the voltage of the last {@link #ampsAt}.
    *
    * @return dI/dV, A/V, negative
    */
@@ -124,7 +124,7 @@ public final class SimArray {
   }
 
   /**
-   * The highest of the strings' open-circuit voltages: no current flows out above it.
+   * The highest of the strings' open-circuit voltages, above which no current flows out.
    *
    * @return V
    */
@@ -138,9 +138,7 @@ public final class SimArray {
     return most;
   }
 
-  /**
-   * Finds the true maximum over the whole curve: a scan, then a golden section in the best bracket.
-   */
+  /** Finds the maximum over the whole curve by a scan and a refinement of its best point. */
   public void solvePeakGlobally() {
     double open = openCircuitVolts();
     double best = 0;
@@ -158,9 +156,9 @@ public final class SimArray {
   }
 
   /**
-   * Finds the first power peak from open circuit down: what can be flown. A craft that asks for
-   * more falls into the dip behind it, even where a second peak beyond the dip is higher. Dips of
-   * less than a hundredth count as none.
+   * Finds the first power peak counted from open circuit, up to which the craft can fly. A craft
+   * that demands more drops into the dip behind it, even if a second peak beyond the dip is higher.
+   * Dips of less than one percent are ignored.
    */
   public void solveFirstPeak() {
     double open = openCircuitVolts();
@@ -181,14 +179,15 @@ public final class SimArray {
   }
 
   /**
-   * Follows the last maximum by a small step of light or temperature; global if there is none yet.
+   * Tracks the last maximum after a small change of light or temperature; searches globally if
+   * there is none yet.
    */
   public void followPeak() {
     if (Double.isNaN(peakVolts)) {
       solvePeakGlobally();
       return;
     }
-    // the derivative of V I(V) is I + V dI/dV: a secant on it, else the golden section
+    // the derivative of V I(V) is I + V dI/dV: its root by the secant method, else golden section
     double v0 = peakVolts;
     double g0 = ampsAt(v0) + v0 * slope;
     double v1 = v0 * (1 + (g0 > 0 ? 1e-3 : -1e-3));

@@ -3,13 +3,13 @@ package org.solarmargin.sim.array;
 import org.solarmargin.core.cell.CellParameters;
 
 /**
- * What one cell of the bench is made of, at 1000 W/m2 and 25 degrees Celsius.
+ * The parameters of one cell of the simulator at 1000 W/m2 and 25 degrees Celsius.
  *
- * <p>Temperature: modules are rated by the straight line that their open-circuit voltage follows
- * (IEC 60891; D. King, W. Boyson, J. Kratochvil, SAND2004-3535, equation 3), so the diffusion
- * diode's voltage at the photocurrent of one sun is that line here and the saturation current
- * follows from it. The estimator has a band gap instead; {@code NgspiceTemperatureTest} holds the
- * line against the gap of ngspice's diode.
+ * <p>Temperature: modules are rated by an open-circuit voltage that is linear in temperature (IEC
+ * 60891; D. King, W. Boyson, J. Kratochvil, SAND2004-3535, equation 3). The diffusion diode's
+ * voltage at the photocurrent of one sun therefore follows a straight line here, from which the
+ * saturation current follows. The estimator has a band gap instead; {@code NgspiceTemperatureTest}
+ * compares the line with the band gap of ngspice's diode.
  *
  * @param photocurrentAmps IL, A
  * @param saturationAmps I0 of the diffusion diode, A
@@ -19,7 +19,7 @@ import org.solarmargin.core.cell.CellParameters;
  * @param shuntOhms Rsh, ohm
  * @param photocurrentTempCoeff relative, 1/K
  * @param vocTempCoeff relative change of the diffusion diode's voltage, 1/K of that at 25 degrees;
- *     the cell's own open-circuit voltage has it but for what shunt and second diode take
+ *     the cell's open-circuit voltage deviates from it by the effect of shunt and second diode
  * @param breakdownShare a of Bishop's avalanche term; 0 for none
  * @param breakdownVolts breakdown voltage, V, negative
  * @param breakdownExponent m of Bishop's avalanche term
@@ -41,7 +41,7 @@ public record SimCell(
   private static final double REFERENCE_KELVIN = 298.15;
 
   /**
-   * A cell of the profile with the breakdown of a back-contact cell.
+   * Creates a cell with the profile's parameters and the breakdown of a back-contact cell.
    *
    * @param cell five parameters
    * @return the same cell; breakdown share 1.036748e-4, exponent 3.284629 and -5.52726 V as
@@ -63,7 +63,7 @@ public record SimCell(
   }
 
   /**
-   * The cell with other health.
+   * The cell with ageing or damage.
    *
    * @param photocurrentFactor on IL
    * @param shuntFactor on Rsh
@@ -91,13 +91,13 @@ public record SimCell(
   }
 
   /**
-   * The cell with another coefficient and the same curve at the temperature of its bench.
+   * The cell with another temperature coefficient and the same curve at its bench temperature.
    *
    * @param shift added to the coefficient, 1/K
-   * @param benchCelsius temperature at which the curve stays as it is
+   * @param benchCelsius temperature at which the curve does not change, degrees Celsius
    * @return a new cell
    */
-  public SimCell turned(double shift, double benchCelsius) {
+  public SimCell withShiftedVocCoeff(double shift, double benchCelsius) {
     double above = benchCelsius - 25;
     double reference = ideality * K * REFERENCE_KELVIN;
     double volts = reference * StrictMath.log(photocurrentAmps / saturationAmps);

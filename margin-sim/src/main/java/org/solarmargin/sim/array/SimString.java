@@ -8,17 +8,17 @@ final class SimString {
 
   private static final int ITERATIONS = 100;
   private static final double TOLERANCE = 1e-10;
-  private static final int TOGETHER = 8;
-  private static final double TOLERANCE_TOGETHER = 1e-7;
+  private static final int JOINT_ITERATIONS = 8;
+  private static final double JOINT_TOLERANCE = 1e-7;
   private static final double LONGEST_MOVE = 0.15;
 
   private final Substring[] substrings;
   private final boolean blocking;
 
-  /** The only group of a uniform string, which is solved in its diode voltage; else null. */
+  /** The only group of a uniform string, which is solved in its diode voltage; null otherwise. */
   private final CellGroup lone;
 
-  /** The groups of a string without bypass diodes, to be solved together; else empty. */
+  /** The groups of a string without bypass diodes, which are solved jointly; empty otherwise. */
   private final CellGroup[] chain;
 
   private double volts;
@@ -68,15 +68,15 @@ final class SimString {
   }
 
   /**
-   * Newton's method in the current and all diode voltages at once, from where they are: each step
-   * costs one look at each group. Gives up where a step is too long to trust.
+   * Newton's method in the current and all diode voltages jointly, from their present values: each
+   * step costs one evaluation of each group. Returns false if a step is too long to be reliable.
    */
-  private boolean together(double target) {
-    for (int i = 0; i < TOGETHER; i++) {
+  private boolean solveJointly(double target) {
+    for (int i = 0; i < JOINT_ITERATIONS; i++) {
       double constant = 0;
       double resistance = 0;
       for (CellGroup group : chain) {
-        group.look();
+        group.evaluate();
         constant += group.voltsAtNoCurrent();
         resistance -= group.slope();
       }
@@ -90,7 +90,7 @@ final class SimString {
       }
       lastAmps = amps;
       slope = -resistance;
-      if (moved < TOLERANCE_TOGETHER) {
+      if (moved < JOINT_TOLERANCE) {
         return true;
       }
     }
@@ -101,13 +101,13 @@ final class SimString {
     if (lone != null) {
       lastAmps = lone.ampsAt(target);
       slope = lone.slope();
-    } else if (chain.length == 0 || !together(target)) {
+    } else if (chain.length == 0 || !solveJointly(target)) {
       bracket(target);
     }
     return blocking ? Math.max(lastAmps, 0) : lastAmps;
   }
 
-  /** Newton's method in the current alone, bracketed: slower, and sure. */
+  /** Bracketed Newton's method in the current alone: slower, but always converges. */
   private void bracket(double target) {
     double most = greatestPhotocurrent();
     double low = -3 * most - 1;

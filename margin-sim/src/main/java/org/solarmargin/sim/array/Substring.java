@@ -4,10 +4,12 @@ import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
 import org.solarmargin.sim.array.ArrayLayout.Shadow;
 import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 
-/** Groups in series, with a bypass diode across them or not. */
+/** Groups in series, with or without a bypass diode. */
 final class Substring {
 
-  /** A Schottky diode: saturation current and emission voltage; common practice, no source. */
+  /**
+   * Saturation current of a Schottky diode, A; this and the next are common practice, no source.
+   */
   static final double BYPASS_SATURATION_AMPS = 1e-6;
 
   static final double BYPASS_EMISSION_VOLTS = 1.05 * 0.02585;
@@ -75,8 +77,10 @@ final class Substring {
     if (!bypassed || volts > 0) {
       return;
     }
-    // the diode takes what the cells do not. Both see one voltage: the cells' at their share, the
-    // diode's at the rest, on its logarithm. Their difference falls with the share all the way.
+    // the diode carries the current that the cells do not. Both have the same voltage: that of the
+    // cells at their share, and that of the diode at the rest, a logarithm. The difference
+    // decreases
+    // monotonically with the share.
     double low = Math.min(0, leastPhotocurrent()) - 1e-9;
     double high = current + BYPASS_SATURATION_AMPS * (1 - 1e-9);
     double share = Math.min(current, leastPhotocurrent());

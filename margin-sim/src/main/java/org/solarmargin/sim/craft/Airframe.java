@@ -1,22 +1,22 @@
 package org.solarmargin.sim.craft;
 
 /**
- * What the bench must know of a craft.
+ * The parameters of a simulated craft.
  *
- * @param massKilograms take-off mass
- * @param rotors how many
- * @param diameterMetres of each rotor
+ * @param massKilograms take-off mass, kg
+ * @param rotors number of rotors
+ * @param diameterMetres diameter of each rotor, m
  * @param thrustCoefficient CT of each rotor
- * @param figureOfMerit of each rotor
- * @param hoverThrottle motor command that hovers at {@code hoverBusVolts}: fixes the motors' speed
- *     constant
- * @param hoverBusVolts see there
- * @param copperShare part of the winding voltage that the resistance takes in hover
- * @param noLoadShare part of the motor current in hover that turns the motor alone
- * @param driveEfficiency of the speed controllers
- * @param motorSeconds lag of rotor speed behind the throttle in hover
- * @param housekeepingWatts flight controller, radio, ...
- * @param brownoutVolts bus voltage below which everything stops; 0 for none
+ * @param figureOfMerit figure of merit of each rotor
+ * @param hoverThrottle throttle in hover at {@code hoverBusVolts}, which determines the motors'
+ *     speed constant
+ * @param hoverBusVolts bus voltage in hover, V
+ * @param copperShare voltage drop across the resistance over the winding voltage in hover
+ * @param noLoadShare no-load current over motor current in hover
+ * @param driveEfficiency efficiency of the speed controllers
+ * @param motorSeconds time constant of the rotor speed in hover, s
+ * @param housekeepingWatts power of flight controller, radio and the like, W
+ * @param brownoutVolts bus voltage below which everything stops, V; 0 for none
  */
 public record Airframe(
     double massKilograms,

@@ -5,18 +5,18 @@ import org.solarmargin.sim.timing.DelayLine;
 import org.solarmargin.sim.timing.FilterShape;
 import org.solarmargin.sim.timing.Response;
 
-/** Takes the commanded throttle to the one that acts on the motors, later and lagged. */
+/** Delays and lags the commanded throttle to the one that acts on the motors. */
 public final class MotorController {
 
   private final DelayLine delay;
   private final Response lag;
 
   /**
-   * A controller that has followed one throttle for long.
+   * Creates a controller in steady state.
    *
-   * @param timing how the acting throttle follows
-   * @param step of the flight, s
-   * @param throttle the throttle so far, 0 to 1
+   * @param timing delay and lag of the acting throttle
+   * @param step step of the flight, s
+   * @param throttle the steady throttle, 0 to 1
    */
   public MotorController(CommandTiming timing, double step, double throttle) {
     delay = new DelayLine(timing.delaySeconds(), step);
@@ -25,9 +25,9 @@ public final class MotorController {
   }
 
   /**
-   * Follows the command; call each step.
+   * Processes the command of one step; call it for each step.
    *
-   * @param throttle commanded from the start of the step to its end, 0 to 1
+   * @param throttle throttle commanded from the start of the step to its end, 0 to 1
    * @return the throttle that acts at the start of the step, 0 to 1
    */
   public double follow(double throttle) {

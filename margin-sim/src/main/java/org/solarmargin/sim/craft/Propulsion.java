@@ -1,12 +1,12 @@
 package org.solarmargin.sim.craft;
 
 /**
- * Motors and rotors of a craft, all turning alike.
+ * Motors and rotors of a craft, which all turn at the same speed.
  *
- * <p>Each motor: winding voltage {@code throttle V}, back-EMF {@code ke omega}, resistance R,
- * no-load current I0, no braking; each rotor as {@link Rotor}. The constants are sized in hover at
- * sea level in the standard air, from the airframe's own figures. Speed follows {@code J domega/dt
- * = ke (I - I0) - P/omega}.
+ * <p>Each motor has the winding voltage {@code throttle V}, back-EMF {@code ke omega}, resistance R
+ * and no-load current I0, and does not brake; for each rotor see {@link Rotor}. The constants
+ * follow from the airframe's figures in hover at sea level in the standard atmosphere. The speed
+ * obeys {@code J domega/dt = ke (I - I0) - P/omega}.
  */
 public final class Propulsion {
 
@@ -19,7 +19,8 @@ public final class Propulsion {
   private final Rotor rotor;
 
   /**
-   * The same rotor for questions about steady flight, so that they do not disturb the flown one.
+   * A copy of the rotor for calculations of steady flight, so that they do not change the state of
+   * the flown one.
    */
   private final Rotor steady;
 
@@ -32,7 +33,7 @@ public final class Propulsion {
   private double thrust;
 
   /**
-   * Motors at rest.
+   * Creates motors at rest.
    *
    * @param frame the craft
    */
@@ -77,9 +78,9 @@ public final class Propulsion {
   }
 
   /**
-   * Turns the rotors on by one step.
+   * Advances the rotors by one step.
    *
-   * @param seconds step
+   * @param seconds length of the step, s
    * @param busVolts V
    * @param throttle 0 to 1
    * @param density kg/m3
@@ -99,7 +100,7 @@ public final class Propulsion {
     double amps = drive > 0 ? drive / ohms : 0;
     double drag = omega > 0 ? noLoadAmps * emfPerSpeed : 0;
     double load = shaft / Math.max(omega, SLOWEST) + drag;
-    // the back-EMF's pull is taken at the step's end, so that a stiff motor stays stable
+    // the back-EMF is taken at the end of the step (implicit), so that a stiff motor stays stable
     double stiff = drive > 0 ? emfPerSpeed * emfPerSpeed / ohms : 0;
     double change = (amps * emfPerSpeed - load) * seconds / (inertia + stiff * seconds);
     omega = Math.max(omega + change, 0);
@@ -107,7 +108,7 @@ public final class Propulsion {
   }
 
   /**
-   * Sets the speed that hovers.
+   * Sets the rotor speed of hover.
    *
    * @param density kg/m3
    */
@@ -126,7 +127,7 @@ public final class Propulsion {
   }
 
   /**
-   * Speed.
+   * Rotor speed.
    *
    * @return rad/s
    */
@@ -135,7 +136,7 @@ public final class Propulsion {
   }
 
   /**
-   * Energy in the turning rotors.
+   * Kinetic energy of the rotors.
    *
    * @return J
    */
@@ -144,9 +145,9 @@ public final class Propulsion {
   }
 
   /**
-   * Bus power of steady level flight, motors alone, at a thrust.
+   * Bus power of the motors in steady level flight at a thrust.
    *
-   * @param newtons of all rotors
+   * @param newtons thrust of all rotors, N
    * @param density kg/m3
    * @param cross speed of the mean wind along the discs, m/s
    * @return W at the bus
@@ -169,7 +170,7 @@ public final class Propulsion {
   }
 
   /**
-   * Throttle that takes a power in steady level flight.
+   * Throttle that draws a given power in steady level flight.
    *
    * @param busWatts power of the motors at the bus, W
    * @param busVolts bus voltage, V
@@ -178,8 +179,8 @@ public final class Propulsion {
    * @return throttle, may exceed 1
    */
   public double throttleFor(double busWatts, double busVolts, double density, double cross) {
-    // power goes with about the cube of speed, so the cube root of the ratio is nearly the whole
-    // step
+    // power is nearly proportional to the cube of speed, so scaling by the cube root of the ratio
+    // converges fast
     double speed = Math.max(omega, SLOWEST);
     for (int i = 0; i < ITERATIONS; i++) {
       double ratio = Math.max(busWatts, 0) / steadyWattsAt(speed, density, cross);

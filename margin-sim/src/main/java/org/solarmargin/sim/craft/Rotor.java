@@ -1,12 +1,12 @@
 package org.solarmargin.sim.craft;
 
 /**
- * One open rotor: momentum theory with a figure of merit, thrust by the coefficient of its disc.
+ * One open rotor: momentum theory with a figure of merit, and a thrust coefficient.
  *
- * <p>Thrust {@code T = CT rho n^2 D^4} in still air (n in rev/s), less {@code CTJ rho n V D^3} for
- * air that comes from above at V. Induced speed in a climb and a cross wind by Glauert: {@code v =
- * T / (2 rho A sqrt(Vx^2 + (Vc + v)^2))}. Power {@code T (v + Vc) / FM}, never below a tenth of
- * hover's.
+ * <p>Thrust {@code T = CT rho n^2 D^4} in still air (n in rev/s), minus {@code CTJ rho n V D^3} for
+ * inflow from above at speed V. Induced speed in climb and cross wind after Glauert: {@code v = T /
+ * (2 rho A sqrt(Vx^2 + (Vc + v)^2))}. Power {@code T (v + Vc) / FM}, at least a tenth of that in
+ * hover.
  */
 public final class Rotor {
 
@@ -20,9 +20,9 @@ public final class Rotor {
   private double induced;
 
   /**
-   * A rotor.
+   * Creates a rotor.
    *
-   * @param diameterMetres D
+   * @param diameterMetres D, m
    * @param thrustCoefficient CT, static
    * @param figureOfMerit ideal over real power in hover, 0.3 to 0.9
    */
@@ -46,7 +46,7 @@ public final class Rotor {
   }
 
   /**
-   * Speed that gives a thrust in still air.
+   * Speed at which the rotor has a given thrust in still air.
    *
    * @param newtons thrust
    * @param density kg/m3

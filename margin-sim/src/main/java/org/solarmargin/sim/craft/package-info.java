@@ -1,2 +1,2 @@
-/** Rotors by momentum theory, motors with copper, friction and inertia. */
+/** Rotors by momentum theory; motors with copper loss, friction and inertia. */
 package org.solarmargin.sim.craft;

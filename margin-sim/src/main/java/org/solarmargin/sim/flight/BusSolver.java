@@ -4,10 +4,10 @@ import org.solarmargin.sim.array.SimArray;
 import org.solarmargin.sim.craft.Propulsion;
 
 /**
- * Where array, motors and housekeeping meet: no capacitor, so the bus settles at once. Current of
- * the array falls and current of the motors rises with voltage, so there is one meeting point;
- * Newton's method, bracketed. Housekeeping is a constant power down to a floor voltage and a
- * resistance below.
+ * The operating point of array, motors and housekeeping. The bus has no capacitor, so it settles
+ * immediately. With the voltage, the array's current falls and the motors' current rises, so there
+ * is one solution, which is found by a bracketed Newton's method. Housekeeping is a constant power
+ * above a floor voltage and a resistance below it.
  */
 final class BusSolver {
 

@@ -14,11 +14,12 @@ import org.solarmargin.sim.heat.CellHeat;
 import org.solarmargin.sim.sensor.BusSensors;
 
 /**
- * Flies one setup from start to end, in closed loop: light and heat move the array, the height loop
- * moves the throttle, the bus settles, rotors and craft follow.
+ * Simulates one flight from start to end in closed loop: light and heat change the array's curve,
+ * the height control sets the throttle, the bus settles, and rotors and craft respond.
  *
- * <p>Fixed step of 5 ms or shorter; the loop works at 50 Hz. The same setup and seed give the same
- * bits on every machine.
+ * <p>The step is fixed, 5 ms or shorter; the height control runs at 50 Hz. The same setup and seed
+ * give the same bits on every machine. Noise, drag and control constants are engineering judgement,
+ * not tuned.
  */
 public final class Flight {
 
@@ -60,20 +61,20 @@ public final class Flight {
   private double lastPeakSearch = Double.NEGATIVE_INFINITY;
 
   /**
-   * A flight ready to start: on the ground, or in hover if its plan starts in the air.
+   * Creates a flight ready to start: on the ground, or in hover if its plan starts in the air.
    *
-   * @param setup what to fly
-   * @param seed of all randomness
+   * @param setup the setup of the flight
+   * @param seed seed of all random numbers
    */
   public Flight(FlightSetup setup, long seed) {
     this(setup, seed, LONGEST_STEP);
   }
 
   /**
-   * A flight with its own step, to show that the step does not matter.
+   * Creates a flight with another step, to show that the result does not depend on it.
    *
-   * @param setup what to fly
-   * @param seed of all randomness
+   * @param setup the setup of the flight
+   * @param seed seed of all random numbers
    * @param longestStep s, at most {@link #LONGEST_STEP}
    */
   public Flight(FlightSetup setup, long seed, double longestStep) {
@@ -110,9 +111,9 @@ public final class Flight {
   }
 
   /**
-   * Flies to the end.
+   * Flies to the end of the plan.
    *
-   * @param watcher sees every sample
+   * @param watcher receives every sample
    */
   public void fly(FlightWatcher watcher) {
     double end = setup.plan().seconds();
@@ -173,7 +174,7 @@ public final class Flight {
     array.set(sample.suns, celsius + KELVIN, time);
   }
 
-  /** Cells are slow: their temperature moves with the control step. */
+  /** The cells are slow, so their temperature is updated with each control step. */
   private void warm(double time) {
     double steady = air.wind() + air.downwash() * Math.min(throttleShare(), 1);
     double speed = Math.max(steady + air.cooling().speed(time), 0);
@@ -181,7 +182,8 @@ public final class Flight {
   }
 
   /**
-   * Downwash goes with the rotors' thrust; on the ground they idle, the cells get the wind alone.
+   * Downwash is proportional to the root of the thrust; with idle rotors the cells have only the
+   * wind.
    */
   private double throttleShare() {
     double share = propulsion.thrustNewtons() / setup.airframe().weightNewtons();

@@ -3,10 +3,11 @@ package org.solarmargin.sim.flight;
 import java.util.List;
 
 /**
- * Heights over time: each leg goes to a height at the climb limit and stays till its end.
+ * Heights over time: each leg climbs or descends to a height at the climb limit and holds it until
+ * its end.
  *
- * @param legs at least one
- * @param ramp of the throttle with the craft held down, instead of any height
+ * @param legs legs, at least one
+ * @param ramp throttle ramp with the craft held down, in place of the heights
  */
 public record FlightPlan(List<Leg> legs, ThrottleRamp ramp) {
 
@@ -16,9 +17,9 @@ public record FlightPlan(List<Leg> legs, ThrottleRamp ramp) {
   }
 
   /**
-   * Heights alone.
+   * Creates a plan of heights without a throttle ramp.
    *
-   * @param legs at least one
+   * @param legs legs, at least one
    */
   public FlightPlan(List<Leg> legs) {
     this(legs, ThrottleRamp.NONE);
@@ -27,8 +28,8 @@ public record FlightPlan(List<Leg> legs, ThrottleRamp ramp) {
   /**
    * One leg.
    *
-   * @param heightMetres where to be; 0 is on the ground with the rotors idle
-   * @param seconds how long
+   * @param heightMetres height, m; 0 is on the ground with the rotors idle
+   * @param seconds duration, s
    */
   public record Leg(double heightMetres, double seconds) {}
 
@@ -46,7 +47,7 @@ public record FlightPlan(List<Leg> legs, ThrottleRamp ramp) {
   }
 
   /**
-   * Height wanted at a time.
+   * Commanded height at a time.
    *
    * @param time s
    * @return m

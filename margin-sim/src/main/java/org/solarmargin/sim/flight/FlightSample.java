@@ -1,19 +1,19 @@
 package org.solarmargin.sim.flight;
 
 /**
- * One line of log with its truth; refilled for each sample.
+ * One line of the log with its true values; refilled for each sample.
  *
- * <p>Public fields, because this is a plain record of numbers that the simulator fills and a
- * watcher reads before it returns.
+ * <p>The fields are public, because this is a plain buffer that the simulator fills and a watcher
+ * reads before it returns.
  */
 public final class FlightSample {
   /** Time, s. */
   public double seconds;
 
-  /** Bus voltage as read, V. */
+  /** Measured bus voltage, V. */
   public double busVolts;
 
-  /** Bus current as read, A. */
+  /** Measured bus current, A. */
   public double busAmps;
 
   /** Throttle as logged: commanded, on the log's curve, rounded. */
@@ -46,6 +46,6 @@ public final class FlightSample {
   /** Whether the sensors missed this sample. */
   public boolean missing;
 
-  /** A sample with nothing in it. */
+  /** Creates an empty sample. */
   public FlightSample() {}
 }

@@ -8,17 +8,17 @@ import org.solarmargin.sim.sky.Sky;
 import org.solarmargin.sim.timing.CommandTiming;
 
 /**
- * All that one flight needs.
+ * The complete setup of one flight.
  *
  * @param layout the array
- * @param stringLostSeconds when one string breaks; infinite for never
+ * @param stringLostSeconds when one string breaks, s; infinite for never
  * @param airframe the craft
- * @param command how the motors follow the commanded throttle
- * @param plan heights
+ * @param command delay and lag from the commanded to the acting throttle
+ * @param plan heights or throttle ramp
  * @param sky light
  * @param air wind and temperature
- * @param sensors what is wrong with the sensors
- * @param log how the log is written
+ * @param sensors errors of the sensors
+ * @param log format of the log
  */
 public record FlightSetup(
     ArrayLayout layout,

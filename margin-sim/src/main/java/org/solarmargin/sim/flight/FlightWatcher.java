@@ -1,14 +1,14 @@
 package org.solarmargin.sim.flight;
 
-/** Sees every sample of a simulated flight, and may hold the throttle. */
+/** Receives every sample of a simulated flight and may limit the throttle. */
 @FunctionalInterface
 public interface FlightWatcher {
 
   /**
-   * One sample.
+   * Receives one sample.
    *
-   * @param sample live buffer: read it before returning
-   * @return the highest throttle that may be given until the next sample; 1 for no limit
+   * @param sample buffer that is refilled: read it before returning
+   * @return the highest throttle allowed until the next sample; 1 for no limit
    */
   double onSample(FlightSample sample);
 }

@@ -1,9 +1,9 @@
 package org.solarmargin.sim.flight;
 
 /**
- * A plain height hold: height error to climb rate, climb rate error to throttle with an integral,
- * throttle limited in range and rate. It knows nothing of power, so it opens the throttle past the
- * knee.
+ * A simple height control: a cascade from height error to climb rate and from climb rate error to
+ * throttle, with an integral, and a throttle limited in range and rate. It does not take power into
+ * account, so it opens the throttle past the knee. The gains are engineering judgement, not tuned.
  */
 final class HeightLoop {
 
@@ -22,7 +22,7 @@ final class HeightLoop {
     this.throttle = throttle;
   }
 
-  /** The throttle for the next step; {@code cap} is the highest that may be given. */
+  /** The throttle for the next step; {@code cap} is the highest one allowed. */
   double step(double seconds, double wanted, double height, double climb, double cap) {
     double wantedClimb =
         Math.min(Math.max(RATE_PER_METRE * (wanted - height), -CLIMB_LIMIT), CLIMB_LIMIT);
@@ -36,7 +36,7 @@ final class HeightLoop {
     return slew(seconds, Math.min(command, cap));
   }
 
-  /** Rotors idle, or stopped. */
+  /** The throttle for the next step without height control: rotors idle, stopped or on a ramp. */
   double rest(double seconds, double idle) {
     return slew(seconds, idle);
   }

@@ -1,9 +1,9 @@
 package org.solarmargin.sim.flight;
 
 /**
- * How the log is written.
+ * The format of the log.
  *
- * @param sampleHertz rate of its samples
+ * @param sampleHertz sample rate, Hz
  * @param throttleStep step to which the throttle is rounded; 0 for none
  * @param throttlePower power of the curve from commanded to logged throttle, {@code hover
  *     (u/hover)^power}: 1 logs the command, about 2 logs thrust
@@ -13,7 +13,7 @@ public record LogSpec(double sampleHertz, double throttleStep, double throttlePo
   /**
    * A log of the command itself, not rounded.
    *
-   * @param sampleHertz rate of its samples
+   * @param sampleHertz sample rate, Hz
    * @return the log
    */
   public static LogSpec plain(double sampleHertz) {

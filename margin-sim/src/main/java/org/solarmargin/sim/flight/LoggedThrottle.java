@@ -1,6 +1,6 @@
 package org.solarmargin.sim.flight;
 
-/** The scale of the logged throttle, which is also that of the ceiling and of a given limit. */
+/** The scale of the logged throttle, which the ceiling and a throttle limit use as well. */
 final class LoggedThrottle {
 
   private final LogSpec log;
@@ -11,7 +11,7 @@ final class LoggedThrottle {
     this.hover = hover;
   }
 
-  /** A commanded throttle as the log writes it: on its curve, limited to 1, rounded. */
+  /** A commanded throttle as it is logged: on the log's curve, limited to 1, rounded. */
   double logged(double command) {
     double value = curved(command);
     double step = log.throttleStep();
@@ -23,7 +23,7 @@ final class LoggedThrottle {
     return Math.min(scaled(command, log.throttlePower()), 1);
   }
 
-  /** The command behind a limit on the log's scale; 1 stays no limit. */
+  /** The command that corresponds to a limit on the log's scale; 1 means no limit. */
   double command(double limit) {
     return limit >= 1 ? 1 : scaled(limit, 1 / log.throttlePower());
   }

@@ -1,12 +1,17 @@
 package org.solarmargin.sim.flight;
 
-/** When a flight counts as lost by its truth: one definition for trials, tuning and examples. */
+/**
+ * The definition of a loss by the true values of a flight, for trials, tuning and examples. The
+ * limits are engineering judgement, not tuned.
+ */
 public final class LossOfLift {
 
-  /** Past the knee: the true bus voltage is under this share of the first peak's. */
+  /**
+   * The flight is past the knee if the true bus voltage is below this share of the first peak's.
+   */
   public static final double KNEE_SHARE = 0.92;
 
-  /** It is a loss if it lasts so long, s; shorter is a touch. */
+  /** Flight past the knee is a loss if it lasts this long, s. */
   public static final double SECONDS = 0.3;
 
   /** Throttle above which the rotors carry the craft. */
@@ -19,7 +24,7 @@ public final class LossOfLift {
    *
    * @param trueVolts bus voltage, V
    * @param peakVolts bus voltage of the first power peak, V
-   * @return true if so
+   * @return true if it is past the knee
    */
   public static boolean pastKnee(double trueVolts, double peakVolts) {
     return trueVolts < KNEE_SHARE * peakVolts;

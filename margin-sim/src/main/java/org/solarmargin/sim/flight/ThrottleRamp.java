@@ -1,12 +1,12 @@
 package org.solarmargin.sim.flight;
 
 /**
- * A throttle that somebody opens by hand while the craft is held down: at idle until the start,
- * then evenly up to the top, and back to idle. The height loop has no say meanwhile.
+ * A throttle that is opened by hand while the craft is held down: at idle until the start, then
+ * linearly up to the top, and back to idle. The height control is off.
  *
- * @param startSeconds when the throttle begins to rise
- * @param riseSeconds how long it rises
- * @param top throttle reached, 0 to 1; 0 for no ramp
+ * @param startSeconds when the throttle begins to rise, s
+ * @param riseSeconds duration of the rise, s
+ * @param top highest throttle, 0 to 1; 0 for no ramp
  */
 public record ThrottleRamp(double startSeconds, double riseSeconds, double top) {
 
@@ -16,7 +16,7 @@ public record ThrottleRamp(double startSeconds, double riseSeconds, double top) 
   private static final double FALL_SECONDS = 1;
 
   /**
-   * Whether there is one; the craft is then held to the ground all the time.
+   * Whether there is a ramp; the craft is then held on the ground all the time.
    *
    * @return false if the craft flies
    */
@@ -24,7 +24,7 @@ public record ThrottleRamp(double startSeconds, double riseSeconds, double top) 
     return top > 0;
   }
 
-  /** Throttle at a time, s, from and to idle. */
+  /** Throttle at a time, s; it starts and ends at idle. */
   double throttle(double time, double idle) {
     double since = time - startSeconds;
     double up = Math.min(Math.max(since / riseSeconds, 0), 1);

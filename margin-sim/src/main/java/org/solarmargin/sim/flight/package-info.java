@@ -1,2 +1,2 @@
-/** One flight: the height loop, the bus, the truth, and who watches. */
+/** One flight: height control, bus, true values, and the interface for watchers. */
 package org.solarmargin.sim.flight;

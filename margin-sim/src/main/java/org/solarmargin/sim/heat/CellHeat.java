@@ -1,12 +1,14 @@
 package org.solarmargin.sim.heat;
 
 /**
- * One lump of heat: cells take what light they do not turn into power and give it to moving air.
+ * A lumped thermal model: the cells absorb the light that they do not convert into power and lose
+ * the heat to the air.
  *
- * <p>Rise {@code a E / h} and lag {@code C / h} with absorbed share a = 0.7, {@code C} = 429 J/m2/K
- * (a 160 um wafer between two 50 um films; lumped from bulk properties, no publication found),
- * {@code h = 10 + 3 v} W/m2/K for both faces. With the 6 m/s of a hovering craft's downwash {@code
- * h} = 28: 25 K over the air in full sun and 15 s of lag, in still air 70 K and 43 s.
+ * <p>The temperature rise is {@code a E / h} and the time constant {@code C / h}, with absorbed
+ * share a = 0.7, {@code C} = 429 J/m2/K (a 160 um wafer between two 50 um films; lumped from bulk
+ * properties, no publication found) and {@code h = 10 + 3 v} W/m2/K for both faces (common
+ * practice, no source). With 6 m/s of downwash in hover, {@code h} = 28: 25 K above the air in full
+ * sun and a time constant of 15 s; in still air 70 K and 43 s.
  */
 public final class CellHeat {
 
@@ -17,14 +19,14 @@ public final class CellHeat {
 
   private double celsius = Double.NaN;
 
-  /** Cells whose temperature is set by the first step. */
+  /** Creates cells whose temperature is set by the first step. */
   public CellHeat() {}
 
   /**
-   * Where the cells end in steady light.
+   * Cell temperature in steady state.
    *
-   * @param suns light
-   * @param airCelsius air
+   * @param suns light, suns
+   * @param airCelsius air temperature, degrees Celsius
    * @param wind speed of the air over the cells, downwash included, m/s
    * @return degrees Celsius
    */
@@ -33,7 +35,7 @@ public final class CellHeat {
   }
 
   /**
-   * Lag of the cells.
+   * Time constant of the cell temperature.
    *
    * @param wind speed of the air over the cells, m/s
    * @return s
@@ -43,11 +45,11 @@ public final class CellHeat {
   }
 
   /**
-   * One step; the first one settles at once.
+   * Advances the temperature by one step; the first step sets the steady state.
    *
-   * @param seconds step
-   * @param suns light
-   * @param airCelsius air
+   * @param seconds length of the step, s
+   * @param suns light, suns
+   * @param airCelsius air temperature, degrees Celsius
    * @param wind speed of the air over the cells, m/s
    * @return cell temperature, degrees Celsius
    */

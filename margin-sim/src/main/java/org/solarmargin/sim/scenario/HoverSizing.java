@@ -7,14 +7,14 @@ import org.solarmargin.sim.craft.Rotor;
 import org.solarmargin.sim.scenario.Scenario.MotorSpec;
 
 /**
- * Mass and rotors with which a craft hovers as its profile states: at the stated throttle, power
- * and bus voltage, in still air of the ISA at sea level. Of mass, diameter and figure of merit the
- * one that the profile leaves open follows from the other two by momentum theory, see {@link
+ * Mass and rotors with which a craft hovers as stated in its profile: at the stated throttle, power
+ * and bus voltage, in still air of the ISA at sea level. If the profile leaves one of mass,
+ * diameter and figure of merit open, it follows from the other two by momentum theory, see {@link
  * Rotor}.
  *
- * @param kilograms take-off mass
- * @param diameterMetres of each rotor
- * @param figureOfMerit of each rotor
+ * @param kilograms take-off mass, kg
+ * @param diameterMetres diameter of each rotor, m
+ * @param figureOfMerit figure of merit of each rotor
  */
 record HoverSizing(double kilograms, double diameterMetres, double figureOfMerit) {
 
@@ -23,10 +23,10 @@ record HoverSizing(double kilograms, double diameterMetres, double figureOfMerit
   /** Open propellers of multirotors have 0.5 to 0.7: common practice, no source. */
   static final double USUAL_FIGURE_OF_MERIT = 0.62;
 
-  /** Where the profile gives neither mass nor diameter, m: 22 inches. */
+  /** Diameter if the profile gives neither mass nor diameter, m: 22 inches. */
   private static final double USUAL_DIAMETER = 0.5588;
 
-  /** The sizing of a profile's craft with motors of these losses. */
+  /** The sizing of a profile's craft for motors with these losses. */
   static HoverSizing of(CraftProfile profile, MotorSpec motor) {
     EstimatorSettings.Rotor hover = profile.settings().rotor();
     double motorWatts = hover.hoverWatts() - hover.housekeepingWatts();
@@ -47,7 +47,7 @@ record HoverSizing(double kilograms, double diameterMetres, double figureOfMerit
       double area = cube / (2 * DENSITY * square(USUAL_FIGURE_OF_MERIT * shaft));
       return new HoverSizing(mass, Math.sqrt(4 * area / Math.PI), USUAL_FIGURE_OF_MERIT);
     }
-    // a guessed hover power says nothing of the propellers
+    // a guessed hover power carries no information on the propellers
     double merit =
         hover.known()
             ? Rotor.idealWatts(newtons, disc(diameter), DENSITY) / shaft

@@ -10,11 +10,11 @@ import org.solarmargin.sim.timing.FilterShape;
 import org.solarmargin.sim.timing.ReadingTiming;
 
 /**
- * Draws the time model of a logger for one flight, in place of what the scenario states. Values are
- * uniform from 0 to the limits below. The filter of the amperes is that of the volts and a
- * difference, kept within the same limits. The logarithm of the rate of fresh readings is uniform
- * between its limits; volts and amperes are read together, so they share it. The limits are those
- * of common power modules and motor controllers (common practice, no source).
+ * Draws the time model of a logger for one flight, in place of the scenario's. Values are uniformly
+ * distributed from 0 to the limits below. The filter of the current is that of the voltage plus a
+ * difference, clamped to the same limits. The logarithm of the rate of fresh readings is uniformly
+ * distributed between its limits; voltage and current are sampled together, so they share it. The
+ * limits are those of common power modules and motor controllers (common practice, no source).
  */
 public final class LoggerDraw {
 
@@ -24,7 +24,7 @@ public final class LoggerDraw {
   /** Largest difference of the two channels' filter time constants, s. */
   public static final double FILTER_DIFFERENCE_SECONDS = 0.1;
 
-  /** Longest delay of either channel, s; the channels are drawn apart. */
+  /** Longest delay of either channel, s; the channels are drawn independently. */
   public static final double DELAY_SECONDS = 0.08;
 
   /** Lowest rate of fresh readings, Hz. */

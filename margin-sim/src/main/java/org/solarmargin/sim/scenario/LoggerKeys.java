@@ -17,8 +17,8 @@ import org.solarmargin.sim.timing.FilterShape;
 import org.solarmargin.sim.timing.ReadingTiming;
 
 /**
- * The keys of a scenario that say how the log tells of the flight: sensors, motor controllers, and
- * the writing of the log. Times have the ranges of the estimator's time model.
+ * The scenario keys of sensors, motor controllers and the format of the log. Times have the ranges
+ * of the estimator's time model.
  */
 final class LoggerKeys {
 
@@ -55,7 +55,7 @@ final class LoggerKeys {
             in.number("sensor.freeze_s", 0, ScenarioReader.LONGEST, 5)));
   }
 
-  /** One channel's timing; {@code sensor.lag_s} is the filter of both where they state none. */
+  /** One channel's timing; {@code sensor.lag_s} is the filter of both if they state none. */
   private ReadingTiming timing(String prefix, double lag) {
     return new ReadingTiming(
         Choices.oneOf(in, prefix + "filter_shape", FilterShape.FIRST_ORDER),

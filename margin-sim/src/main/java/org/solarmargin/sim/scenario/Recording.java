@@ -20,7 +20,7 @@ final class Recording {
 
   private static final double WATTS_PER_SUN = 1000;
 
-  /** Rows: a day at ten a second. */
+  /** Most rows: a day at ten rows per second. */
   private static final int MOST = 864_000;
 
   private static final List<String> COLUMNS = List.of("time_s", "irradiance_w_m2");
@@ -41,7 +41,8 @@ final class Recording {
           COLUMNS.forEach(column -> requireOne(file, line.getHeader(), column));
         }
         if (points.size() == MOST) {
-          throw fault(file + ": has more than " + MOST + " rows, the most that are read: thin it");
+          throw fault(
+              file + ": has more than " + MOST + " rows, which is the limit: downsample it");
         }
         points.add(COLUMNS.stream().mapToDouble(column -> number(file, line, column)).toArray());
       }
@@ -86,7 +87,7 @@ final class Recording {
         return value;
       }
     } catch (NumberFormatException e) {
-      // named below
+      // reported below
     }
     throw fault(
         file

@@ -12,18 +12,18 @@ import org.solarmargin.sim.sensor.SensorErrors;
 import org.solarmargin.sim.timing.CommandTiming;
 
 /**
- * A scenario as its file states it; {@link SetupMaker} turns it into flights.
+ * A scenario as stated in its file; {@link SetupMaker} creates flights from it.
  *
- * @param title one line for people
+ * @param title one line for display
  * @param plan heights over time
  * @param sky light
  * @param air wind and temperature
  * @param craft rotors and motors
- * @param array cells that differ
- * @param sensors what is wrong with the sensors
- * @param log how the log is written
- * @param limiter whether the throttle is held under the estimator's ceiling
- * @param variation how far trials vary things
+ * @param array deviations of the cells
+ * @param sensors errors of the sensors
+ * @param log format of the log
+ * @param limiter whether the throttle is limited to the estimator's ceiling
+ * @param variation random variation in trials
  */
 public record Scenario(
     String title,
@@ -38,12 +38,12 @@ public record Scenario(
     Variation variation) {
 
   /**
-   * Rotors and motors beyond the profile.
+   * Properties of rotors and motors that the profile does not state.
    *
    * @param rotor each rotor
    * @param motor each motor with its controller
-   * @param command how the motors follow the commanded throttle
-   * @param massFactor on the profile's mass
+   * @param command delay and lag from the commanded to the acting throttle
+   * @param massFactor factor on the profile's mass
    */
   public record CraftSpec(
       RotorSpec rotor, MotorSpec motor, CommandTiming command, double massFactor) {}
@@ -51,28 +51,28 @@ public record Scenario(
   /**
    * A rotor.
    *
-   * @param diameterMetres its diameter; NaN for the profile's
+   * @param diameterMetres diameter, m; NaN for the profile's
    * @param thrustCoefficient CT
-   * @param figureOfMerit ideal over real power; NaN for the one that the profile's hover has
+   * @param figureOfMerit ideal over real power; NaN for that of the profile's hover point
    */
   public record RotorSpec(double diameterMetres, double thrustCoefficient, double figureOfMerit) {}
 
   /**
    * A motor with its controller.
    *
-   * @param copperShare of the winding voltage in hover
-   * @param noLoadShare of the motor current in hover
-   * @param driveEfficiency of the controller
-   * @param motorSeconds lag of the rotor's speed
+   * @param copperShare voltage drop across the resistance over the winding voltage in hover
+   * @param noLoadShare no-load current over the motor current in hover
+   * @param driveEfficiency efficiency of the controller
+   * @param motorSeconds time constant of the rotor speed, s
    */
   public record MotorSpec(
       double copperShare, double noLoadShare, double driveEfficiency, double motorSeconds) {}
 
   /**
-   * How far trials vary a scenario; sigmas are relative unless the name says otherwise.
+   * Random variation of a scenario in trials; sigmas are relative unless the name says otherwise.
    *
-   * @param weather light and air
-   * @param craft mass and cells
+   * @param weather variation of light and air
+   * @param craft variation of mass and cells
    * @param calibration whether sensor gains and offsets are drawn from the profile's sigmas
    * @param logger whether the logger's time model is drawn, see {@link LoggerDraw}
    */
@@ -80,29 +80,29 @@ public record Scenario(
       WeatherSpread weather, CraftSpread craft, boolean calibration, boolean logger) {}
 
   /**
-   * How far trials vary light and air.
+   * Random variation of light and air in trials.
    *
-   * @param lightSd of the clear light
-   * @param depthSd of the depth of clouds
-   * @param timeSd of cloud speed and ramp slope
-   * @param airSdCelsius of the air temperature
+   * @param lightSd sigma of the clear light
+   * @param depthSd sigma of the depth of clouds
+   * @param timeSd sigma of cloud speed and ramp slope
+   * @param airSdCelsius sigma of the air temperature, K
    */
   public record WeatherSpread(double lightSd, double depthSd, double timeSd, double airSdCelsius) {}
 
   /**
-   * How far trials vary the craft.
+   * Random variation of the craft in trials.
    *
-   * @param massSd of the mass
-   * @param seriesSd of the cells' series resistance
-   * @param vocCoeffSd of the cells' coefficient of the open-circuit voltage, 1/K
+   * @param massSd sigma of the mass
+   * @param seriesSd sigma of the cells' series resistance
+   * @param vocCoeffSd sigma of the cells' temperature coefficient of the open-circuit voltage, 1/K
    */
   public record CraftSpread(double massSd, double seriesSd, double vocCoeffSd) {}
 
   /**
-   * The same scenario flown with cells and sensors as profile and scenario state them: trials vary
-   * light, clouds, air and mass alone.
+   * The same scenario flown with cells and sensors as stated by profile and scenario: trials vary
+   * only light, clouds, air and mass.
    *
-   * @return the scenario, with what calibration and solder leave taken out of its variation
+   * @return the scenario, without variation of calibration and cells
    */
   public Scenario withKnownCellsAndSensors() {
     CraftSpread massAlone = new CraftSpread(variation.craft().massSd(), 0, 0);
@@ -112,7 +112,7 @@ public record Scenario(
   /**
    * The same scenario with a logger drawn for each flight of a trial.
    *
-   * @return the scenario, with the draw of {@link LoggerDraw} in its variation
+   * @return the scenario, whose variation includes the draw of {@link LoggerDraw}
    */
   public Scenario withDrawnLogger() {
     Variation v = variation;
@@ -127,10 +127,10 @@ public record Scenario(
    * Reads a scenario, UTF-8.
    *
    * @param file the file
-   * @param profile the craft that flies it: gives defaults for sensors and air
+   * @param profile the craft that flies it, which provides defaults for sensors and air
    * @return the scenario
    * @throws IOException if the file cannot be read
-   * @throws org.solarmargin.core.profile.PropertiesException with all faults, if there is one
+   * @throws org.solarmargin.core.profile.PropertiesException with all faults, if there are any
    */
   public static Scenario read(Path file, CraftProfile profile) throws IOException {
     StrictProperties text = new StrictProperties(file.toString(), PropertiesFile.read(file));
@@ -138,9 +138,9 @@ public record Scenario(
   }
 
   /**
-   * Reads a scenario from a text, with no file beside it.
+   * Reads a scenario from a text without a file of its own.
    *
-   * @param text the scenario; a recording's file is looked for in the working folder
+   * @param text the scenario; the path of a recording is relative to the working folder
    * @param profile the craft that flies it
    * @return the scenario
    */

@@ -29,7 +29,7 @@ import org.solarmargin.sim.sky.RampSky;
 import org.solarmargin.sim.sky.RecordedSky;
 import org.solarmargin.sim.sky.Sky;
 
-/** Makes flights of a scenario: as stated, or varied at random for a trial. */
+/** Creates the setups of a scenario's flights: as stated, or varied at random for a trial. */
 public final class SetupMaker {
 
   private static final double SHORTEST_COOLING_SECONDS = 5;
@@ -40,10 +40,10 @@ public final class SetupMaker {
   private final RecordedSky recording;
 
   /**
-   * A maker.
+   * Creates a maker.
    *
-   * @param scenario what is flown
-   * @param profile by which craft
+   * @param scenario the scenario
+   * @param profile the craft that flies it
    * @throws IOException if a recording cannot be read
    */
   public SetupMaker(Scenario scenario, CraftProfile profile) throws IOException {
@@ -56,9 +56,9 @@ public final class SetupMaker {
   }
 
   /**
-   * The scenario as stated; the seed lays out a broken sky.
+   * The scenario as stated; the seed determines the layout of a broken sky.
    *
-   * @param seed of the layout
+   * @param seed seed of the layout
    * @return the setup
    */
   public FlightSetup asStated(long seed) {
@@ -66,9 +66,9 @@ public final class SetupMaker {
   }
 
   /**
-   * The scenario varied within its variation.
+   * The scenario with random variation.
    *
-   * @param seed of the variation and the layout
+   * @param seed seed of the variation and the layout
    * @return the setup
    */
   public FlightSetup varied(long seed) {
@@ -101,7 +101,7 @@ public final class SetupMaker {
     return amount > 0 && v.logger() ? new LoggerDraw(random).drawn(setup) : setup;
   }
 
-  /** Gusts over the cells come at any phase and, in a trial, in periods of 5 to 60 s. */
+  /** Cooling gusts with a random phase and, in a trial, a random period of 5 to 60 s. */
   private Air air(double warmer, double amount, Random random) {
     Air air = scenario.air().warmer(warmer);
     CoolingGusts stated = air.cooling();
@@ -210,9 +210,9 @@ public final class SetupMaker {
   }
 
   /**
-   * What is flown that the profile does not state: its mass, without which nothing can be flown.
+   * The assumption that replaces a mass if the profile states none.
    *
-   * @return a sentence for people; empty if the profile states the mass
+   * @return a sentence for display; empty if the profile states the mass
    */
   public Optional<String> assumption() {
     if (!Double.isNaN(profile.massKilograms())) {
@@ -222,7 +222,8 @@ public final class SetupMaker {
     return Optional.of(
         String.format(
             Locale.ROOT,
-            "Assumed: a mass of %.3g kg on rotors of %.3g m, for the profile has no craft.mass_kg.",
+            "Assumed: a mass of %.3g kg with rotors of %.3g m, because the profile has no"
+                + " craft.mass_kg.",
             sizing.kilograms(),
             sizing.diameterMetres()));
   }
@@ -236,7 +237,7 @@ public final class SetupMaker {
     ArraySpec a = scenario.array();
     SimCell good =
         SimCell.of(settings.cell())
-            .turned(vocCoeffShift, settings.cell().benchCelsius())
+            .withShiftedVocCoeff(vocCoeffShift, settings.cell().benchCelsius())
             .aged(
                 a.all().photocurrent(),
                 1,

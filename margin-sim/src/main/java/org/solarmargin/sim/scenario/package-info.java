@@ -1,4 +1,2 @@
-/**
- * Scenario files: what is flown, in which sky and air, with which faults; and how trials vary it.
- */
+/** Scenario files: flight plan, sky, air, faults, and their random variation in trials. */
 package org.solarmargin.sim.scenario;

@@ -2,12 +2,12 @@ package org.solarmargin.sim.sensor;
 
 import java.util.Random;
 
-/** Turns true bus voltage and current into readings. */
+/** Converts true bus voltage and current into readings. */
 public final class BusSensors {
 
   private static final double SPIKE_FACTOR = 3;
 
-  /** Longest interval of independent noise ahead of a filter, s: a log of 50 samples a second. */
+  /** Longest interval of independent noise ahead of a filter, s: that of a log at 50 Hz. */
   private static final double NOISE_SECONDS = 0.02;
 
   private final ReadingFaults faults;
@@ -18,11 +18,11 @@ public final class BusSensors {
   private double amps;
 
   /**
-   * Sensors.
+   * Creates the sensors.
    *
-   * @param errors what is wrong with them
-   * @param step of the flight, s
-   * @param sampleHertz rate of the log
+   * @param errors their errors
+   * @param step step of the flight, s
+   * @param sampleHertz sample rate of the log, Hz
    * @param random source of noise and faults of the samples
    * @param channelNoise source of the noise ahead of filters, delays and holds
    */
@@ -38,10 +38,10 @@ public final class BusSensors {
   }
 
   /**
-   * Follows the truth; call each step.
+   * Processes the true values of one step; call it for each step.
    *
-   * @param trueVolts V, from the start of the step to its end
-   * @param trueAmps A, likewise
+   * @param trueVolts voltage from the start of the step to its end, V
+   * @param trueAmps current from the start of the step to its end, A
    */
   public void follow(double trueVolts, double trueAmps) {
     voltsChannel.follow(trueVolts);
@@ -49,9 +49,9 @@ public final class BusSensors {
   }
 
   /**
-   * Takes a reading at the start of the step that was followed last.
+   * Takes a reading at the start of the last step.
    *
-   * @param seconds time
+   * @param seconds time, s
    * @return false if the sample is missing
    */
   public boolean read(double seconds) {

@@ -3,13 +3,13 @@ package org.solarmargin.sim.sensor;
 import org.solarmargin.sim.timing.ReadingTiming;
 
 /**
- * What is wrong with the readings of one sensor, in the unit of its quantity, in the order in which
- * it happens: gain, offset and noise, then filter, delay and hold, then rounding.
+ * The errors of one sensor's readings, in the unit of its quantity and in the order in which they
+ * occur: gain, offset and noise, then filter, delay and hold, then rounding.
  *
- * @param gain factor on the true value, 1 is right
- * @param offset added to it
- * @param noise 1 sigma of the white noise that is added to it; a filter makes less of it
- * @param timing how the reading follows in time
+ * @param gain factor on the true value, 1 without error
+ * @param offset offset that is added
+ * @param noise 1 sigma of the white noise that is added; a filter reduces it
+ * @param timing filter, delay and hold of the reading
  * @param roundingStep step to which the reading is rounded; 0 for none
  */
 public record ChannelErrors(

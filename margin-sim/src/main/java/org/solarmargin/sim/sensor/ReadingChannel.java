@@ -7,12 +7,12 @@ import org.solarmargin.sim.timing.ReadingTiming;
 import org.solarmargin.sim.timing.Response;
 
 /**
- * One sensor: follows the truth with every step of the flight, and is read when the log is written.
+ * One sensor: it processes the true value of every step of the flight and is read when the log is
+ * written.
  *
- * <p>An immediate reading has noise of its own. A reading with a filter, delay or hold has its
- * noise ahead of them, as a power module does that filters what it has converted: independent
- * values at a fixed interval, so that the noise left in a reading depends on the filter and not on
- * the step of the simulator.
+ * <p>An immediate reading has its own noise. A reading with a filter, delay or hold has its noise
+ * ahead of them, like a power module that filters after conversion: independent values at a fixed
+ * interval, so that the noise of a reading depends on the filter and not on the simulator's step.
  */
 final class ReadingChannel {
 
@@ -29,11 +29,11 @@ final class ReadingChannel {
   private double latest;
 
   /**
-   * A sensor.
+   * Creates a sensor.
    *
-   * @param errors what is wrong with it
-   * @param step of the flight, s
-   * @param noiseSeconds interval of independent noise ahead of a filter, delay or hold
+   * @param errors its errors
+   * @param step step of the flight, s
+   * @param noiseSeconds interval of independent noise ahead of a filter, delay or hold, s
    * @param random source of that noise
    */
   ReadingChannel(ChannelErrors errors, double step, double noiseSeconds, Random random) {
@@ -48,7 +48,7 @@ final class ReadingChannel {
     smooth = timing.filterSeconds() > 0;
   }
 
-  /** Follows the truth through one step. */
+  /** Processes the true value of one step. */
   void follow(double truth) {
     double seen = truth * errors.gain() + errors.offset();
     if (immediate) {
@@ -64,7 +64,9 @@ final class ReadingChannel {
     }
   }
 
-  /** Reads; the standard normal deviate is the noise of an immediate reading. */
+  /**
+   * Takes a reading; {@code deviate} is a standard normal deviate, the noise if it is immediate.
+   */
   double read(double deviate) {
     double reading = immediate ? latest + errors.noise() * deviate : latest;
     double step = errors.roundingStep();

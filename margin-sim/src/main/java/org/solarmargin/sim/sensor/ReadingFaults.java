@@ -1,13 +1,13 @@
 package org.solarmargin.sim.sensor;
 
 /**
- * What goes wrong with single samples of the log.
+ * Faults of single samples of the log.
  *
- * @param jitterSeconds 1 sigma of the sample times
+ * @param jitterSeconds 1 sigma of the sample times, s
  * @param dropoutShare share of samples that are missing
- * @param spikeShare share of samples with one reading far off
+ * @param spikeShare share of samples in which one reading is a spike
  * @param freezeStart when the current reading freezes, s; infinite for never
- * @param freezeSeconds how long
+ * @param freezeSeconds duration of the freeze, s
  */
 public record ReadingFaults(
     double jitterSeconds,
@@ -16,6 +16,6 @@ public record ReadingFaults(
     double freezeStart,
     double freezeSeconds) {
 
-  /** Nothing goes wrong. */
+  /** No faults. */
   public static final ReadingFaults NONE = new ReadingFaults(0, 0, 0, Double.POSITIVE_INFINITY, 0);
 }

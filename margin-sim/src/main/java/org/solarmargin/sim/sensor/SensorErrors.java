@@ -1,10 +1,10 @@
 package org.solarmargin.sim.sensor;
 
 /**
- * What is wrong with the sensors.
+ * The errors of all sensors.
  *
- * @param volts with the bus voltage, V
- * @param amps with the bus current, A
- * @param faults with single samples
+ * @param volts errors of the bus voltage, V
+ * @param amps errors of the bus current, A
+ * @param faults faults of single samples
  */
 public record SensorErrors(ChannelErrors volts, ChannelErrors amps, ReadingFaults faults) {}

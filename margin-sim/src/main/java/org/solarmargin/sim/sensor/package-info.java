@@ -1,2 +1,2 @@
-/** What a flight controller logs of the truth. */
+/** Sensors: the readings that a flight controller logs of the true values. */
 package org.solarmargin.sim.sensor;

@@ -4,12 +4,12 @@ import java.util.Random;
 
 /**
  * Broken clouds as a random field: shadows whose lengths follow a power law (Mol et al., JGR
- * Atmospheres 128(5), 2023), with sigmoid edges, in clear gaps between. Laid out once, from the
- * seed.
+ * Atmospheres 128(5), 2023), with sigmoid edges and clear gaps in between. It is laid out once,
+ * from the seed.
  */
 public final class BrokenSky implements Sky {
 
-  /** Slope of the law of sizes; lengths between the smallest and the largest. */
+  /** Exponent of the power law, for lengths between the smallest and the largest. */
   private static final double SIZE_EXPONENT = 1.66;
 
   private static final double SMALLEST_METRES = 20;
@@ -19,16 +19,16 @@ public final class BrokenSky implements Sky {
   private final double clear;
 
   /**
-   * A field long enough for a flight.
+   * Creates a field that is long enough for a flight.
    *
-   * @param clearSuns light between clouds
+   * @param clearSuns light between clouds, suns
    * @param cover share of the time in shadow, 0 to 0.95
-   * @param depth greatest share of the light that a cloud takes, 0 to 1; each takes half of it or
-   *     more
-   * @param edgeMetres length of the edges
-   * @param speed of the shadows, m/s
+   * @param depth greatest share of the light that a cloud blocks, 0 to 1; each blocks at least half
+   *     of it
+   * @param edgeMetres mean length of the edges, m
+   * @param speed speed of the shadows, m/s
    * @param enhancement share of light added just outside an edge
-   * @param seconds how long the field must last
+   * @param seconds duration of the field, s
    * @param random source of the layout
    */
   public BrokenSky(

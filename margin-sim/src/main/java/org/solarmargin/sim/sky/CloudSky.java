@@ -1,15 +1,15 @@
 package org.solarmargin.sim.sky;
 
 /**
- * One cloud that passes: sigmoid edges (the shape of Lappalainen and Valkealahti, Solar Energy 112,
+ * One passing cloud with sigmoid edges (the shape of Lappalainen and Valkealahti, Solar Energy 112,
  * 2015) and brighter light just outside each edge.
  *
- * @param clearSuns light without the cloud
- * @param depth share of the light that the cloud takes, 0 to 1
- * @param startSeconds when the middle of the first edge passes
- * @param lengthMetres from edge to edge
- * @param edgeMetres over which the light goes from 12 to 88 %
- * @param speedMetresPerSecond of the shadow over the ground
+ * @param clearSuns light without the cloud, suns
+ * @param depth share of the light that the cloud blocks, 0 to 1
+ * @param startSeconds when the middle of the first edge passes, s
+ * @param lengthMetres length from edge to edge, m
+ * @param edgeMetres length over which the light changes from 12 to 88 %, m
+ * @param speedMetresPerSecond speed of the shadow over the ground, m/s
  * @param enhancement share of light added just outside an edge
  */
 public record CloudSky(

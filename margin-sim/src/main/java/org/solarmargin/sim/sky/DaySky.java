@@ -5,13 +5,13 @@ import net.e175.klaus.solarpositioning.SPA;
 import net.e175.klaus.solarpositioning.SolarPosition;
 
 /**
- * Clear sky through a day: sun height by the NREL algorithm (Reda and Andreas, NREL/TP-560-34302),
- * light on the ground by Haurwitz (J. Meteorology 2, 1945), turned into the plane of a tilted array
- * that carries the craft's pitch and heading.
+ * Clear sky through a day: position of the sun by the NREL algorithm (Reda and Andreas,
+ * NREL/TP-560-34302), light on the ground by Haurwitz (J. Meteorology 2, 1945), transposed to the
+ * plane of an array that is tilted by the craft's pitch and heading.
  *
- * <p>The light on the ground is split into a beam and a diffuse part of fixed share; the beam goes
- * with the angle of incidence, the diffuse part with the sky that the array sees. Sun positions are
- * taken once a minute and joined by straight lines.
+ * <p>The light on the ground is split into a beam and a diffuse part of fixed share; the beam
+ * depends on the angle of incidence, the diffuse part on the share of the sky that the array faces.
+ * Positions of the sun are computed once a minute and interpolated linearly.
  */
 public final class DaySky implements Sky {
 
@@ -24,25 +24,25 @@ public final class DaySky implements Sky {
   private final Attitude attitude;
 
   /**
-   * How the array lies over time.
+   * Orientation of the array over time.
    *
-   * @param tilt with the craft's mean pitch, degrees from level, nose down positive
-   * @param heading the way the array tilts to, degrees from north, eastward
-   * @param turnPerSecond of the heading, degrees a second
-   * @param swing of the pitch about its mean, degrees
-   * @param swingSeconds period of the swing, s
+   * @param tilt tilt due to the craft's mean pitch, degrees from level, nose down positive
+   * @param heading direction to which the array tilts, degrees from north, eastward
+   * @param turnPerSecond rate of turn of the heading, degrees/s
+   * @param swing amplitude of the pitch about its mean, degrees
+   * @param swingSeconds period of the pitch oscillation, s
    */
   public record Attitude(
       double tilt, double heading, double turnPerSecond, double swing, double swingSeconds) {}
 
   /**
-   * A day, or a part of it.
+   * Creates a day or a part of it.
    *
-   * @param start when the flight starts
-   * @param seconds how long it lasts
+   * @param start start of the flight
+   * @param seconds duration of the flight, s
    * @param latitude degrees, north positive
    * @param longitude degrees, east positive
-   * @param attitude how the array lies
+   * @param attitude orientation of the array
    */
   public DaySky(
       ZonedDateTime start, double seconds, double latitude, double longitude, Attitude attitude) {
@@ -57,7 +57,7 @@ public final class DaySky implements Sky {
               time, latitude, longitude, 0, TYPICAL_DELTA_T_SECONDS, 1013.25, 15);
       zenith[i] = sun.zenithAngle();
       azimuth[i] = sun.azimuth();
-      // joined by straight lines: no jump from 360 to 0
+      // unwrapped for linear interpolation: no jump from 360 to 0
       if (i > 0) {
         azimuth[i] += 360 * Math.rint((azimuth[i - 1] - azimuth[i]) / 360);
       }
@@ -65,9 +65,9 @@ public final class DaySky implements Sky {
   }
 
   /**
-   * Haurwitz' clear sky on level ground.
+   * Light on level ground under Haurwitz' clear sky.
    *
-   * @param zenithDegrees of the sun
+   * @param zenithDegrees zenith angle of the sun
    * @return W/m2, 0 below the horizon
    */
   public static double clearSky(double zenithDegrees) {
@@ -78,7 +78,7 @@ public final class DaySky implements Sky {
   /**
    * Relative air mass by Kasten and Young (Applied Optics 28, 1989).
    *
-   * @param zenithDegrees apparent, 0 to 90
+   * @param zenithDegrees apparent zenith angle, 0 to 90
    * @return 1 overhead
    */
   public static double airMass(double zenithDegrees) {
@@ -89,10 +89,10 @@ public final class DaySky implements Sky {
   /**
    * Light in the plane of the array under a clear sky.
    *
-   * @param zenithDegrees of the sun
-   * @param azimuthDegrees of the sun, from north, eastward
-   * @param tiltDegrees of the array from level
-   * @param headingDegrees the way the array tilts to, from north, eastward
+   * @param zenithDegrees zenith angle of the sun
+   * @param azimuthDegrees azimuth of the sun, from north, eastward
+   * @param tiltDegrees tilt of the array from level
+   * @param headingDegrees direction to which the array tilts, from north, eastward
    * @return suns
    */
   public static double onArray(

@@ -1,15 +1,15 @@
 package org.solarmargin.sim.sky;
 
 /**
- * Trapezoids of light: low, ramp up, dwell, ramp down, dwell. An input profile in the form of EN
- * 50530 annex B, without any claim of conformity.
+ * Trapezoids of light: low, ramp up, dwell, ramp down, dwell. It is an input profile in the form of
+ * EN 50530 annex B, without any claim of conformity.
  *
- * @param lowSuns lower level
- * @param highSuns upper level
- * @param sunsPerSecond slope, more than 0
- * @param dwellSeconds stay at each level, 0 or more
- * @param repeats times up and down
- * @param waitSeconds wait at the first level before the first ramp
+ * @param lowSuns lower level, suns
+ * @param highSuns upper level, suns
+ * @param sunsPerSecond slope, suns/s, more than 0
+ * @param dwellSeconds time at each level, s, 0 or more
+ * @param repeats number of cycles
+ * @param waitSeconds time at the first level before the first ramp, s
  * @param startHigh whether it starts at the upper level and goes down first
  */
 public record RampSky(
@@ -23,7 +23,7 @@ public record RampSky(
     implements Sky {
 
   /**
-   * Length of the whole profile.
+   * Duration of the whole profile.
    *
    * @return s
    */

@@ -2,18 +2,19 @@ package org.solarmargin.sim.sky;
 
 import java.util.Arrays;
 
-/** A recording, straight lines between its points, its ends held. */
+/** A recording, interpolated linearly, and constant before its first and after its last point. */
 public final class RecordedSky implements Sky {
 
   private final double[] seconds;
   private final double[] values;
 
   /**
-   * A recording.
+   * Creates a recording.
    *
-   * @param seconds times, rising, at least one
-   * @param values suns at those times
-   * @throws IllegalArgumentException if there is not one value for each time, or times do not rise
+   * @param seconds times, s, increasing, at least one
+   * @param values light at those times, suns
+   * @throws IllegalArgumentException if there is not one value for each time, or times do not
+   *     increase
    */
   public RecordedSky(double[] seconds, double[] values) {
     if (seconds.length == 0 || seconds.length != values.length) {

@@ -1,14 +1,14 @@
 package org.solarmargin.sim.sky;
 
 /**
- * Light on level ground turned into a tilted plane: the beam by the angle of incidence, the diffuse
- * light by the share of the sky that the plane sees (isotropic sky, Liu and Jordan, Solar Energy 7,
- * 1963; Duffie and Beckman, section 2.15). What the ground reflects is left out: at a tilt of 15
- * degrees over water or grass it is under 0.4 % of the light.
+ * Transposition of light on level ground to a tilted plane: the beam by the angle of incidence, the
+ * diffuse light by the share of the sky that the plane faces (isotropic sky, Liu and Jordan, Solar
+ * Energy 7, 1963; Duffie and Beckman, section 2.15). Reflection from the ground is neglected: at a
+ * tilt of 15 degrees over water or grass it is below 0.4 % of the light.
  */
 public final class Transposition {
 
-  /** With the sun lower than about 1.1 degrees the ratio of the cosines grows without meaning. */
+  /** Below about 1.1 degrees of solar elevation the ratio of the cosines is not meaningful. */
   private static final double LOWEST_SUN_COSINE = 0.02;
 
   private Transposition() {}
@@ -16,10 +16,10 @@ public final class Transposition {
   /**
    * Cosine of the angle between the sun and the plane's normal.
    *
-   * @param zenithDegrees of the sun
-   * @param azimuthDegrees of the sun, from north, eastward
-   * @param tiltDegrees of the plane from level
-   * @param headingDegrees the way the plane tilts to, from north, eastward
+   * @param zenithDegrees zenith angle of the sun
+   * @param azimuthDegrees azimuth of the sun, from north, eastward
+   * @param tiltDegrees tilt of the plane from level
+   * @param headingDegrees direction to which the plane tilts, from north, eastward
    * @return -1 to 1; negative with the sun behind the plane
    */
   public static double incidenceCosine(
@@ -34,12 +34,12 @@ public final class Transposition {
   /**
    * Beam in the plane.
    *
-   * @param beam on level ground, any unit
-   * @param zenithDegrees of the sun
-   * @param azimuthDegrees of the sun, from north, eastward
-   * @param tiltDegrees of the plane from level
-   * @param headingDegrees the way the plane tilts to, from north, eastward
-   * @return in the beam's unit; 0 with the sun behind the plane or within 1.1 degrees of the
+   * @param beam beam on level ground, any unit
+   * @param zenithDegrees zenith angle of the sun
+   * @param azimuthDegrees azimuth of the sun, from north, eastward
+   * @param tiltDegrees tilt of the plane from level
+   * @param headingDegrees direction to which the plane tilts, from north, eastward
+   * @return beam in the same unit; 0 with the sun behind the plane or within 1.1 degrees of the
    *     horizon
    */
   public static double beam(
@@ -56,9 +56,9 @@ public final class Transposition {
   /**
    * Diffuse light in the plane.
    *
-   * @param diffuse on level ground, any unit
-   * @param tiltDegrees of the plane from level
-   * @return in the same unit
+   * @param diffuse diffuse light on level ground, any unit
+   * @param tiltDegrees tilt of the plane from level
+   * @return diffuse light in the same unit
    */
   public static double diffuse(double diffuse, double tiltDegrees) {
     return diffuse * (1 + StrictMath.cos(StrictMath.toRadians(tiltDegrees))) / 2;

@@ -1,10 +1,10 @@
 package org.solarmargin.sim.timing;
 
 /**
- * How the throttle that acts on the motors follows the commanded one in time: a pure delay, then a
- * first-order lag. The rotors' own inertia comes on top.
+ * The timing of the throttle that acts on the motors relative to the commanded one: a pure delay,
+ * followed by a first-order lag. The inertia of the rotors is separate.
  *
- * <p>Both are those of the same names in the estimator's {@link
+ * <p>Both correspond to those of the same names in the estimator's {@link
  * org.solarmargin.core.timing.TimeModel}.
  *
  * @param lagSeconds time constant of the lag, s; 0 for none
@@ -12,6 +12,6 @@ package org.solarmargin.sim.timing;
  */
 public record CommandTiming(double lagSeconds, double delaySeconds) {
 
-  /** The command acts at once. */
+  /** The command acts immediately. */
   public static final CommandTiming IMMEDIATE = new CommandTiming(0, 0);
 }

@@ -3,8 +3,8 @@ package org.solarmargin.sim.timing;
 import java.util.Arrays;
 
 /**
- * A pure delay of a signal that is known at the start of each step, constant before the first one.
- * A delay of whole steps returns the very values that went in.
+ * A pure delay of a signal that is known at the start of each step and constant before the first
+ * one. A delay of whole steps returns the input values exactly.
  */
 public final class DelayLine {
 
@@ -17,7 +17,7 @@ public final class DelayLine {
   private boolean started;
 
   /**
-   * A line.
+   * Creates a delay line.
    *
    * @param seconds delay; 0 or less for none
    * @param step length of a step, s
@@ -31,9 +31,9 @@ public final class DelayLine {
   }
 
   /**
-   * Takes the value at the start of the next step.
+   * Adds the value at the start of the next step.
    *
-   * @param value any
+   * @param value any value
    */
   public void push(double value) {
     if (!started) {
@@ -45,7 +45,7 @@ public final class DelayLine {
   }
 
   /**
-   * The delayed value of a signal that is held over each step.
+   * The delayed value of a signal that is constant during each step.
    *
    * @return the value that was held one delay before the newest step's start
    */
@@ -54,7 +54,7 @@ public final class DelayLine {
   }
 
   /**
-   * The delayed value of a signal without jumps: linear between the steps.
+   * The delayed value of a continuous signal, interpolated linearly between the steps.
    *
    * @return the value one delay before the newest step's start
    */

@@ -1,8 +1,8 @@
 package org.solarmargin.sim.timing;
 
 /**
- * One first-order low-pass filter, {@code T dy/dt = x - y}, or two equal ones in a row, stepped by
- * their exact solution for a held input {@code x}:
+ * One first-order low-pass filter, {@code T dy/dt = x - y}, or two equal ones in series, advanced
+ * by their exact solution for a constant input {@code x}:
  *
  * <pre>
  * y1(t + h) = x + (y1 - x) e

@@ -1,9 +1,9 @@
 package org.solarmargin.sim.timing;
 
 /**
- * Mean of the input over the last window, exact for a held input whether or not the window is a
- * whole number of steps: the integral now less the integral one window ago, which is linear between
- * the steps.
+ * Mean of the input over a past window. It is exact for an input that is constant during each step,
+ * whether or not the window is a whole number of steps: the integral now minus the integral one
+ * window ago, which is linear between the steps.
  */
 final class MovingAverage implements Response {
 

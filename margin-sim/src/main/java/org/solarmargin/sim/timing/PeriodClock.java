@@ -1,6 +1,6 @@
 package org.solarmargin.sim.timing;
 
-/** Tells in which steps a periodic event falls due; the first one does at once. */
+/** Determines the steps in which a periodic event is due; the first event is due immediately. */
 public final class PeriodClock {
 
   private static final double ROUNDING = 1e-9;
@@ -12,9 +12,9 @@ public final class PeriodClock {
   private long events;
 
   /**
-   * A clock.
+   * Creates a clock.
    *
-   * @param period of the event, s; shorter than a step for one event in each step
+   * @param period period of the event, s; shorter than a step for one event in each step
    * @param step length of a step, s
    */
   public PeriodClock(double period, double step) {
@@ -23,9 +23,9 @@ public final class PeriodClock {
   }
 
   /**
-   * Goes on by one step.
+   * Advances by one step.
    *
-   * @return whether an event falls due at the start of the step
+   * @return whether an event is due at the start of the step
    */
   public boolean tick() {
     double time = steps++ * step;

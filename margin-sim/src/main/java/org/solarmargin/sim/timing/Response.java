@@ -1,16 +1,16 @@
 package org.solarmargin.sim.timing;
 
 /**
- * A linear response with unit gain to an input that is held over each step, in steady state before
- * the first one.
+ * A linear response with unit gain to an input that is constant during each step, in steady state
+ * before the first one.
  */
 @FunctionalInterface
 public interface Response {
 
   /**
-   * Takes the input of one step.
+   * Processes the input of one step.
    *
-   * @param input held from the start of the step to its end
+   * @param input input from the start of the step to its end
    * @return the output at the start of the step
    */
   double follow(double input);
@@ -18,8 +18,8 @@ public interface Response {
   /**
    * The response of a filter.
    *
-   * @param shape its shape
-   * @param filterSeconds its constant, see {@link FilterShape}, s; 0 or less for none: the input
+   * @param shape shape of the filter
+   * @param filterSeconds filter time, see {@link FilterShape}, s; 0 or less returns the input
    *     itself
    * @param step length of a step, s
    * @return the filter

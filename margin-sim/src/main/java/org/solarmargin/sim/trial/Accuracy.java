@@ -3,21 +3,22 @@ package org.solarmargin.sim.trial;
 import java.util.List;
 
 /**
- * How the estimate of one flight did, judged from 8 s after take-off until a loss. Errors are
- * relative to the true available power.
+ * The accuracy of the estimate in one flight, evaluated from 8 s after take-off until a loss.
+ * Errors are relative to the true available power.
  *
- * @param samples judged
+ * @param samples number of samples evaluated
  * @param squaredError sum of squared errors
  * @param errorSum sum of errors
- * @param errorCounts samples by the size of their error, in steps of {@link #ERROR_STEP}; the last
- *     holds all that is larger
+ * @param errorCounts numbers of samples by the size of their error, in classes of {@link
+ *     #ERROR_STEP}; the last one contains all larger errors
  * @param innovationSum sum of normalised innovations
- * @param optimistic samples more than 5 % optimistic
- * @param covered samples whose lower bound held
- * @param byLoad how often the bound held, by the classes of {@link #LOADS}
- * @param near samples with less than 30 % margin
- * @param ceiling samples with a true ceiling below 1, errors of the ceiling
- * @param meanGap mean gap of the bound under the estimate, relative, from 60 % load on; NaN without
+ * @param optimistic number of samples more than 5 % optimistic
+ * @param covered number of samples whose lower bound held
+ * @param byLoad coverage of the bound, by the classes of {@link #LOADS}
+ * @param near squared errors of samples with less than 30 % margin
+ * @param ceiling squared errors of the ceiling in samples with a true ceiling below 1
+ * @param meanGap mean relative distance of the lower bound below the estimate, at 60 % load or
+ *     more; NaN without such samples
  */
 public record Accuracy(
     long samples,
@@ -32,28 +33,28 @@ public record Accuracy(
     Squares ceiling,
     double meanGap) {
 
-  /** Upper ends of the load classes, share of the available power. */
+  /** Upper limits of the load classes, as a share of the available power. */
   public static final List<Double> LOADS = List.of(0.5, 0.7, 0.85, Double.POSITIVE_INFINITY);
 
   /** Width of a class of errors, relative. */
   public static final double ERROR_STEP = 0.001;
 
-  /** Classes of errors. */
+  /** Number of error classes. */
   public static final int ERROR_CLASSES = 300;
 
   /**
-   * How often the lower bound held.
+   * Coverage of the lower bound.
    *
-   * @param samples judged
-   * @param covered of these, lower bound held
+   * @param samples number of samples evaluated
+   * @param covered number of these whose lower bound held
    */
   public record Bound(long samples, long covered) {}
 
   /**
-   * Some squared errors.
+   * A sum of squared errors.
    *
-   * @param samples how many
-   * @param squaredError their sum
+   * @param samples number of samples
+   * @param squaredError sum of their squared errors
    */
   public record Squares(long samples, double squaredError) {}
 

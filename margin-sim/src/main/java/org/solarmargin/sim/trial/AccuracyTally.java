@@ -6,7 +6,7 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.sim.flight.FlightSample;
 
-/** Gathers a flight's {@link Accuracy}, sample by sample. */
+/** Accumulates a flight's {@link Accuracy}, sample by sample. */
 final class AccuracyTally {
 
   private static final double OPTIMISTIC = 0.05;
@@ -31,7 +31,7 @@ final class AccuracyTally {
   private long ceilingSamples;
   private double ceilingSquaredError;
 
-  /** Takes one sample of the truth and what the estimator said of it. */
+  /** Adds one sample with its true values and the estimate. */
   void take(FlightSample s, MarginReading reading, double normalisedInnovation) {
     double error = reading.availableWatts() / s.availableWatts - 1;
     boolean holds = reading.availableLowWatts() <= s.availableWatts;

@@ -5,9 +5,9 @@ import java.util.List;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
- * The fixed voltage alarm that would have served some flights best, chosen with hindsight: of the
- * thresholds with no more nuisances than the WARNINGs had, the one that misses the fewest losses,
- * then the one with the longest median lead.
+ * The best fixed voltage alarm for a set of flights, chosen with hindsight: among the thresholds
+ * with no more nuisance alarms than the WARNINGs, the one that misses the fewest losses, and among
+ * these the one with the longest median lead time.
  */
 public final class BestVoltage {
 
@@ -16,22 +16,22 @@ public final class BestVoltage {
   private final int best;
 
   /**
-   * Chooses.
+   * Chooses the threshold.
    *
-   * @param profile of the craft that flew
-   * @param flights one or more
+   * @param profile profile of the craft
+   * @param flights outcomes of one or more flights
    */
   public BestVoltage(CraftProfile profile, List<Outcome> flights) {
     this.flights = List.copyOf(flights);
     thresholds = VoltageAlarm.thresholds(profile.settings());
-    int borne = flights.stream().mapToInt(o -> o.alerts().nuisances()).sum();
+    int allowed = flights.stream().mapToInt(o -> o.alerts().nuisances()).sum();
     int chosen = 0;
     for (int i = 1; i < thresholds.size(); i++) {
       boolean better =
           missed(i) != missed(chosen)
               ? missed(i) < missed(chosen)
               : lead(i, 0.5) > lead(chosen, 0.5) || Double.isNaN(lead(chosen, 0.5));
-      if (nuisances(i) <= borne && better) {
+      if (nuisances(i) <= allowed && better) {
         chosen = i;
       }
     }
@@ -70,7 +70,7 @@ public final class BestVoltage {
   }
 
   /**
-   * Losses before which it did not stand.
+   * Number of losses before which the alarm was not active.
    *
    * @return count
    */
@@ -79,19 +79,19 @@ public final class BestVoltage {
   }
 
   /**
-   * A quantile of its leads.
+   * A quantile of its lead times.
    *
-   * @param share 0 to 1
-   * @return s; NaN if it stood before no loss
+   * @param share probability of the quantile, 0 to 1
+   * @return s; NaN if it was active before no loss
    */
   public double lead(double share) {
     return lead(best, share);
   }
 
   /**
-   * Nuisances.
+   * Rate of its nuisance alarms.
    *
-   * @return an hour
+   * @return 1/h
    */
   public double nuisancesPerHour() {
     return nuisances(best) / (flights.stream().mapToDouble(Outcome::seconds).sum() / 3600);

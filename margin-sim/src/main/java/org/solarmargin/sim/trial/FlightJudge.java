@@ -12,7 +12,7 @@ import org.solarmargin.sim.flight.FlightWatcher;
 import org.solarmargin.sim.flight.LossOfLift;
 
 /**
- * Feeds a simulated flight to the estimator, holds the throttle if asked to, and keeps the score.
+ * Feeds a simulated flight to a monitor, limits the throttle if asked to, and evaluates the flight.
  */
 final class FlightJudge implements FlightWatcher {
 
@@ -145,7 +145,7 @@ final class FlightJudge implements FlightWatcher {
         new Outcome.Alerts(loss, warned, nuisances.count(loss), warnings),
         accuracy.accuracy(),
         new Outcome.KneeSigns(
-            monitor.kneeByModelOnly(), monitor.kneeByWitnessOnly(), monitor.kneeByBoth()),
+            monitor.kneeByModelOnly(), monitor.kneeByPowerDropOnly(), monitor.kneeByBoth()),
         heightLost,
         voltage.outcome(loss));
   }

@@ -2,7 +2,10 @@ package org.solarmargin.sim.trial;
 
 import java.util.ArrayDeque;
 
-/** Alarms after which 15 % margin was kept for 10 s, but for those within 30 s before a loss. */
+/**
+ * Counts nuisance alarms: those after which the margin stayed above 15 % for 10 s, except within 30
+ * s before a loss. The limits are engineering judgement.
+ */
 final class NuisanceCount {
 
   private static final double NUISANCE_RATIO = 1.15;
@@ -16,7 +19,7 @@ final class NuisanceCount {
     pending.add(seconds);
   }
 
-  /** Takes the true available power over the demand at a time. */
+  /** Adds the ratio of true available power to demand at a time. */
   void follow(double seconds, boolean airborne, double ratio) {
     if (pending.isEmpty()) {
       return;
@@ -29,7 +32,7 @@ final class NuisanceCount {
     }
   }
 
-  /** How many there were; the loss is NaN if there was none. */
+  /** Number of nuisance alarms; the time of the loss is NaN if there was none. */
   int count(double lossSeconds) {
     return (int) times.stream().filter(at -> !(at >= lossSeconds - EXCUSED_SECONDS)).count();
   }

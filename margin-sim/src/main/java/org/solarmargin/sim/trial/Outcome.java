@@ -3,17 +3,17 @@ package org.solarmargin.sim.trial;
 import java.util.List;
 
 /**
- * What came of one simulated flight.
+ * The outcome of one simulated flight.
  *
- * @param scenario its place in the list of scenarios
- * @param flight its number, from 0
- * @param limiter whether the throttle was held under the ceiling
- * @param seconds length
- * @param alerts loss of lift and what the WARNING did
- * @param accuracy of the estimate
- * @param knee which signs of being past the knee were seen
- * @param heightLost most that the craft sank under a height it had held, m
- * @param voltage what fixed voltage alarms would have told
+ * @param scenario index in the list of scenarios
+ * @param flight number of the flight, from 0
+ * @param limiter whether the throttle was limited to the ceiling
+ * @param seconds duration, s
+ * @param alerts loss of lift and WARNINGs
+ * @param accuracy accuracy of the estimate
+ * @param knee detections of flight past the knee
+ * @param heightLost largest descent below a height that the craft had reached, m
+ * @param voltage outcome of fixed voltage alarms
  */
 public record Outcome(
     int scenario,
@@ -27,30 +27,31 @@ public record Outcome(
     Voltage voltage) {
 
   /**
-   * Loss of lift and what the WARNING did.
+   * Loss of lift and WARNINGs.
    *
-   * @param lossSeconds onset of the loss; NaN if none
-   * @param warnedSeconds how long before the loss a standing WARNING was raised; NaN if none stood
-   * @param nuisances WARNINGs raised with 15 % margin kept for 10 s after
-   * @param warnings WARNINGs raised
+   * @param lossSeconds onset of the loss, s; NaN if there was none
+   * @param warnedSeconds time from the raising of the active WARNING to the loss, s; NaN if none
+   *     was active
+   * @param nuisances number of WARNINGs after which the margin stayed above 15 % for 10 s
+   * @param warnings number of WARNINGs raised
    */
   public record Alerts(double lossSeconds, double warnedSeconds, int nuisances, int warnings) {}
 
   /**
-   * Signs of being past the knee, in samples.
+   * Detections of flight past the knee, in samples.
    *
-   * @param modelOnly seen by the model alone
-   * @param witnessOnly seen by throttle up, power down alone
-   * @param both seen by both
+   * @param modelOnly detected by the model alone
+   * @param powerDropOnly detected by rising throttle with falling power alone
+   * @param both detected by both
    */
-  public record KneeSigns(long modelOnly, long witnessOnly, long both) {}
+  public record KneeSigns(long modelOnly, long powerDropOnly, long both) {}
 
   /**
-   * What alarms at fixed voltages would have told, by rising threshold.
+   * Outcome of alarms at fixed voltages, by increasing threshold.
    *
-   * @param leads how long each had stood before the loss, s; NaN if it did not stand, or without a
-   *     loss
-   * @param nuisances of each, by the yardstick of the WARNINGs
+   * @param leads how long each had been active before the loss, s; NaN if it was not active, or
+   *     without a loss
+   * @param nuisances number of nuisance alarms of each, counted like those of the WARNINGs
    */
   public record Voltage(List<Double> leads, List<Integer> nuisances) {
 
@@ -71,9 +72,9 @@ public record Outcome(
   }
 
   /**
-   * Whether it was lost with no standing WARNING.
+   * Whether the craft was lost without an active WARNING.
    *
-   * @return true if so
+   * @return true if the loss was not warned of
    */
   public boolean missed() {
     return lost() && Double.isNaN(alerts.warnedSeconds());

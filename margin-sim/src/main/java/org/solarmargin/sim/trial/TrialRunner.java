@@ -16,12 +16,13 @@ import org.solarmargin.sim.scenario.SetupMaker;
 import org.solarmargin.sim.timing.CommandTiming;
 
 /**
- * Flies random variations of scenarios on all cores. Every flight has its own seed from the trial's
- * seed, its scenario and its number, so that the result does not depend on the number of threads.
+ * Flies random variations of scenarios in parallel. The seed of each flight is derived from the
+ * trial's seed, its scenario and its number, so that the result does not depend on the number of
+ * threads.
  */
 public final class TrialRunner {
 
-  /** Which flights hold the throttle under the ceiling. */
+  /** The flights in which the throttle is limited to the ceiling. */
   public enum Limiter {
     /** None. */
     OFF,
@@ -39,13 +40,13 @@ public final class TrialRunner {
   private final AtomicBoolean stop = new AtomicBoolean();
 
   /**
-   * A trial.
+   * Creates a trial.
    *
    * @param makers one for each scenario
    * @param profile the craft
-   * @param flights of each scenario
-   * @param seed of all randomness
-   * @param limiter which flights hold the throttle
+   * @param flights number of flights of each scenario
+   * @param seed seed of all random numbers
+   * @param limiter flights in which the throttle is limited
    */
   public TrialRunner(
       List<SetupMaker> makers, CraftProfile profile, int flights, long seed, Limiter limiter) {
@@ -56,13 +57,13 @@ public final class TrialRunner {
     this.limiter = limiter;
   }
 
-  /** Asks the trial to end after the flights under way; may be called by any thread. */
+  /** Requests that the trial ends after the flights in progress; may be called by any thread. */
   public void stop() {
     stop.set(true);
   }
 
   /**
-   * Whether it was asked to end early.
+   * Whether the trial was requested to end early.
    *
    * @return true after {@link #stop}
    */
@@ -71,10 +72,10 @@ public final class TrialRunner {
   }
 
   /**
-   * Flies.
+   * Flies all flights.
    *
-   * @param threads how many at a time, 1 or more
-   * @param done told how many flights are done; from one thread
+   * @param threads number of threads, 1 or more
+   * @param done receives the number of flights done; called by one thread
    * @return outcomes in the order of scenario, flight, limiter; fewer if stopped
    * @throws InterruptedException if the calling thread is interrupted
    */
@@ -126,25 +127,25 @@ public final class TrialRunner {
 
   private Outcome flyOne(int scenario, int flight, long own, boolean hold) {
     FlightSetup setup = makers.get(scenario).varied(own);
-    FlightJudge judge = new FlightJudge(knowing(setup), setup.plan(), hold);
+    FlightJudge judge = new FlightJudge(withStatedTiming(setup), setup.plan(), hold);
     new Flight(setup, own).fly(judge);
     return judge.outcome(scenario, flight);
   }
 
   /**
-   * Where readings come at once, and the profile is silent, the monitor is told so: what a logger
-   * costs that has to be found is a matter of the flights with loggers.
+   * States simultaneous readings in the profile if the readings are immediate and the profile does
+   * not state a time model: the cost of finding it is measured by the flights with loggers.
    */
-  private CraftProfile knowing(FlightSetup setup) {
+  private CraftProfile withStatedTiming(FlightSetup setup) {
     boolean immediate =
         setup.sensors().volts().timing().immediate()
             && setup.sensors().amps().timing().immediate()
             && setup.command().equals(CommandTiming.IMMEDIATE);
-    boolean told = profile.settings().timing().known();
-    return immediate && !told ? profile.withTiming(TimeModel.SIMULTANEOUS) : profile;
+    boolean stated = profile.settings().timing().known();
+    return immediate && !stated ? profile.withTiming(TimeModel.SIMULTANEOUS) : profile;
   }
 
-  /** Finaliser of MurmurHash3, to spread neighbouring seeds. */
+  /** Finaliser of MurmurHash3, which decorrelates neighbouring seeds. */
   private static long mix(long value) {
     long z = value;
     z = (z ^ (z >>> 33)) * 0xff51afd7ed558ccdL;

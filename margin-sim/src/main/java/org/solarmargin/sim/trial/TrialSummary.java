@@ -3,22 +3,22 @@ package org.solarmargin.sim.trial;
 import java.util.Arrays;
 import java.util.List;
 
-/** The table of one scenario: losses, warnings, and how good the estimate was. */
+/** Statistics of one scenario: losses, warnings, and the accuracy of the estimate. */
 public final class TrialSummary {
 
   private final List<Outcome> outcomes;
 
   /**
-   * A summary.
+   * Creates a summary.
    *
-   * @param outcomes of one scenario and one setting of the limiter
+   * @param outcomes outcomes of one scenario and one setting of the limiter
    */
   public TrialSummary(List<Outcome> outcomes) {
     this.outcomes = List.copyOf(outcomes);
   }
 
   /**
-   * Flights.
+   * Number of flights.
    *
    * @return count
    */
@@ -36,7 +36,7 @@ public final class TrialSummary {
   }
 
   /**
-   * Losses.
+   * Number of losses.
    *
    * @return count
    */
@@ -45,7 +45,7 @@ public final class TrialSummary {
   }
 
   /**
-   * Losses with no standing WARNING.
+   * Number of losses without an active WARNING.
    *
    * @return count
    */
@@ -56,7 +56,7 @@ public final class TrialSummary {
   /**
    * A quantile of the lead times of warned losses.
    *
-   * @param share 0 to 1
+   * @param share probability of the quantile, 0 to 1
    * @return s; NaN if there is no warned loss
    */
   public double lead(double share) {
@@ -72,7 +72,7 @@ public final class TrialSummary {
   }
 
   /**
-   * Nuisance warnings an hour.
+   * Rate of nuisance WARNINGs.
    *
    * @return 1/h
    */
@@ -81,7 +81,7 @@ public final class TrialSummary {
   }
 
   /**
-   * Share of judged samples whose lower bound held.
+   * Share of evaluated samples whose lower bound held.
    *
    * @return 0 to 1
    */
@@ -90,7 +90,7 @@ public final class TrialSummary {
   }
 
   /**
-   * Share of judged samples in a load class whose lower bound held.
+   * Share of evaluated samples in a load class whose lower bound held.
    *
    * @param load class, see {@link Accuracy#LOADS}
    * @return 0 to 1; NaN if there are none
@@ -112,11 +112,11 @@ public final class TrialSummary {
   }
 
   /**
-   * Size of the available power's relative error that a share of the samples stays within, to 0.1
+   * Size of the available power's relative error within which a share of the samples lies, to 0.1
    * %.
    *
-   * @param share 0 to 1
-   * @return percent; 30 stands for 30 or more, NaN for no samples
+   * @param share the share, 0 to 1
+   * @return percent; 30 means 30 or more, NaN no samples
    */
   public double errorQuantilePercent(double share) {
     double wanted = share * sum(o -> o.accuracy().samples());
@@ -139,7 +139,8 @@ public final class TrialSummary {
   }
 
   /**
-   * Mean normalised innovation: 2 if model and stated errors are right, less if they are wide.
+   * Mean normalised innovation squared: 2 if model and stated errors are right, less if the stated
+   * errors are too large.
    *
    * @return 0 or more
    */
@@ -148,7 +149,7 @@ public final class TrialSummary {
   }
 
   /**
-   * Root mean square where less than 30 % margin was left.
+   * Root mean square of the relative error at a margin below 30 %.
    *
    * @return percent; NaN if there were no such samples
    */
@@ -161,7 +162,7 @@ public final class TrialSummary {
   }
 
   /**
-   * Share of judged samples more than 5 % optimistic.
+   * Share of evaluated samples more than 5 % optimistic.
    *
    * @return percent
    */
@@ -170,7 +171,8 @@ public final class TrialSummary {
   }
 
   /**
-   * Median over flights of the mean relative gap of the bound, at 60 % load or more.
+   * Median over flights of the mean relative distance of the lower bound below the estimate, at 60
+   * % load or more.
    *
    * @return percent
    */
@@ -208,14 +210,14 @@ public final class TrialSummary {
   }
 
   /**
-   * Samples past the knee by who saw it.
+   * Numbers of samples past the knee by detector.
    *
-   * @return model alone, witness alone, both
+   * @return model alone, power drop alone, both
    */
-  public List<Long> witnesses() {
+  public List<Long> kneeDetections() {
     return List.of(
         (long) sum(o -> o.knee().modelOnly()),
-        (long) sum(o -> o.knee().witnessOnly()),
+        (long) sum(o -> o.knee().powerDropOnly()),
         (long) sum(o -> o.knee().both()));
   }
 

@@ -6,8 +6,8 @@ import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /**
- * What flyers have had so far: an alarm that is raised once the bus voltage has stayed under a
- * fixed threshold, and withdrawn once it has stayed 2 % above.
+ * An alarm at a fixed voltage, as flyers use today: it is raised once the bus voltage has stayed
+ * below a threshold, and cleared once it has stayed 2 % above it.
  */
 public final class VoltageAlarm {
 
@@ -21,11 +21,11 @@ public final class VoltageAlarm {
   private double raisedAt = Double.NaN;
 
   /**
-   * An alarm that does not stand.
+   * Creates an alarm that is not active.
    *
    * @param volts threshold, V
-   * @param onDelay how long the voltage must stay under it, s
-   * @param offDelay how long it must stay above, s
+   * @param onDelay how long the voltage must stay below the threshold, s
+   * @param offDelay how long it must stay above it, s
    */
   public VoltageAlarm(double volts, double onDelay, double offDelay) {
     this.volts = volts;
@@ -34,11 +34,11 @@ public final class VoltageAlarm {
   }
 
   /**
-   * Thresholds to choose from: 40 to 100 % of the array's open-circuit voltage in 1000 W/m2 at 25
+   * Candidate thresholds: 40 to 100 % of the array's open-circuit voltage in 1000 W/m2 at 25
    * degrees Celsius, in steps of 1 %.
    *
-   * @param settings of the craft
-   * @return V, rising
+   * @param settings settings of the craft
+   * @return V, increasing
    */
   public static List<Double> thresholds(EstimatorSettings settings) {
     SolarArray array = settings.newArray();
@@ -51,10 +51,10 @@ public final class VoltageAlarm {
   }
 
   /**
-   * Takes a sample.
+   * Processes a sample.
    *
-   * @param seconds its time, s
-   * @param step since the last, s
+   * @param seconds time of the sample, s
+   * @param step time since the last sample, s
    * @param busVolts V
    * @return whether the alarm is raised by it
    */
@@ -72,7 +72,7 @@ public final class VoltageAlarm {
     return false;
   }
 
-  /** On the ground nothing stands. */
+  /** Clears the alarm, for a craft on the ground. */
   public void clear() {
     under = 0;
     over = 0;
@@ -80,9 +80,9 @@ public final class VoltageAlarm {
   }
 
   /**
-   * Since when it stands.
+   * When the active alarm was raised.
    *
-   * @return s; NaN if it does not
+   * @return s; NaN if it is not active
    */
   public double since() {
     return raisedAt;

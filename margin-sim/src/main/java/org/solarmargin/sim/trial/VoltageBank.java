@@ -5,7 +5,7 @@ import java.util.List;
 import org.solarmargin.core.alert.LevelRule;
 import org.solarmargin.core.profile.CraftProfile;
 
-/** Fixed voltage alarms of many thresholds over one flight, to find the best with hindsight. */
+/** Fixed voltage alarms with many thresholds over one flight, to find the best with hindsight. */
 final class VoltageBank {
 
   private final List<VoltageAlarm> alarms = new ArrayList<>();
@@ -39,14 +39,14 @@ final class VoltageBank {
     }
   }
 
-  /** The craft has just gone past the knee. */
+  /** Called when the craft has just gone past the knee. */
   void atKnee() {
     for (int i = 0; i < sinceAtKnee.length; i++) {
       sinceAtKnee[i] = alarms.get(i).since();
     }
   }
 
-  /** It stays there: that was a loss. */
+  /** Called when the craft has stayed past the knee, which is a loss. */
   void lost(double kneeSeconds) {
     for (int i = 0; i < leads.length; i++) {
       leads[i] = kneeSeconds - sinceAtKnee[i];

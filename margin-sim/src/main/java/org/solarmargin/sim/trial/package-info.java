@@ -1,2 +1,2 @@
-/** Many random flights of a scenario with the estimator in the loop, judged against the truth. */
+/** Random flights of a scenario with the estimator in the loop, compared with the true values. */
 package org.solarmargin.sim.trial;

@@ -20,13 +20,14 @@ class AirTest {
     "2500, 271.90, 74682.5, 0.956859",
     "3000, 268.65, 70108.5, 0.909122"
   })
-  void standardAtmosphereIsTheTable(double metres, double kelvin, double pascal, double density) {
+  void standardAtmosphereEqualsTheTable(
+      double metres, double kelvin, double pascal, double density) {
     assertEquals(kelvin, StandardAtmosphere.kelvin(metres), 1e-9);
     assertEquals(pascal, StandardAtmosphere.pascal(metres), 0.06);
     assertEquals(density, StandardAtmosphere.density(metres), 6e-6);
   }
 
-  /** MIL-F-8785C low-altitude scales for W20 = 15 kt, worked from the formulae. */
+  /** MIL-F-8785C low-altitude scales for W20 = 15 kt, computed from the formulae. */
   @ParameterizedTest
   @CsvSource({
     "5, 36.567, 1.4979",
@@ -36,14 +37,14 @@ class AirTest {
     "100, 262.794, 1.0649",
     "304.8, 304.800, 0.7717"
   })
-  void drydenScalesAreTheWorkedOnes(double metres, double scale, double sigma) {
+  void drydenScalesEqualTheWorkedValues(double metres, double scale, double sigma) {
     assertEquals(scale, DrydenGust.alongScale(metres), 0.02);
     assertEquals(sigma, DrydenGust.alongSigma(metres, 7.71667), 1e-4);
   }
 
-  /** Variance, and the one-sided spectrum by averaged periodograms, against the worked values. */
+  /** Variance, and one-sided spectrum from averaged periodograms, against the computed values. */
   @Test
-  void drydenVarianceAndSpectrumAreTheFormulae() {
+  void drydenVarianceAndSpectrumFollowTheFormulae() {
     double step = 0.1;
     int window = 4096;
     int windows = 400;
@@ -71,7 +72,7 @@ class AirTest {
       }
     }
     double n = (double) window * windows;
-    // u has about n dt / (pi L/V) free samples, w more; three sigma of a variance
+    // u has about n dt / (pi L/V) independent samples, w more; three sigmas of a variance
     assertEquals(2.12399499, sums[0] / n, 2.124 * 3 * Math.sqrt(2 * Math.PI * 13.5 / (n * step)));
     assertEquals(0.59546996, sums[1] / n, 0.5955 * 3 * Math.sqrt(2 * Math.PI * 2 / (n * step)));
     double norm = step / (Math.PI * 0.375 * window);

@@ -7,12 +7,12 @@ import org.junit.jupiter.params.provider.CsvSource;
 
 /**
  * Bishop's avalanche term (Solar Cells 25, 1988): the conventional cell of pvlib-python's
- * partial-shading example, worked with 40 digits. Full sun, and a cell in a fifth of the light with
- * five times the shunt.
+ * partial-shading example, computed with 40 digits: in full sun, and in a fifth of the light with
+ * five times the shunt resistance.
  */
 class BishopTest {
 
-  /** The bench leaves the avalanche out in forward bias, where it is worth a microampere. */
+  /** The simulator neglects the avalanche term in forward bias, where it is about a microampere. */
   private static final double FORWARD_AMPS = 1.2e-6;
 
   @ParameterizedTest
@@ -24,7 +24,7 @@ class BishopTest {
     "-14.5, 9.03750000236, 1.80750000236",
     "-14.8, 20.7423000024, 4.14846000236"
   })
-  void workedPointsComeBack(double diodeVolts, double full, double shaded) {
+  void workedPointsAreReproduced(double diodeVolts, double full, double shaded) {
     double ideality = 1.3;
     SimCell cell = new SimCell(8.24, 2.36e-9, ideality, 0, 0.00181, 1000, 0, -0.003, 2e-3, -15, 3);
     CellGroup group = new CellGroup(cell, 1);

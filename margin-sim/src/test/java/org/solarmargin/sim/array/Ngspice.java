@@ -12,9 +12,9 @@ import org.solarmargin.sim.array.ArrayLayout.StringLayout;
 import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 
 /**
- * Writes the netlist of an array, cell by cell, and lets ngspice solve it, its diodes' temperature
- * included. The diodes are ngspice's own model; only light, shunt and avalanche are sources written
- * by us.
+ * Writes the netlist of an array, cell by cell, and solves it with ngspice, including the
+ * temperature of its diodes. The diodes are ngspice's own model; only photocurrent, shunt and
+ * avalanche are modelled by sources of ours.
  */
 final class Ngspice {
 
@@ -22,18 +22,18 @@ final class Ngspice {
 
   private static final double REFERENCE_CELSIUS = 25;
 
-  private final StringBuilder text = new StringBuilder("* array of the bench\n");
+  private final StringBuilder text = new StringBuilder("* array of the simulator\n");
   private final double celsius;
   private final double gapVolts;
   private int parts;
 
-  /** At 25 degrees Celsius, where the gap does not matter. */
+  /** Creates a netlist at 25 degrees Celsius, where the band gap has no effect. */
   Ngspice(ArrayLayout layout, double suns) {
     this(layout, suns, REFERENCE_CELSIUS, 1.2);
   }
 
   /**
-   * At a temperature.
+   * Creates a netlist at a temperature.
    *
    * @param gapVolts EG of the cells' diodes, V; their XTI is 3
    */
@@ -87,7 +87,9 @@ final class Ngspice {
     }
   }
 
-  /** Plus at the upper node: current flows out there, through the series resistance. */
+  /**
+   * The positive terminal is the upper node, where current flows out through the series resistance.
+   */
   private void cell(SimCell c, double light, String plus, String minus) {
     int n = ++parts;
     String d = "d" + n;
@@ -125,7 +127,7 @@ final class Ngspice {
     text.append(String.format(Locale.ROOT, format, values)).append('\n');
   }
 
-  /** Current out of the array at voltages from 0 to {@code last}: rows of volts, amps. */
+  /** Current out of the array at voltages from 0 to {@code last}: rows of volts and amps. */
   List<double[]> sweep(Path folder, double last, double step)
       throws IOException, InterruptedException {
     String deck =
@@ -136,7 +138,7 @@ final class Ngspice {
     return run(folder, deck);
   }
 
-  /** Bus voltage over time with a capacitor and a resistor that steps at 5 ms: seconds, volts. */
+  /** Bus voltage over time with a capacitor and a load step at 5 ms: rows of seconds and volts. */
   List<double[]> step(Path folder, double farads, double before, double after)
       throws IOException, InterruptedException {
     String deck =
@@ -158,15 +160,15 @@ final class Ngspice {
         new ProcessBuilder("ngspice", "-b", file.toString())
             .directory(folder.toFile())
             .redirectErrorStream(true)
-            .redirectOutput(folder.resolve("said.txt").toFile())
+            .redirectOutput(folder.resolve("output.txt").toFile())
             .start();
     if (!process.waitFor(60, TimeUnit.SECONDS)) {
       process.destroyForcibly();
-      throw new IOException("ngspice does not end");
+      throw new IOException("ngspice does not terminate");
     }
     Path out = folder.resolve("out.txt");
     if (!Files.exists(out)) {
-      throw new IOException("ngspice failed: " + Files.readString(folder.resolve("said.txt")));
+      throw new IOException("ngspice failed: " + Files.readString(folder.resolve("output.txt")));
     }
     List<double[]> rows = new ArrayList<>();
     for (String row : Files.readAllLines(out)) {

@@ -10,10 +10,10 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * The straight line that the bench's cells follow with temperature against ngspice's own law of a
- * diode, {@code IS (T / T0)^(XTI / N) exp((T / T0 - 1) EG / (N kT / q))}, and against the rows of
- * De Soto, Klein and Beckman (Solar Energy 80, 2006). The cell is given the coefficient that the
- * gap means at 25 degrees.
+ * The linear temperature dependence of the simulator's cells compared with ngspice's own law of a
+ * diode, {@code IS (T / T0)^(XTI / N) exp((T / T0 - 1) EG / (N kT / q))}, and with the values of De
+ * Soto, Klein and Beckman (Solar Energy 80, 2006). The cell has the coefficient that corresponds to
+ * the band gap at 25 degrees.
  */
 class NgspiceTemperatureTest {
 
@@ -21,15 +21,15 @@ class NgspiceTemperatureTest {
   private static final double THERMAL_VOLTS = 1.380649e-23 / 1.602176634e-19 * KELVIN;
   private static final double ISC_COEFF = 0.0005;
 
-  /** V of a cell, beside the known bend of a law with a gap. */
+  /** Tolerance in V per cell, in addition to the known curvature of a law with a band gap. */
   private static final double VOLTS = 2e-5;
 
-  /** The bend is up to 1.1 mV of the 0.45 V at the knee of a hot cell. */
+  /** The curvature is up to 1.1 mV of the 0.45 V at the knee of a hot cell. */
   private static final double POWER = 0.003;
 
   /**
-   * How far a law with a gap and a power of temperature lies below the line through 25 degrees, V a
-   * cell: the power's logarithm and the photocurrent's, each beside its own tangent.
+   * Distance of a law with a band gap and a power of temperature below its tangent at 25 degrees, V
+   * per cell: that of the logarithms of the power and of the photocurrent.
    */
   private static double bend(double celsius, double power, double ideality, double iscCoeff) {
     double kelvin = celsius + 273.15;
@@ -56,7 +56,7 @@ class NgspiceTemperatureTest {
     "1.25, 1.12, 0",
     "1.25, 1.12, 50"
   })
-  void theLineIsThatOfADiodeWithTheSameGap(double ideality, double gap, double celsius)
+  void theLineAgreesWithADiodeOfTheSameBandGap(double ideality, double gap, double celsius)
       throws Exception {
     assumeTrue(Ngspice.installed(), "ngspice is not installed: the check against it is skipped");
     double saturation = 6.02 * Math.exp(-0.684 / (ideality * THERMAL_VOLTS));
@@ -83,7 +83,7 @@ class NgspiceTemperatureTest {
     assertEquals(1, array.peakWatts() / best, POWER, "maximum power");
   }
 
-  /** The module of pvlib-python's test fixture, its rows solved with 60 digits. */
+  /** The module of pvlib-python's test fixture, solved with 60 digits. */
   @ParameterizedTest
   @CsvSource({
     "1000, 25, 10.401120286, 55.436838636",
@@ -91,7 +91,7 @@ class NgspiceTemperatureTest {
     "1000, 75, 8.17425111922, 41.1582675317",
     "200, 25, 9.64315786981, 10.815360292"
   })
-  void deSotosRowsComeBackWithinWhatALineCan(
+  void deSotosValuesAreReproducedWithinTheAccuracyOfALine(
       double irradiance, double celsius, double voc, double pmp) {
     int cells = 18;
     double ideality = 0.473 / cells / THERMAL_VOLTS;

@@ -17,10 +17,12 @@ import org.solarmargin.sim.array.ArrayLayout.GroupLayout;
 import org.solarmargin.sim.array.ArrayLayout.StringLayout;
 import org.solarmargin.sim.array.ArrayLayout.SubstringLayout;
 
-/** The same array in ngspice (Debian package), a general-purpose circuit simulator. */
+/**
+ * Compared with the same array in ngspice (Debian package), a general-purpose circuit simulator.
+ */
 class NgspiceTest {
 
-  /** Share of the short-circuit current, and of the maximum power. */
+  /** Tolerances relative to the short-circuit current and to the maximum power. */
   private static final double CURRENT = 0.002;
 
   private static final double POWER = 0.001;
@@ -82,9 +84,7 @@ class NgspiceTest {
     assertEquals(best, array.peakWatts(), POWER * best, name + ": maximum power");
   }
 
-  /**
-   * The first peak from open circuit down, and the second behind it, of a string with dim cells.
-   */
+  /** The first peak counted from open circuit, and the second one, of a string with dim cells. */
   @ParameterizedTest
   @CsvSource({"1, 0.7", "1, 0.35", "3, 0.9", "3, 0.6", "8, 0.8", "8, 0.4"})
   void firstAndSecondPeakOfAShadedStringAgree(int dim, double light) throws Exception {
@@ -119,7 +119,7 @@ class NgspiceTest {
   }
 
   @Test
-  void aLoadStepThatCrossesTheKneeEndsWhereTheCurveSays() throws Exception {
+  void aLoadStepAcrossTheKneeSettlesOnTheCurve() throws Exception {
     assumeTrue(Ngspice.installed(), "ngspice is not installed: the check against it is skipped");
     ArrayLayout layout = string(sub(false, group(48, 0.6)));
     SimArray array = new SimArray(layout);

@@ -43,13 +43,12 @@ class RotorTest {
   }
 
   /**
-   * UIUC static rows (Brandt and Selig, AIAA 2011-1255; UIUC Propeller Data Site, volume 1):
-   * diameter, rpm, thrust and power of an 11x4.7 propeller and of a 10x4.7 one of the same family.
-   * The rotor has CT and figure of merit of a single other row (11x4.7 at 4290 rpm) and knows
-   * nothing of these: from the rpm it must tell the thrust, and from the measured thrust the power.
-   * CT and figure of merit rise with the Reynolds number, which constants cannot follow: from two
-   * thirds to one and a half times the speed they are within 12 % of the thrust and 5 % of the
-   * power.
+   * Static UIUC measurements (Brandt and Selig, AIAA 2011-1255; UIUC Propeller Data Site, volume
+   * 1): diameter, rpm, thrust and power of an 11x4.7 propeller and of a 10x4.7 one of the same
+   * family. The rotor has CT and figure of merit of a single other measurement (11x4.7 at 4290
+   * rpm), and must predict the thrust from the rpm and the power from the measured thrust. CT and
+   * figure of merit increase with the Reynolds number, which constants do not model: from two
+   * thirds to one and a half times the speed, the thrust is within 12 % and the power within 5 %.
    */
   @ParameterizedTest
   @CsvSource({
@@ -60,7 +59,7 @@ class RotorTest {
     "0.254, 4029, 2.6624, 18.274",
     "0.254, 6528, 7.8404, 88.570"
   })
-  void constantsOfOneMeasuredRowTellOthers(
+  void constantsOfOneMeasurementPredictOthers(
       double diameter, double rpm, double newtons, double watts) {
     Rotor rotor = new Rotor(diameter, 0.1151, 0.7049);
     assertEquals(newtons, rotor.thrust(rpm * 2 * Math.PI / 60, DENSITY, 0), 0.12 * newtons);
@@ -68,7 +67,7 @@ class RotorTest {
   }
 
   @Test
-  void powerGoesWithTheThreeHalvesPowerOfThrust() {
+  void powerIsProportionalToThrustToTheThreeHalves() {
     double disc = 1;
     assertEquals(
         Math.pow(2, 1.5),
@@ -78,7 +77,7 @@ class RotorTest {
 
   /** Common practice, no source: about 17 g of thrust for each electrical watt in hover. */
   @Test
-  void aCraftLikeStiltHoversInTheNeighbourhoodOfPractice() {
+  void aCraftLikeStiltHoversWithTypicalEfficiency() {
     Airframe frame =
         new Airframe(1.6, 4, 0.5588, 0.1, 0.62, 0.5, 29, 0.06, 0.07, 0.93, 0.12, 3.5, 9);
     Propulsion propulsion = new Propulsion(frame);
@@ -89,7 +88,7 @@ class RotorTest {
   }
 
   @Test
-  void energyGoesWhereItShould() {
+  void energyIsConserved() {
     Airframe frame = new Airframe(1.6, 4, 0.5588, 0.1, 0.62, 0.5, 29, 0.06, 0, 1, 0.12, 0, 0);
     Propulsion propulsion = new Propulsion(frame);
     Rotor rotor = new Rotor(0.5588, 0.1, 0.62);
@@ -104,7 +103,7 @@ class RotorTest {
       double shaft = 4 * rotor.watts(each, DENSITY, 0, 0);
       double amps = propulsion.busAmps(29, throttle);
       propulsion.step(step, 29, throttle, DENSITY, 0, 0);
-      // bus power less copper loss turns the rotors and moves the air
+      // bus power minus copper loss accelerates the rotors and drives the air
       double winding = amps / throttle / 4;
       double ohms = amps == 0 ? 0 : (throttle * 29 - emf(frame) * omega) / winding;
       in += (amps * 29 - 4 * winding * winding * ohms) * step;

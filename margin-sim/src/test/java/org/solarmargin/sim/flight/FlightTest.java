@@ -88,9 +88,9 @@ class FlightTest {
     }
   }
 
-  /** Beside the mean of 6 m/s, 4 m/s to either side swing the cells by kelvins in 40 s. */
+  /** Gusts of 4 m/s about the mean of 6 m/s change the cell temperature by kelvins within 40 s. */
   @Test
-  void windThatCoolsInGustsMovesThePowerInSteadyLight() {
+  void gustyCoolingWindChangesThePowerInSteadyLight() {
     FlightSetup steady = setup(t -> 0.95, hover(100), 1, FRAME);
     FlightSetup gusty =
         new FlightSetup(
@@ -108,7 +108,7 @@ class FlightTest {
     assertTrue(swing > 0.02 && swing < 0.1, "swing of the available power: " + swing);
   }
 
-  /** Largest available power over the least from the fiftieth second on, less 1. */
+  /** Ratio of largest to least available power from the fiftieth second on, minus 1. */
   private static double swing(List<double[]> rows) {
     double least = Double.POSITIVE_INFINITY;
     double most = 0;
@@ -119,9 +119,9 @@ class FlightTest {
     return most / least - 1;
   }
 
-  /** What a hover takes moves by less than half a percent when the step is halved. */
+  /** The power of hover changes by less than half a percent when the step is halved. */
   @Test
-  void halvingTheStepChangesNextToNothing() {
+  void halvingTheStepChangesAlmostNothing() {
     FlightSetup setup = setup(t -> 0.95, hover(40), 4, FRAME);
     List<double[]> whole = fly(setup, 0.005);
     List<double[]> half = fly(setup, 0.0025);
@@ -136,7 +136,7 @@ class FlightTest {
   }
 
   @Test
-  void aSlowFadeLatchesAtFullThrottlePastTheKnee() {
+  void aSlowFadeEndsAtFullThrottlePastTheKnee() {
     List<double[]> rows =
         fly(setup(t -> Math.max(0.95 - 0.008 * t, 0.3), hover(100), 0.5, FRAME), 0.005);
     int past = 0;
@@ -149,11 +149,11 @@ class FlightTest {
       throttle = beyond ? Math.max(throttle, row[3]) : throttle;
     }
     assertTrue(seen && past > 50, "past the knee: " + past);
-    assertTrue(throttle > 0.95, "the loop opens the throttle: " + throttle);
+    assertTrue(throttle > 0.95, "the height control opens the throttle: " + throttle);
   }
 
   @Test
-  void holdingTheTrueCeilingTurnsTheCollapseIntoASink() {
+  void holdingTheTrueCeilingTurnsTheLossIntoASlowDescent() {
     FlightSetup setup = setup(t -> Math.max(0.95 - 0.008 * t, 0.3), hover(100), 0.5, FRAME);
     int[] past = {0};
     double[] worst = {0};
@@ -181,7 +181,8 @@ class FlightTest {
     double idle = bus.volts();
     bus.solve(0.5);
     assertTrue(idle > 28, "idle " + idle);
-    assertTrue(bus.volts() < FRAME.brownoutVolts(), "inrush pulls the bus to " + bus.volts());
+    assertTrue(
+        bus.volts() < FRAME.brownoutVolts(), "inrush reduces the bus voltage to " + bus.volts());
   }
 
   @Test
@@ -197,9 +198,9 @@ class FlightTest {
     assertEquals(HeightLoop.IDLE_THROTTLE, rows.get(rows.size() - 1)[3], 1e-9);
   }
 
-  /** In steady hover thrust carries the weight, and the air takes what momentum theory says. */
+  /** In steady hover the thrust equals the weight, and the power follows from momentum theory. */
   @Test
-  void theBooksOfASteadyHoverClose() {
+  void thePowerBalanceOfASteadyHoverHolds() {
     FlightSetup setup = setup(t -> 0.95, hover(30), 0, FRAME);
     List<double[]> rows = fly(setup, 0.005);
     double demand = 0;
@@ -219,7 +220,7 @@ class FlightTest {
   }
 
   @Test
-  void cellsWarmAsThePublishedLumpsDo() {
+  void cellsWarmLikeThePublishedLumpedModels() {
     // 160 um wafer and two films: 13 s at 32 W/m2/K (check values), 25 K over air at 28 W/m2/K
     assertEquals(13, CellHeat.lag(22.0 / 3), 0.5);
     assertEquals(47, CellHeat.steady(1, 22, 6), 1e-9);

@@ -15,7 +15,7 @@ import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 import org.solarmargin.sim.timing.CommandTiming;
 
-/** What the log tells of a flight, and when. */
+/** The contents and timing of the log of a flight. */
 class LoggerTest {
 
   private static final String QUIET =
@@ -69,7 +69,7 @@ class LoggerTest {
   void aDelayShiftsOneChannelByWholeSamples() throws Exception {
     List<Line> late = fly("sensor.current_delay_s = 0.06\n");
     for (int i = 3; i < late.size(); i++) {
-      assertEquals(late.get(i).trueVolts(), late.get(i).volts(), "volts are not late");
+      assertEquals(late.get(i).trueVolts(), late.get(i).volts(), "the voltage is not delayed");
       assertEquals(late.get(i - 3).trueAmps(), late.get(i).amps(), 1e-12, "sample " + i);
     }
   }
@@ -84,9 +84,9 @@ class LoggerTest {
     }
   }
 
-  /** Sensors tell of the flight and do not change it. */
+  /** Sensors do not influence the flight. */
   @Test
-  void theLoggerDoesNotMoveTheFlight() throws Exception {
+  void theLoggerDoesNotAffectTheFlight() throws Exception {
     List<Line> plain = fly("");
     List<Line> logged =
         fly(
@@ -108,7 +108,7 @@ class LoggerTest {
   }
 
   @Test
-  void theCommandActsLateAndLagged() {
+  void theCommandIsDelayedAndLagged() {
     MotorController controller = new MotorController(new CommandTiming(0.1, 0.06), 0.005, 0.4);
     for (int i = 0; i < 200; i++) {
       double since = Math.max(i * 0.005 - 0.06, 0);
@@ -121,15 +121,17 @@ class LoggerTest {
   }
 
   /**
-   * Throttle moves the current at once unless the command is delayed: the correlation of the two,
-   * from sample to sample, is then largest two samples (0.04 s) later.
+   * The throttle changes the current at once unless the command is delayed: the correlation of
+   * their changes from sample to sample is then largest two samples (0.04 s) later.
    */
   @Test
   void theBusFollowsTheDelayedCommand() throws Exception {
     assertEquals(0, bestShift(fly("")));
     assertEquals(2, bestShift(fly("craft.command_delay_s = 0.04\n")));
     List<Line> slow = fly("craft.command_delay_s = 0.04\ncraft.command_lag_s = 0.1\n");
-    assertTrue(slow.stream().allMatch(l -> Math.abs(l.height() - 10) < 1), "the loop still holds");
+    assertTrue(
+        slow.stream().allMatch(l -> Math.abs(l.height() - 10) < 1),
+        "the height control still works");
   }
 
   private static int bestShift(List<Line> lines) {
@@ -150,13 +152,13 @@ class LoggerTest {
   }
 
   @Test
-  void aLimitIsTakenOnTheLogsOwnScale() {
+  void aLimitUsesTheScaleOfTheLog() {
     LoggedThrottle thrust = new LoggedThrottle(new LogSpec(50, 0.01, 2), 0.5);
     assertEquals(0.72, thrust.curved(0.6), 1e-12);
     assertEquals(0.6, thrust.command(0.72), 1e-12);
     assertEquals(0.5, thrust.logged(0.502));
-    assertEquals(1, thrust.logged(0.9), "limited to what a log can hold");
-    assertEquals(1, thrust.command(1), "no limit stays no limit");
+    assertEquals(1, thrust.logged(0.9), "limited to the range of the log");
+    assertEquals(1, thrust.command(1), "1 means no limit");
     LoggedThrottle plain = new LoggedThrottle(LogSpec.plain(50), 0.5);
     assertEquals(0.123456789, plain.logged(0.123456789));
     assertEquals(0.9, plain.command(0.9));

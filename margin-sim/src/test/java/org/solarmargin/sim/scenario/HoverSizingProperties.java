@@ -15,9 +15,7 @@ import org.solarmargin.core.profile.StrictProperties;
 import org.solarmargin.sim.flight.Flight;
 import org.solarmargin.sim.scenario.Scenario.MotorSpec;
 
-/**
- * The simulator flies the craft of the profile: whatever it is, it hovers as the profile states.
- */
+/** The simulator flies the profile's craft: any craft hovers as stated in its profile. */
 class HoverSizingProperties {
 
   private static final Path STILT = Path.of("..", "examples", "stilt", "stilt.properties");
@@ -32,13 +30,13 @@ class HoverSizingProperties {
       housekeeping.power_w = 4
       """;
 
-  /** Still air of the ISA at sea level, to which the hover point is reduced. */
+  /** Still air of the ISA at sea level, for which the hover point is stated. */
   private static final String STILL =
       "plan = 1:12\nair.temp_c = 15\nair.wind_m_s = 0\nair.turbulence_w20_m_s = 0\n";
 
   private static final double CELL_WATTS = 5.70 * 0.574;
 
-  /** Sums over the settled second half of a flight. */
+  /** Means over the second half of a flight, in steady state. */
   private static final class Mean {
     private double watts;
     private double windingVolts;
@@ -75,7 +73,7 @@ class HoverSizingProperties {
       throws IOException {
     double watts = share * cells * strings * CELL_WATTS;
     double volts = 0.6 * cells;
-    // mass by momentum theory from the power that the motors' usual losses leave for the rotors
+    // mass by momentum theory from the rotor power, after the usual losses of the motors
     double shaft = (watts - 4) * 0.93 * 0.94 * 0.93 / rotors;
     double disc = Math.PI * diameter * diameter / 4;
     double mass = rotors * Math.cbrt(2 * 1.225 * disc * Math.pow(merit * shaft, 2)) / 9.80665;
@@ -121,7 +119,7 @@ class HoverSizingProperties {
   }
 
   @Example
-  void whatTheProfileLeavesOpenFollowsFromTheRest() throws IOException {
+  void valuesNotStatedFollowFromTheRest() throws IOException {
     for (String given :
         new String[] {
           "", "craft.mass_kg = 1.6\n", "rotor.diameter_m = 0.4\n", "craft.mass_kg = 2.2\n"

@@ -76,9 +76,9 @@ class LoggerDrawTest {
     fills(seen, "throttle step", 0, 0.01);
   }
 
-  /** The draw comes after all others, so that flights with and without it can be compared. */
+  /** The logger is drawn last, so that flights with and without it can be compared. */
   @Test
-  void theDrawChangesTheLoggerAlone() throws Exception {
+  void theDrawChangesOnlyTheLogger() throws Exception {
     Scenario stated = scenario("sky.kind = cloud\nlog.sample_hz = 25\nsensor.spike_share = 0.01\n");
     FlightSetup plain = new SetupMaker(stated, craft).varied(7);
     FlightSetup drawn = new SetupMaker(stated.withDrawnLogger(), craft).varied(7);

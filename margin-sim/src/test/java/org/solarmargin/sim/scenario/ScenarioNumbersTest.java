@@ -14,7 +14,7 @@ import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PropertiesException;
 import org.solarmargin.core.profile.StrictProperties;
 
-/** Numbers in scenarios and recordings are plain ones. */
+/** Numbers in scenarios and recordings must be plain. */
 class ScenarioNumbersTest {
 
   private static final Path STILT = Path.of("..", "examples", "stilt", "stilt.properties");

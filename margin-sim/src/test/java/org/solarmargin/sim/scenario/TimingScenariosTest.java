@@ -12,7 +12,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.flight.Flight;
 
-/** The example scenarios whose readings and throttle do not belong to one instant. */
+/** The example scenarios whose readings and throttle do not belong to the same instant. */
 class TimingScenariosTest {
 
   private static final Path EXAMPLES = Path.of("..", "examples");
@@ -45,20 +45,20 @@ class TimingScenariosTest {
     "late-current, 6001",
     "thinned-telemetry, 601"
   })
-  void eachFliesToItsEndInTheAir(String name, int samples) throws Exception {
+  void eachFlightEndsInTheAir(String name, int samples) throws Exception {
     List<Line> lines = fly(name);
     assertEquals(samples, lines.size());
     List<Line> middle = lines.subList(samples / 4, samples / 2);
     for (Line line : middle) {
       assertEquals(10, line.height(), 1.5);
-      assertEquals(line.trueVolts(), line.volts(), 3, "readings stay near the truth");
+      assertEquals(line.trueVolts(), line.volts(), 3, "readings stay near the true values");
     }
   }
 
-  /** How much of what the bus does from sample to sample the readings still show. */
+  /** Share of the bus voltage's changes from sample to sample that the readings show. */
   @ParameterizedTest
   @CsvSource({"filtered-module, 0, 0.25", "late-current, 0.25, 0.8"})
-  void filteredReadingsLookStiff(String name, double least, double most) throws Exception {
+  void filteredReadingsAppearStiff(String name, double least, double most) throws Exception {
     List<Line> lines = fly(name);
     double read = 0;
     double real = 0;

@@ -18,9 +18,9 @@ import org.solarmargin.sim.array.SimCell;
 import org.solarmargin.sim.flight.FlightSetup;
 
 /**
- * What trials vary has the stated sigmas: the standard deviation of 1000 draws lies within 8 % of
- * it (three and a half of its own standard errors of 2.2 %), the mean within 0.11 sigmas (three and
- * a half of theirs).
+ * The random variations of trials have the stated sigmas: the standard deviation of 1000 draws is
+ * within 8 % of the stated one (three and a half standard errors of 2.2 %), the mean within 0.11
+ * sigmas (three and a half standard errors).
  */
 class VariationTest {
 
@@ -28,7 +28,7 @@ class VariationTest {
   private static final double DEVIATION = 0.08;
   private static final double MEAN = 0.11;
 
-  /** Factors are limited to two and a half sigmas, which takes 1.1 % off the deviation. */
+  /** Factors are limited to two and a half sigmas, which reduces the deviation by 1.1 %. */
   private static final double LIMITED = 0.989;
 
   private static final double SIGMAS = 2.5;
@@ -55,7 +55,8 @@ class VariationTest {
         """;
     SetupMaker maker = new SetupMaker(Scenario.of(new StrictProperties("s", text), craft), craft);
     stated = maker.asStated(1);
-    // neighbouring seeds of java.util.Random begin alike; trials spread theirs too
+    // neighbouring seeds of java.util.Random give similar first values; trials decorrelate theirs
+    // too
     Random seeds = new Random(1);
     for (int i = 0; i < DRAWS; i++) {
       DRAWN.add(maker.varied(seeds.nextLong()));
@@ -88,12 +89,12 @@ class VariationTest {
   }
 
   @Test
-  void airIsWarmerOrCooler() {
+  void airTemperatureVaries() {
     assertNormal("air", 4, s -> s.air().celsius());
   }
 
   @Test
-  void sensorsAreOffByTheProfilesSigmas() {
+  void sensorErrorsHaveTheProfilesSigmas() {
     EstimatorSettings.Sensors sigma = craft.settings().sensors();
     assertNormal("voltage gain", 1.01 * sigma.voltageGainSd(), s -> s.sensors().volts().gain());
     assertNormal("current gain", sigma.currentGainSd(), s -> s.sensors().amps().gain());

@@ -32,7 +32,7 @@ class BusSensorsTest {
   }
 
   @Test
-  void voltsAndAmperesHaveTimesOfTheirOwn() {
+  void voltageAndCurrentHaveSeparateTiming() {
     BusSensors sensors = sensors(timing(0.08, 0, 0), timing(0, 0.06, 0), 0, 0);
     for (int i = 0; i < 200; i++) {
       double rise = i * STEP;
@@ -44,9 +44,9 @@ class BusSensorsTest {
     }
   }
 
-  /** A filtered and delayed reading is the filter's exact answer one delay ago. */
+  /** A filtered and delayed reading is the filter's exact response one delay ago. */
   @Test
-  void theDelayComesOnTopOfTheFilter() {
+  void theDelayFollowsTheFilter() {
     BusSensors sensors = sensors(timing(0.1, 0.04, 0), ReadingTiming.IMMEDIATE, 0, 0);
     sensors.follow(20, 0);
     for (int i = 0; i < 200; i++) {
@@ -69,7 +69,7 @@ class BusSensorsTest {
         assertEquals(20 + i, sensors.volts(), 0.1);
         held = sensors.volts();
       }
-      assertEquals(held, sensors.volts(), "a repeat is the same to the bit, noise included");
+      assertEquals(held, sensors.volts(), "a repeat is exactly equal, including its noise");
     }
   }
 
@@ -87,11 +87,11 @@ class BusSensorsTest {
   /**
    * Noise of 1 sigma s, new every 20 ms, through a first-order filter: s sqrt((1 - e) / (1 + e))
    * with e = exp(-0.02/T), at the instants of the noise; closed form of a first-order
-   * autoregression. An immediate reading keeps all of it.
+   * autoregression. An immediate reading has the full noise.
    */
   @ParameterizedTest
   @ValueSource(doubles = {0.02, 0.08, 0.3})
-  void theFilterTakesTheNoiseThatComesBeforeIt(double seconds) {
+  void theFilterReducesTheNoiseAheadOfIt(double seconds) {
     BusSensors sensors = sensors(timing(seconds, 0, 0), ReadingTiming.IMMEDIATE, 0.5, 0);
     double filtered = 0;
     double plain = 0;

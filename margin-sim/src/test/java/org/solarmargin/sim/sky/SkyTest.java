@@ -16,8 +16,8 @@ import org.junit.jupiter.params.provider.CsvSource;
 class SkyTest {
 
   /**
-   * EN 50530 annex B: rows of repeats, slope (W/m2/s) and duration; 300 s of waiting belong to
-   * each.
+   * EN 50530 annex B: levels, repeats, slope (W/m2/s) and duration, which includes 300 s of
+   * waiting.
    */
   @ParameterizedTest
   @CsvSource({
@@ -28,7 +28,7 @@ class SkyTest {
     "300, 1000, 10, 14, 1500", "300, 1000, 10, 20, 1200", "300, 1000, 10, 30, 967",
     "300, 1000, 10, 50, 780", "300, 1000, 10, 100, 640"
   })
-  void rampsLastAsLongAsTheRowsSay(
+  void rampsHaveTheTabulatedDurations(
       double low, double high, int repeats, double slope, double seconds) {
     RampSky sky = new RampSky(low / 1000, high / 1000, slope / 1000, 10, repeats, 300, false);
     assertEquals(seconds, sky.durationSeconds(), 0.5);
@@ -47,7 +47,7 @@ class SkyTest {
     "50, 778.7666893",
     "90, 1035.0920325"
   })
-  void clearSkyIsHaurwitz(double elevation, double irradiance) {
+  void clearSkyFollowsHaurwitz(double elevation, double irradiance) {
     assertEquals(irradiance, DaySky.clearSky(90 - elevation), 1e-6);
     assertEquals(0, DaySky.clearSky(95));
   }
@@ -63,16 +63,16 @@ class SkyTest {
     "85, 10.305791",
     "90, 37.919608"
   })
-  void airMassIsKastenAndYoung(double zenith, double mass) {
+  void airMassFollowsKastenAndYoung(double zenith, double mass) {
     assertEquals(mass, DaySky.airMass(zenith), 1e-6);
   }
 
   /**
-   * The example of NREL/TP-560-34302: the library that the day rests on, called as the day calls
-   * it.
+   * The example of NREL/TP-560-34302, by the library that {@link DaySky} uses, called in the same
+   * way.
    */
   @Test
-  void sunStandsWhereNrelPutsIt() {
+  void sunPositionEqualsTheNrelExample() {
     SolarPosition sun =
         SPA.calculateSolarPosition(
             ZonedDateTime.of(2003, 10, 17, 12, 30, 30, 0, ZoneOffset.ofHours(-7)),
@@ -87,7 +87,7 @@ class SkyTest {
   }
 
   @Test
-  void aTiltTowardsTheSunBringsMoreLight() {
+  void aTiltTowardsTheSunIncreasesTheLight() {
     double level = DaySky.onArray(60, 180, 0, 180);
     assertTrue(DaySky.onArray(60, 180, 15, 180) > level);
     assertTrue(DaySky.onArray(60, 180, 15, 0) < level);
@@ -117,7 +117,7 @@ class SkyTest {
   }
 
   @Test
-  void aCloudTakesItsDepthAndGivesItBack() {
+  void aCloudReducesTheLightByItsDepthAndPasses() {
     CloudSky cloud = new CloudSky(1, 0.6, 50, 200, 40, 10, 0.1);
     assertEquals(1, cloud.suns(0), 1e-6);
     assertEquals(0.4, cloud.suns(60), 0.01);
@@ -130,7 +130,7 @@ class SkyTest {
   }
 
   @Test
-  void brokenSkyIsTheSeedsAndCoversWhatItShould() {
+  void brokenSkyDependsOnTheSeedAndHasTheStatedCover() {
     double dark = 0;
     int points = 0;
     for (int seed = 0; seed < 40; seed++) {
@@ -146,7 +146,7 @@ class SkyTest {
   }
 
   @Test
-  void recordingsMustRise() {
+  void recordingTimesMustIncrease() {
     assertThrows(
         IllegalArgumentException.class,
         () -> new RecordedSky(new double[] {0, 1, 1}, new double[] {1, 1, 1}));

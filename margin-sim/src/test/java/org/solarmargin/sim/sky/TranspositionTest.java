@@ -6,7 +6,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
-/** A tilted plane against a textbook's worked examples and pvlib's published test values. */
+/** A tilted plane compared with worked examples of a textbook and pvlib's published test values. */
 class TranspositionTest {
 
   /** pvlib-python, tests/test_irradiance.py, test_aoi_and_aoi_projection. */
@@ -18,7 +18,7 @@ class TranspositionTest {
     "90, 0, 30, 60, 0.25",
     "90, 0, 30, 170, -0.4924038"
   })
-  void incidenceIsThatOfPvlib(
+  void incidenceEqualsPvlibs(
       double tilt, double heading, double zenith, double azimuth, double cosine) {
     assertEquals(cosine, Transposition.incidenceCosine(zenith, azimuth, tilt, heading), 1e-7);
   }
@@ -31,7 +31,7 @@ class TranspositionTest {
     "118.45831879, 104.601328",
     "62.03376265, 54.777191"
   })
-  void diffuseLightIsThatOfPvlib(double level, double tilted) {
+  void diffuseLightEqualsPvlibs(double level, double tilted) {
     assertEquals(tilted, Transposition.diffuse(level, 40), 1e-6);
   }
 
@@ -41,21 +41,21 @@ class TranspositionTest {
    * degrees to 15 degrees west of south: angle of incidence 35 degrees, in whole degrees.
    */
   @Test
-  void aPlaneInMadisonIsThatOfTheTextbook() {
+  void aPlaneInMadisonEqualsTheTextbookExample() {
     double[] sun = sun(43, -14, -22.5);
     double cosine = Transposition.incidenceCosine(sun[0], sun[1], 45, 180 + 15);
     assertEquals(35, Math.toDegrees(Math.acos(cosine)), 0.5);
   }
 
   /**
-   * The same book, example 1.6.2: the sun over Madison at 9:30 on February 13 stands 66.5 degrees
-   * from overhead and 40.0 degrees east of south; at 18:30 on July 1 (declination 23.1) 79.6
-   * degrees and 112.0 degrees west of south. The book goes on with rounded values. This checks the
-   * test's own sun.
+   * The same book, example 1.6.2: the sun over Madison at 9:30 on February 13 is 66.5 degrees from
+   * the zenith and 40.0 degrees east of south; at 18:30 on July 1 (declination 23.1) 79.6 degrees
+   * and 112.0 degrees west of south. The book continues with rounded values. This checks the test's
+   * own calculation of the sun.
    */
   @ParameterizedTest
   @CsvSource({"-14, -37.5, 66.5, -40.0", "23.1, 97.5, 79.6, 112.0"})
-  void theTestsOwnSunIsThatOfTheTextbook(
+  void theTestsOwnSunEqualsTheTextbookExample(
       double declination, double hourAngle, double zenith, double fromSouth) {
     double[] sun = sun(43, declination, hourAngle);
     assertEquals(zenith, sun[0], 0.1);
@@ -65,13 +65,13 @@ class TranspositionTest {
   /**
    * The same book, 4th edition, example 2.15.1, page 90: 40 degrees north, February 20, 9 to 10 h,
    * a plane tilted by 60 degrees to the south, 796 W/m2 of diffuse light and a beam of 243.9 on
-   * level ground. To the digits that a public implementation's tests give: zenith 62.20, angle of
-   * incidence 36.97, ratio of the beams 1.7144, 1171.24 W/m2 in the plane; of these the ground adds
-   * 0.6 x 1040 x (1 - cos 60) / 2 = 156, which is left out here. Those tests bear 0.1 %, as this
-   * does.
+   * level ground. With the digits given by the tests of a public implementation: zenith 62.20,
+   * angle of incidence 36.97, ratio of the beams 1.7144, 1171.24 W/m2 in the plane, of which
+   * reflection from the ground is 0.6 x 1040 x (1 - cos 60) / 2 = 156 and is neglected here. The
+   * tolerance of those tests and of this one is 0.1 %.
    */
   @Test
-  void anHourOnASteepPlaneIsThatOfTheTextbook() {
+  void anHourOnASteepPlaneEqualsTheTextbookExample() {
     double[] sun = sun(40, -11.58, -37.5);
     assertEquals(62.20, sun[0], 0.01);
     double cosine = Transposition.incidenceCosine(sun[0], sun[1], 60, 180);

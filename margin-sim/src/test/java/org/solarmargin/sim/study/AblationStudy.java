@@ -17,7 +17,7 @@ import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
 /**
- * What is lost when a part of the estimator is taken away; prints one table. Not a test: a study.
+ * The effect of removing one part of the estimator; prints one table. This is a study, not a test.
  */
 public final class AblationStudy {
 
@@ -40,7 +40,7 @@ public final class AblationStudy {
   private AblationStudy() {}
 
   /**
-   * Runs.
+   * Runs the study.
    *
    * @param args folder of the examples, flights of each scenario
    * @throws Exception if a file cannot be read
@@ -88,7 +88,7 @@ public final class AblationStudy {
                     s.cellSpread(),
                     s.thermal(),
                     new Sensors(
-                        // its noise taken for voltage noise, through about 0.45 ohm of array
+                        // its noise converted to voltage noise, with about 0.45 ohm of the array
                         Math.hypot(
                             s.sensors().voltageNoiseVolts(), 0.45 * s.sensors().currentNoiseAmps()),
                         1e-3,

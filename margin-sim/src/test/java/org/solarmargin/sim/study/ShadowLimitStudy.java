@@ -21,17 +21,19 @@ import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
 /**
- * How long before the knee a creeping shadow on a few cells can be told from a veil over all, and
- * how close the estimator comes to it; prints one table. Not a test: a study.
+ * The time before the knee from which a creeping shadow on a few cells can be distinguished from a
+ * uniform change of the light, and how close the estimator comes to it; prints one table. This is a
+ * study, not a test.
  *
- * <p>What can be told: chi-square of the best veil over a window of 4 s, with cells, temperature
- * and the shape of the noise known exactly; 9 and more tells (3 sigmas of one degree).
+ * <p>The criterion is the chi-square of the best uniform change over a window of 4 s, with cells,
+ * temperature and the shape of the noise known exactly: 9 or more (3 sigmas with one degree of
+ * freedom) is distinguishable.
  */
 public final class ShadowLimitStudy {
 
   private static final double WINDOW_SECONDS = 4;
   private static final int EVERY = 5;
-  private static final double TOLD = 9;
+  private static final double DISTINGUISHABLE = 9;
   private static final double ZERO_CELSIUS = 273.15;
 
   private record Row(
@@ -44,7 +46,7 @@ public final class ShadowLimitStudy {
       boolean held,
       boolean warned) {}
 
-  private record Lead(double told, double claimed, double held, double warned) {}
+  private record Lead(double distinguishable, double claimed, double held, double warned) {}
 
   private final CraftProfile craft;
   private final String scenario;
@@ -55,7 +57,7 @@ public final class ShadowLimitStudy {
   }
 
   /**
-   * Runs.
+   * Runs the study.
    *
    * @param args folder of the examples, flights of each number of cells
    * @throws Exception if a file cannot be read
@@ -72,7 +74,7 @@ public final class ShadowLimitStudy {
     System.out.println("seconds before the knee: deciles 1, 5 and 9 of the flights that reach it");
     System.out.printf(
         "%5s %7s %18s %18s %18s %18s%n",
-        "cells", "flights", "can be told", "shadow claimed", "bound holds", "WARNING stands");
+        "cells", "flights", "distinguishable", "shadow reported", "bound holds", "WARNING active");
     for (int cells : new int[] {2, 4, 8}) {
       study.print(cells, flights);
     }
@@ -96,7 +98,7 @@ public final class ShadowLimitStudy {
         "%5d %7d %18s %18s %18s %18s%n",
         cells,
         leads.size(),
-        spread(leads.stream().mapToDouble(Lead::told).toArray()),
+        spread(leads.stream().mapToDouble(Lead::distinguishable).toArray()),
         spread(leads.stream().mapToDouble(Lead::claimed).toArray()),
         spread(leads.stream().mapToDouble(Lead::held).toArray()),
         spread(leads.stream().mapToDouble(Lead::warned).toArray()));
@@ -130,7 +132,7 @@ public final class ShadowLimitStudy {
                       monitor.reading().availableLowWatts() <= s.availableWatts,
                       warned[0]));
               if (s.trueVolts < s.peakVolts) {
-                // a gust may do so too: it is the knee only if lift goes with it
+                // a gust may do so too: it counts as the knee only if lift is lost
                 knee[0] = s.trueVolts < 0.92 * s.peakVolts ? s.seconds : 0;
               }
               return 1;
@@ -140,31 +142,31 @@ public final class ShadowLimitStudy {
 
   private Lead lead(FlightSetup setup, List<Row> rows, double knee) {
     SimArray even = new SimArray(even(setup.layout()));
-    double told = knee;
+    double distinguishable = knee;
     double claimed = knee;
     double held = knee;
     double warned = knee;
-    boolean tells = true;
+    boolean stillDistinguishable = true;
     boolean claims = true;
     boolean holds = true;
     boolean warns = true;
     for (int i = rows.size() - 1; i >= 0 && rows.get(i).seconds() > WINDOW_SECONDS + 8; i--) {
       Row row = rows.get(i);
-      if (tells && i % EVERY == 0) {
-        tells = excess(even, rows, i) >= TOLD;
+      if (stillDistinguishable && i % EVERY == 0) {
+        stillDistinguishable = excess(even, rows, i) >= DISTINGUISHABLE;
       }
       claims &= row.claimed();
       holds &= row.held();
       warns &= row.warned();
-      told = tells ? row.seconds() : told;
+      distinguishable = stillDistinguishable ? row.seconds() : distinguishable;
       claimed = claims ? row.seconds() : claimed;
       held = holds ? row.seconds() : held;
       warned = warns ? row.seconds() : warned;
     }
-    return new Lead(knee - told, knee - claimed, knee - held, knee - warned);
+    return new Lead(knee - distinguishable, knee - claimed, knee - held, knee - warned);
   }
 
-  /** Chi-square that the best veil leaves over the window that ends with a row. */
+  /** Chi-square of the best uniform change over the window that ends with a row. */
   private double excess(SimArray even, List<Row> rows, int last) {
     double light = 0;
     double left = 0;

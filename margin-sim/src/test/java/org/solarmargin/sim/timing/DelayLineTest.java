@@ -14,7 +14,7 @@ class DelayLineTest {
 
   @ParameterizedTest
   @CsvSource({"0, 0", "0.005, 1", "0.06, 12", "0.3, 60", "0.5, 100"})
-  void aDelayOfWholeStepsReturnsTheVeryValues(double seconds, int steps) {
+  void aDelayOfWholeStepsReturnsTheValuesExactly(double seconds, int steps) {
     DelayLine line = new DelayLine(seconds, STEP);
     for (int i = 0; i < 300; i++) {
       line.push(Math.sin(i));
@@ -24,9 +24,9 @@ class DelayLineTest {
     }
   }
 
-  /** 0.018 s are 3.6 steps: between the values of four and of three steps ago. */
+  /** 0.018 s is 3.6 steps: between the values of four and three steps ago. */
   @Test
-  void aDelayBetweenStepsIsThatOfAHeldOrALinearSignal() {
+  void aDelayBetweenStepsHoldsOrInterpolates() {
     DelayLine line = new DelayLine(0.018, STEP);
     for (int i = 0; i < 50; i++) {
       line.push(2 * i);
@@ -39,7 +39,7 @@ class DelayLineTest {
 
   @ParameterizedTest
   @CsvSource({"0.125, 25 50 75 100", "0.02, 4 8 12 16", "0.012, 3 5 8 10", "0, 1 2 3 4"})
-  void aPeriodFallsDueInTheFirstStepAtOrAfterIt(double period, String expected) {
+  void anEventIsDueInTheFirstStepAtOrAfterIt(double period, String expected) {
     PeriodClock clock = new PeriodClock(period, STEP);
     List<String> due = new ArrayList<>();
     for (int i = 0; due.size() < 5; i++) {

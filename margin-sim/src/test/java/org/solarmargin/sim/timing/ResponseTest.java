@@ -62,7 +62,7 @@ class ResponseTest {
     assertArrayEquals(slow, run(Response.of(FilterShape.SECOND_ORDER, 0.08, STEP), INPUT), PRINTED);
   }
 
-  /** After a step from 0 to 1 at t = 0: closed forms, whatever the simulator's step. */
+  /** After a step from 0 to 1 at t = 0: closed forms, for any step of the simulator. */
   @ParameterizedTest
   @CsvSource({"0.005, 0.08", "0.0025, 0.08", "0.001, 0.3", "0.005, 0.002", "0.005, 0.083"})
   void stepResponsesAreTheClosedForms(double step, double seconds) {
@@ -80,9 +80,9 @@ class ResponseTest {
     }
   }
 
-  /** Hours of flight do not wear the running integral out. */
+  /** The running integral does not lose accuracy over hours of flight. */
   @Test
-  void theAverageOfFourHoursIsStillThatOfItsWindow() {
+  void theAverageStaysExactAfterFourHours() {
     Response average = Response.of(FilterShape.AVERAGE, 0.0325, STEP);
     int steps = (int) Math.round(4 * 3600 / STEP);
     double last = 0;
@@ -109,7 +109,7 @@ class ResponseTest {
 
   @ParameterizedTest
   @EnumSource(FilterShape.class)
-  void noFilterReturnsTheVeryInput(FilterShape shape) {
+  void noFilterReturnsTheInputExactly(FilterShape shape) {
     assertArrayEquals(INPUT, run(Response.of(shape, 0, STEP), INPUT));
   }
 }

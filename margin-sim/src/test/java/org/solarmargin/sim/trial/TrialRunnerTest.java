@@ -48,7 +48,7 @@ class TrialRunnerTest {
   }
 
   @Test
-  void lossesAreWarnedAndTheLimiterSavesThem() throws Exception {
+  void lossesAreWarnedOfAndTheLimiterPreventsThem() throws Exception {
     List<Outcome> all = runner("slow-fade", 8, TrialRunner.Limiter.BOTH).run(2, done -> {});
     TrialSummary off = new TrialSummary(all.stream().filter(o -> !o.limiter()).toList());
     TrialSummary on = new TrialSummary(all.stream().filter(Outcome::limiter).toList());
@@ -72,13 +72,13 @@ class TrialRunnerTest {
   }
 
   @Test
-  void errorQuantilesStandAboutTheRootMeanSquare() throws Exception {
+  void errorQuantilesAreConsistentWithTheRootMeanSquare() throws Exception {
     CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
     Path file = EXAMPLES.resolve("scenarios/calm-hover.properties");
     TrialSummary s = fly(Scenario.read(file, craft), craft);
     double median = s.errorQuantilePercent(0.5);
     assertTrue(median > 0 && median < s.rmsPercent() * 1.2, "median " + median);
-    assertTrue(s.errorQuantilePercent(0.95) > s.rmsPercent(), "95 % lies beyond the rms");
+    assertTrue(s.errorQuantilePercent(0.95) > s.rmsPercent(), "the 95 % quantile is above the rms");
     assertTrue(s.errorQuantilePercent(1) >= s.errorQuantilePercent(0.95));
     assertTrue(Double.isNaN(new TrialSummary(List.of()).errorQuantilePercent(0.5)));
   }
@@ -90,7 +90,7 @@ class TrialRunnerTest {
   }
 
   @Test
-  void everyScenarioIsReadAndSaysWhatItTeaches() throws Exception {
+  void everyScenarioIsReadAndSaysWhatItDemonstrates() throws Exception {
     CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
     try (var files = java.nio.file.Files.list(EXAMPLES.resolve("scenarios"))) {
       List<Path> all = files.sorted().toList();
@@ -100,13 +100,14 @@ class TrialRunnerTest {
         double mass = maker.varied(1).airframe().massKilograms();
         assertEquals(mass, maker.varied(1).airframe().massKilograms(), file.toString());
         assertNotEquals(mass, maker.varied(2).airframe().massKilograms(), file.toString());
-        assertTrue(java.nio.file.Files.readString(file).startsWith("# Teaches: "), file.toString());
+        assertTrue(
+            java.nio.file.Files.readString(file).startsWith("# Demonstrates: "), file.toString());
       }
     }
   }
 
   @Test
-  void stoppingKeepsWhatIsDone() throws Exception {
+  void stoppingKeepsFinishedFlights() throws Exception {
     TrialRunner runner = runner("fast-edge", 40, TrialRunner.Limiter.OFF);
     List<Outcome> some =
         runner.run(
@@ -119,7 +120,7 @@ class TrialRunnerTest {
     assertTrue(some.size() >= 3 && some.size() < 40, "done " + some.size());
   }
 
-  /** A loss under a shadow that takes a minute to come is under a standing WARNING by then. */
+  /** Before a loss under a shadow that takes a minute to develop, a WARNING is active. */
   @Test
   void aCreepingShadowIsWarnedOf() throws Exception {
     List<Outcome> all = runner("creeping-shadow", 8, TrialRunner.Limiter.OFF).run(2, done -> {});

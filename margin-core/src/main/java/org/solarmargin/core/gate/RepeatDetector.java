@@ -1,31 +1,33 @@
 package org.solarmargin.core.gate;
 
 /**
- * Tells fresh readings of one channel from repeated ones, and repeated from frozen.
+ * Distinguishes fresh readings of one channel from repeated ones, and repeated readings from those
+ * of a frozen sensor.
  *
- * <p>An autopilot that samples a sensor slower than it logs repeats each reading; how often is
- * learned from the lengths of the runs. A sensor is taken for frozen when it repeats one exact
- * value, in {@value #REPEATS} samples or more while the throttle moves, for three of its usual
- * intervals and 0.1 s more, at least 0.15 s; before the usual interval is known, for 1.2 s. (Common
- * practice, no source: quantised sensors repeat a value now and then, not so often.) A channel that
- * usually moves by hardly more than its rounding step repeats a value for as long as the flight is
- * calm: the throttle must then have moved {@value #COARSE_SPANS} times as far as it usually does
- * from one change of the reading to the next. A sensor is believed again after two changes with
- * less than that time between them.
+ * <p>An autopilot that samples a sensor more slowly than it logs repeats each reading; the number
+ * of repeats is learned from the lengths of the runs. A sensor is considered frozen when it repeats
+ * one exact value in {@value #REPEATS} samples or more while the throttle moves, for three of its
+ * usual intervals plus 0.1 s and at least 0.15 s; before the usual interval is known, for 1.2 s.
+ * (Common practice, no source: quantised sensors repeat a value now and then, but not that often.
+ * The constants are engineering judgement unless they state otherwise.) A channel that usually
+ * changes by little more than its rounding step repeats a value for as long as the flight is calm:
+ * the throttle must then have moved {@value #COARSE_SPANS} times as far as it usually does between
+ * two changes of the reading. A frozen sensor is accepted again after two changes with less than
+ * that time between them.
  */
-final class ReadingRhythm {
+final class RepeatDetector {
 
   private static final int REPEATS = 8;
   private static final int KNOWN_RUNS = 4;
   private static final double MEMORY_RUNS = 8;
 
-  /** Samples in a run from which a channel counts as sampled slower than it is logged. */
+  /** Mean length of the runs from which a channel counts as sampled more slowly than logged. */
   private static final double HELD_RUN = 2.5;
 
   private static final double DUE_SHARE = 0.8;
   private static final double COARSE_STEPS = 2.5;
 
-  /** Variance of the runs' lengths over their mean squared; a steady rhythm has hardly any. */
+  /** Variance of the run lengths over their squared mean; it is near zero at a steady interval. */
   private static final double IRREGULAR = 0.15;
 
   private static final long LEAST_NANOS = 150_000_000L;
@@ -35,7 +37,10 @@ final class ReadingRhythm {
   private static final double THROTTLE_MOVE = 0.005;
   private static final double LONE_THROTTLE_MOVE = 0.01;
 
-  /** Chosen on flights rounded to 0.05 and 0.1 V and A: none is called frozen from 4 on. */
+  /**
+   * Chosen on flights rounded to 0.05 and 0.1 V and A: from 4 on, no channel is called frozen
+   * there.
+   */
   private static final double COARSE_SPANS = 5;
 
   private final long statedNanos;
@@ -56,14 +61,14 @@ final class ReadingRhythm {
   private double leastMove;
   private int runs;
   private boolean frozen;
-  private int strays;
+  private int changesWhileFrozen;
 
   /**
-   * A channel that has said nothing.
+   * Creates a detector without readings.
    *
    * @param periodSeconds stated interval of fresh readings, s; 0 if none is stated
    */
-  ReadingRhythm(double periodSeconds) {
+  RepeatDetector(double periodSeconds) {
     statedNanos = Math.round(periodSeconds * 1e9);
     reset();
   }
@@ -80,10 +85,10 @@ final class ReadingRhythm {
     leastMove = Double.POSITIVE_INFINITY;
     runs = 0;
     frozen = false;
-    strays = 0;
+    changesWhileFrozen = 0;
   }
 
-  /** Takes a reading that can be true, and what the other channel and the throttle are then. */
+  /** Takes a plausible reading, with the other channel's reading and the throttle at that time. */
   void take(long nanos, double now, double otherNow, double throttle) {
     boolean first = Double.isNaN(value);
     changed = now != value;
@@ -106,19 +111,19 @@ final class ReadingRhythm {
     throttleHigh = Math.max(throttleHigh, throttle);
     boolean tooLong = run >= REPEATS && nanos - since >= limitNanos();
     if (tooLong) {
-      strays = 0;
-      double telling = otherMoved ? THROTTLE_MOVE : LONE_THROTTLE_MOVE;
+      changesWhileFrozen = 0;
+      double required = otherMoved ? THROTTLE_MOVE : LONE_THROTTLE_MOVE;
       if (coarse()) {
-        telling = Math.max(telling, COARSE_SPANS * usualSpan);
+        required = Math.max(required, COARSE_SPANS * usualSpan);
       }
-      frozen |= throttleHigh - throttleLow >= telling;
+      frozen |= throttleHigh - throttleLow >= required;
     }
   }
 
   private void endRun(long nanos, double move) {
     if (frozen) {
-      strays++;
-      frozen = strays < 2;
+      changesWhileFrozen++;
+      frozen = changesWhileFrozen < 2;
       return;
     }
     runs++;
@@ -139,8 +144,8 @@ final class ReadingRhythm {
   }
 
   /**
-   * Whether the reading usually moves by hardly more than its rounding, after runs of irregular
-   * length: a repeat is then a reading like any other.
+   * Whether the reading usually changes by little more than its rounding step, after runs of
+   * irregular length: a repeat then counts as a reading.
    */
   boolean coarse() {
     boolean irregular = usualSquare - usualRun * usualRun > IRREGULAR * usualRun * usualRun;
@@ -152,14 +157,14 @@ final class ReadingRhythm {
     return changed;
   }
 
-  /** Whether the sensor is sampled slower than it is logged, so that a repeat is no reading. */
+  /** Whether the sensor is sampled more slowly than logged, so that a repeat is not a reading. */
   boolean held() {
     return usualRun >= HELD_RUN && runs >= KNOWN_RUNS && !coarse();
   }
 
   /**
-   * Whether a new reading is due, by the usual rhythm: an equal one is then fresh where the other
-   * channel has moved.
+   * Whether a new reading is due at the usual interval: an equal one is then fresh if the other
+   * channel has changed.
    */
   boolean due() {
     return run >= DUE_SHARE * usualRun;

@@ -3,14 +3,15 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.lag.FirstOrderLag;
 
 /**
- * Sees the far side of the knee without any model: throttle goes up while power goes down.
+ * Detects flight past the knee without a model: the throttle rises while the power falls.
  *
  * <p>Throttle and the logarithm of power each pass a fast and a slow first-order lag; the
- * difference of the two is a rise over about half a second. A throttle that rose by {@value
- * #THROTTLE_RISE} with power that fell by {@value #POWER_FALL} (relative) is not seen on the near
- * side but in a lull of rising air, which ends at once; it must last {@value #LAST_SECONDS} s.
+ * difference of the two is the rise over about half a second. Before the knee, a throttle that has
+ * risen by {@value #THROTTLE_RISE} while power has fallen by {@value #POWER_FALL} (relative) occurs
+ * only briefly, in rising air; it must therefore last {@value #LAST_SECONDS} s. The constants are
+ * engineering judgement, not tuned.
  */
-final class KneeWitness {
+final class KneeDetector {
 
   private static final double FAST_SECONDS = 0.08;
   private static final double SLOW_SECONDS = 0.6;
@@ -56,7 +57,7 @@ final class KneeWitness {
     lasted = wrongWay ? lasted + seconds : 0;
   }
 
-  boolean sees() {
+  boolean detected() {
     return lasted >= LAST_SECONDS;
   }
 }

@@ -4,18 +4,18 @@ import java.util.Arrays;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * The hypothesis that all cells have the same light, which may wander: a Kalman filter over slow
- * offset and slope error of the voltage and the depth of the veil, logarithm of the light over the
- * reference's.
+ * The hypothesis of a uniform change of the light on all cells: a Kalman filter over the slow
+ * offset and slope error of the voltage and the depth of the change, which is the logarithm of the
+ * ratio of the light to the reference light and follows a random walk.
  */
-final class Veil {
+final class UniformLight {
 
   private static final int OFFSET = 0;
   private static final int SLOPE = 1;
   private static final int DEPTH = 2;
   private static final int STATES = 3;
 
-  /** How many numbers a written state has. */
+  /** Number of values in a saved state. */
   static final int STATE_NUMBERS = STATES + STATES * STATES;
 
   private static final double DEEPEST = -3;
@@ -29,7 +29,7 @@ final class Veil {
   /** Covariance, row by row. */
   private final double[] p = new double[STATES * STATES];
 
-  Veil(double levelVariance) {
+  UniformLight(double levelVariance) {
     this.levelVariance = levelVariance;
     reset();
   }
@@ -56,13 +56,13 @@ final class Veil {
     return x[DEPTH];
   }
 
-  /** Once the reference curve is known: what its slope may be off by, V per A, squared. */
+  /** Sets the variance of the slope error once the reference curve is known, (V/A) squared. */
   void stateSlope(double variance) {
     p[at(SLOPE, SLOPE)] = variance;
   }
 
-  /** Offset and slope error decay to 0, the depth wanders. */
-  void wander(double keepOffset, double keepSlope, double slopeVariance, double depthVariance) {
+  /** Time update: offset and slope error decay to 0, the depth follows a random walk. */
+  void predict(double keepOffset, double keepSlope, double slopeVariance, double depthVariance) {
     x[OFFSET] *= keepOffset;
     x[SLOPE] *= keepSlope;
     for (int i = 0; i < STATES; i++) {
@@ -77,13 +77,13 @@ final class Veil {
   }
 
   /**
-   * Corrects by a voltage.
+   * Measurement update by a voltage.
    *
-   * @param residual what is left of it by the veil's curve at its present depth, V
-   * @param beside cell current beside the middle one, A
-   * @param perDepth derivative of the voltage by the depth, V
+   * @param residual reading minus the voltage of the curve at the present depth, V
+   * @param beside cell current minus the middle one, A
+   * @param perDepth derivative of the voltage with respect to the depth, V
    * @param noise variance of the reading, V squared
-   * @return logarithm of its likelihood, but for a constant
+   * @return log-likelihood of the reading, up to a constant
    */
   double follow(double residual, double beside, double perDepth, double noise) {
     double y = residual - x[OFFSET] - x[SLOPE] * beside;

@@ -3,8 +3,8 @@ package org.solarmargin.core.monitor;
 import java.util.Arrays;
 import java.util.Random;
 
-/** Readings, commands and stamps that no craft sends, of one random kind each. */
-final class Nonsense {
+/** Invalid readings, commands and time stamps, of one random kind for each object. */
+final class InvalidInput {
 
   private static final double[] ODD = {
     Double.NaN,
@@ -37,14 +37,14 @@ final class Nonsense {
   private final double ampScale;
   private double[] stuck;
 
-  Nonsense(Random random) {
+  InvalidInput(Random random) {
     this.random = random;
     kind = Kind.values()[random.nextInt(Kind.values().length)];
     voltScale = 0.7 + 0.6 * random.nextDouble();
     ampScale = 0.3 + 1.4 * random.nextDouble();
   }
 
-  /** Shows the monitor something in place of a sample. */
+  /** Feeds the monitor with invalid input in place of a sample. */
   void feed(MarginMonitor monitor, long nanos, double[] sample) {
     double[] s = sample.clone();
     long time = nanos;

@@ -5,17 +5,17 @@ import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.gate.Verdict;
 
-/** A monitor of the test craft, and how it is fed. */
-final class Watch {
+/** Monitors of the test craft, and feeding them. */
+final class Monitors {
 
-  private Watch() {}
+  private Monitors() {}
 
   static MarginMonitor monitor() {
     return new MarginMonitor(
         TestCraft.SETTINGS, AlertRules.DEFAULT, (t, level, raised, why, margin, toZero) -> {});
   }
 
-  /** Moves the flight on by one sample and shows it to the monitor. */
+  /** Advances the flight by one sample and feeds it to the monitor. */
   static Verdict feed(MarginMonitor monitor, TestFlight flight) {
     flight.next();
     return monitor.update(
