@@ -79,7 +79,6 @@ public final class AlertMonitor {
   /** Back to the state after construction; the listener is not told. */
   public void reset() {
     Arrays.fill(standing, false);
-    Arrays.fill(reasons, AlertReason.LOW_MARGIN);
     Arrays.fill(onFor, 0);
     Arrays.fill(offFor, 0);
     raised = 0;
@@ -247,7 +246,6 @@ public final class AlertMonitor {
    * @return true if taken up
    */
   public boolean restore(byte[] from, int at, long savedNanos, long nowNanos) {
-    reset();
     if (!bytes.startReading(from, at) || !read(savedNanos)) {
       reset();
       return false;

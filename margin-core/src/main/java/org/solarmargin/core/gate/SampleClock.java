@@ -25,9 +25,7 @@ public final class SampleClock {
   private int refused;
 
   /** A clock that has seen nothing. */
-  public SampleClock() {
-    reset();
-  }
+  public SampleClock() {}
 
   /** Back to the state after construction. */
   public void reset() {
@@ -54,7 +52,7 @@ public final class SampleClock {
       return Verdict.ACCEPTED;
     }
     long since = stamp - candidate;
-    agreeing = agreeing > 0 && since > 0 && since <= LONGEST_STEP_NANOS ? agreeing + 1 : 1;
+    agreeing = since > 0 && since <= LONGEST_STEP_NANOS ? agreeing + 1 : 1;
     candidate = stamp;
     if (agreeing >= AGREEING) {
       if (step <= 0) {

@@ -64,7 +64,6 @@ public final class SampleGate implements GateCounts {
     this.limits = limits;
     volts = new ReadingRhythm(timing.volts().periodSeconds());
     amps = new ReadingRhythm(timing.amps().periodSeconds());
-    reset();
   }
 
   /** Back to the state after construction; counts are cleared. */

@@ -92,7 +92,8 @@ class SavedAlertsTest {
     AlertMonitor second = monitor();
     assertTrue(second.restore(state, 0, 0, 8 * STEP_NANOS));
     assertEquals(1, told.size(), told.toString());
-    assertTrue(told.get(0).startsWith("8 WARNINGtruePAST_KNEE"), told.toString());
+    // 80 W of 100 W are -20 %, to the last bit as 100 * (0.8 - 1)
+    assertEquals("8 WARNINGtruePAST_KNEE" + 100 * (0.8 - 1) + "1.0", told.get(0));
   }
 
   @Test
@@ -140,6 +141,8 @@ class SavedAlertsTest {
     int[] ints = {0, 0, 1, 3, 5};
     double[] doubles = {0, 0, 0, 0, 0, 0, 100, 0, 12, 30};
     assertTrue(monitor().restore(forged(ints, doubles), 0, 0, 0));
+    assertTrue(monitor().restore(forged(new int[5], new double[10]), 0, 0, 0), "all zero");
+    assertRefused(forgedBy(ints, doubles, (n, d) -> n[4] = 6), "a place that the ring has not");
     for (int i = 0; i < ints.length; i++) {
       for (int value : new int[] {-1, 7}) {
         int at = i;
