@@ -87,7 +87,6 @@ public final class AlertMonitor {
   /** Returns to the state after construction, without a call of the listener. */
   public void reset() {
     Arrays.fill(standing, false);
-    Arrays.fill(reasons, AlertReason.LOW_MARGIN);
     Arrays.fill(onFor, 0);
     Arrays.fill(offFor, 0);
     raised = 0;
@@ -257,7 +256,6 @@ public final class AlertMonitor {
    * @return true if the state was restored
    */
   public boolean restore(byte[] from, int at, long savedNanos, long nowNanos) {
-    reset();
     if (!bytes.startReading(from, at) || !read(savedNanos)) {
       reset();
       return false;

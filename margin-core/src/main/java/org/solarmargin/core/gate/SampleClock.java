@@ -26,9 +26,7 @@ public final class SampleClock {
   private int refused;
 
   /** Creates a clock that has received no stamp. */
-  public SampleClock() {
-    reset();
-  }
+  public SampleClock() {}
 
   /** Returns to the state after construction. */
   public void reset() {
@@ -55,7 +53,7 @@ public final class SampleClock {
       return Verdict.ACCEPTED;
     }
     long since = stamp - candidate;
-    agreeing = agreeing > 0 && since > 0 && since <= LONGEST_STEP_NANOS ? agreeing + 1 : 1;
+    agreeing = since > 0 && since <= LONGEST_STEP_NANOS ? agreeing + 1 : 1;
     candidate = stamp;
     if (agreeing >= AGREEING) {
       if (step <= 0) {

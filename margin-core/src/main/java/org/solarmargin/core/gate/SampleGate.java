@@ -65,7 +65,6 @@ public final class SampleGate implements GateCounts {
     this.limits = limits;
     volts = new RepeatDetector(timing.volts().periodSeconds());
     amps = new RepeatDetector(timing.amps().periodSeconds());
-    reset();
   }
 
   /** Returns to the state after construction and clears the counts. */

@@ -79,8 +79,7 @@ final class CellKeys {
     double voc = in.number(SHEET[1], 1e-3, 10);
     double impp = in.number(SHEET[2], 1e-4, 1e3);
     double vmpp = in.number(SHEET[3], 1e-3, 10);
-    boolean complete = isc > 0 && voc > 0 && impp > 0 && vmpp > 0 && coefficientsKnown();
-    return complete
+    return StrictProperties.complete(isc, voc, impp, vmpp) && coefficientsKnown()
         ? new DataSheet(isc, voc, impp, vmpp, iscCoeff, vocCoeff)
             .toParameters()
             .withVocTempCoeff(vocCoeff, benchCelsius)
@@ -93,14 +92,8 @@ final class CellKeys {
     double ideality = in.number(MODEL[2], 0.3, 5);
     double seriesOhms = in.number(MODEL[3], 0, 100);
     double shuntOhms = in.number(MODEL[4], 1e-3, 1e12);
-    boolean complete =
-        photocurrent > 0
-            && saturation > 0
-            && ideality > 0
-            && seriesOhms >= 0
-            && shuntOhms > 0
-            && coefficientsKnown();
-    return complete
+    return StrictProperties.complete(photocurrent, saturation, ideality, seriesOhms, shuntOhms)
+            && coefficientsKnown()
         ? new CellParameters(
             photocurrent,
             saturation,
@@ -114,6 +107,6 @@ final class CellKeys {
   }
 
   private boolean coefficientsKnown() {
-    return !Double.isNaN(iscCoeff + benchCelsius) && vocCoeff < 0;
+    return StrictProperties.complete(iscCoeff, vocCoeff, benchCelsius);
   }
 }

@@ -138,7 +138,8 @@ final class ProfileReader {
     double on = in.number(prefix + "on_delay_s", 0, 60, usual.onDelaySeconds());
     double off = in.number(prefix + "off_delay_s", 0, 600, usual.offDelaySeconds());
     double hysteresis = in.number(prefix + "hysteresis_pct", 0, 100, usual.hysteresisPercent());
-    boolean complete = !Double.isNaN(margin + time + on + off + hysteresis);
-    return complete ? new LevelRule(margin, time, on, off, hysteresis) : usual;
+    return StrictProperties.complete(margin, time, on, off, hysteresis)
+        ? new LevelRule(margin, time, on, off, hysteresis)
+        : usual;
   }
 }

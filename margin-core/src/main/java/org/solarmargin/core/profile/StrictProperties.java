@@ -179,6 +179,11 @@ public final class StrictProperties {
     return value;
   }
 
+  /** Whether no number that was read is at fault (NaN). */
+  static boolean complete(double... numbers) {
+    return Arrays.stream(numbers).noneMatch(Double::isNaN);
+  }
+
   /**
    * A required whole number.
    *

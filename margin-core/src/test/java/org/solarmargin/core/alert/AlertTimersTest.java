@@ -1,5 +1,6 @@
 package org.solarmargin.core.alert;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import java.util.ArrayList;
@@ -242,5 +243,66 @@ class AlertTimersTest {
     margin(4, 24);
     assertEquals(1, events.size(), "reset clears the raises of the last minute");
     assertEquals(AlertLevel.ADVISORY, monitor.sounding());
+  }
+
+  @Test
+  void resetForgetsHowLongAConditionStood() {
+    assertEquals(NEVER, monitor.marginPercent(), "nothing is judged yet");
+    margin(3, 24);
+    monitor.reset();
+    margin(3, 24);
+    assertEquals(List.of(), told);
+  }
+
+  /** Timers are part of what is saved: none has run on the ground, nor after a reset. */
+  @Test
+  void whatIsSavedOnTheGroundHasNoTimers() {
+    AlertMonitor flown = new AlertMonitor(RULES, (nanos, level, raised, reason, low, toZero) -> {});
+    AlertMonitor landed =
+        new AlertMonitor(RULES, (nanos, level, raised, reason, low, toZero) -> {});
+    PowerRow plenty = new PowerRow(300, 160, DEMAND, NEVER);
+    flown.update(1, STEP, FlightPhase.TRUSTED, plenty);
+    landed.update(1, 0, FlightPhase.TRUSTED, plenty);
+    flown.update(2, STEP, FlightPhase.GROUNDED, plenty);
+    landed.update(2, STEP, FlightPhase.GROUNDED, plenty);
+    assertArrayEquals(saved(landed), saved(flown));
+    flown.update(3, STEP, FlightPhase.TRUSTED, new PowerRow(300, 110, DEMAND, 2));
+    flown.reset();
+    landed.reset();
+    assertArrayEquals(saved(landed), saved(flown));
+  }
+
+  private static byte[] saved(AlertMonitor monitor) {
+    byte[] state = new byte[AlertMonitor.STATE_BYTES];
+    monitor.save(state, 0);
+    return state;
+  }
+
+  @Test
+  void availablePowerEqualToTheDemandIsNotGone() {
+    PowerRow all = new PowerRow(DEMAND, DEMAND, DEMAND, NEVER);
+    monitor.update(1, STEP, FlightPhase.TRUSTED, all);
+    assertEquals(List.of(), told);
+    monitor.update(2, STEP, FlightPhase.TRUSTED, new PowerRow(99, 99, DEMAND, NEVER));
+    assertEquals(List.of("0 WARNING raised LOW_MARGIN"), told);
+  }
+
+  /** 25 % with a hysteresis of 25 %: a margin of 50 % itself does not clear. */
+  @Test
+  void theReleaseItselfIsNotAboveIt() {
+    List<String> steps = new ArrayList<>();
+    AlertMonitor exact =
+        new AlertMonitor(
+            new AlertRules(
+                new LevelRule(25, 0, 0, 0, 25),
+                new LevelRule(-90, 0, 0, 0, 0),
+                new LevelRule(-95, 0, 0, 0, 0),
+                0.1),
+            (nanos, level, raised, reason, low, toZero) -> steps.add(nanos + " " + raised));
+    exact.update(1, STEP, FlightPhase.TRUSTED, new PowerRow(300, 124, DEMAND, NEVER));
+    exact.update(2, STEP, FlightPhase.TRUSTED, new PowerRow(300, 150, DEMAND, NEVER));
+    assertEquals(List.of("1 true"), steps);
+    exact.update(3, STEP, FlightPhase.TRUSTED, new PowerRow(300, 151, DEMAND, NEVER));
+    assertEquals(List.of("1 true", "3 false"), steps);
   }
 }

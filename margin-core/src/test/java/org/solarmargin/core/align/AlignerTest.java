@@ -2,6 +2,7 @@ package org.solarmargin.core.align;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
@@ -152,5 +153,114 @@ class AlignerTest {
       }
     }
     assertEquals(0.5 + 1e-4 * 1500, last, 1e-4 * 12, "the command of half a second ago");
+  }
+
+  private static Aligner averaging() {
+    TimeModel unknown = TimeModel.UNKNOWN;
+    Aligner aligner = new Aligner(unknown, 0.02, 0.05);
+    assertSame(unknown, aligner.model());
+    return aligner;
+  }
+
+  /** Where the throttle's timing is not known, it is averaged over 2 s: h / (2 + h) of a move. */
+  @Test
+  void aThrottleThatCannotBeTrustedIsAveraged() {
+    Aligner aligner = averaging();
+    aligner.command(7 * STEP, 0.5);
+    assertTrue(aligner.commandDue(7 * STEP));
+    assertEquals(7 * STEP, aligner.commandTime());
+    assertEquals(0.5, aligner.takeCommand(), "the first as it is");
+    aligner.command(7 * STEP + 500_000_000L, 0.6);
+    assertEquals(0.5 + 0.1 * 0.5 / 2.5, aligner.takeCommand(), 1e-12);
+    aligner.command(7 * STEP + 400_000_000L, 0.7);
+    assertFalse(aligner.commandDue(100 * STEP), "no time passes backward");
+    // 0.4 of the greater is a take-off or landing; 0.52 is the average
+    aligner.command(7 * STEP + 600_000_000L, 0.52 / 0.59);
+    assertEquals(0.52 / 0.59, aligner.takeCommand(), 1e-12);
+    aligner.command(7 * STEP + 700_000_000L, 0.6 * 0.52 / 0.59 - 1e-9);
+    assertEquals(0.6 * 0.52 / 0.59 - 1e-9, aligner.takeCommand(), 1e-12);
+    aligner.reset();
+    aligner.command(8 * STEP, 0.5);
+    assertEquals(0.5, aligner.takeCommand());
+    aligner.command(9 * STEP, 0.8);
+    assertEquals(0.5 + 0.3 * 0.02 / 2.02, aligner.takeCommand(), 1e-12, "0.375 of the greater");
+    aligner.command(10 * STEP, 0.31);
+    double before = 0.5 + 0.3 * 0.02 / 2.02;
+    assertEquals(before + (0.31 - before) * 0.02 / 2.02, aligner.takeCommand(), 1e-12);
+  }
+
+  @Test
+  void resetForgetsCommandsAndReadings() {
+    Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0);
+    Sample sample = new Sample();
+    aligner.command(0, 0.5);
+    aligner.volts(0, 20);
+    aligner.reset();
+    assertFalse(aligner.commandDue(STEP));
+    aligner.amps(STEP, 3);
+    assertFalse(aligner.next(sample), "no voltage");
+    aligner.reset();
+    aligner.volts(2 * STEP, 21);
+    assertFalse(aligner.next(sample), "no current");
+    aligner.amps(2 * STEP, 4);
+    assertTrue(aligner.next(sample));
+    assertEquals(2 * STEP, sample.nanos);
+    assertEquals(21, sample.volts);
+    assertEquals(4, sample.amps);
+    assertEquals(0.0004, sample.voltsVariance, 1e-15);
+    assertEquals(0.0025, sample.ampsVariance, 1e-15);
+    assertFalse(sample.hasCellCelsius());
+    sample.cellCelsius = 40;
+    assertTrue(sample.hasCellCelsius());
+    aligner.reset();
+    aligner.volts(-STEP, 22);
+    aligner.amps(-STEP, 5);
+    assertTrue(aligner.next(sample), "another clock");
+    assertEquals(-STEP, sample.nanos);
+  }
+
+  /** Instants that differ by 0.4 ms at most are one; a reading older than the last tells nothing. */
+  @Test
+  void instantsThatDifferByRoundingAreOne() {
+    Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0);
+    Sample sample = new Sample();
+    aligner.volts(0, 20);
+    aligner.amps(0, 3);
+    assertTrue(aligner.next(sample));
+    for (long apart : new long[] {400_000L, 400_001L}) {
+      long at = sample.nanos + STEP;
+      aligner.volts(at, 21);
+      aligner.amps(at + apart, 4);
+      assertTrue(aligner.next(sample));
+      assertTrue(sample.hasVolts);
+      assertEquals(apart == 400_000L, sample.hasAmps, "apart by " + apart);
+      assertEquals(sample.hasAmps ? at + apart : at, sample.nanos);
+      assertEquals(!sample.hasAmps, aligner.next(sample));
+    }
+    long last = sample.nanos;
+    aligner.amps(last + 300_000L, 9);
+    assertFalse(aligner.next(sample), "no newer instant");
+    aligner.volts(last + 400_000L, 9);
+    assertFalse(aligner.next(sample));
+    aligner.volts(last + 400_001L, 22);
+    assertTrue(aligner.next(sample));
+    assertEquals(22, sample.volts);
+  }
+
+  /** A current that is 40 ms late may still come for an instant until 40 ms after it. */
+  @Test
+  void aReadingWaitsForTheDelayOfTheOther() {
+    Aligner aligner = aligner(ChannelTiming.IMMEDIATE, new ChannelTiming(0, 0.04, 0, 0), 0);
+    Sample sample = new Sample();
+    aligner.volts(0, 20);
+    aligner.amps(0, 3);
+    assertTrue(aligner.next(sample));
+    aligner.volts(100_000_000L, 21);
+    aligner.volts(139_599_999L, 22);
+    assertFalse(aligner.next(sample));
+    aligner.volts(139_600_000L, 23);
+    assertTrue(aligner.next(sample));
+    assertEquals(21, sample.volts);
+    assertFalse(aligner.next(sample));
   }
 }

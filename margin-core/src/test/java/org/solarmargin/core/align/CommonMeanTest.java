@@ -50,7 +50,8 @@ class CommonMeanTest {
       if (mean.take(i * ROW, even ? 5 : Double.NaN, even ? Double.NaN : 3)) {
         assertEquals(5, mean.volts());
         assertEquals(3, mean.amps());
-        assertTrue(mean.count() >= 7, () -> "count " + mean.count());
+        assertEquals(16, i, "0.3 s from the first row on, to half a row");
+        assertEquals(8, mean.count());
         return;
       }
     }
@@ -75,5 +76,26 @@ class CommonMeanTest {
       assertEquals(1, mean.count());
       assertEquals(i, mean.volts());
     }
+  }
+
+  /** Rows of 1 V, then of 2 V after a gap: only one of 0.5 s and less is bridged. */
+  @Test
+  void aGapOfMoreThanHalfASecondStartsAnew() {
+    for (long gap : new long[] {500_000_000L, 500_000_001L}) {
+      mean.reset();
+      assertFalse(mean.take(0, 1, 1));
+      assertFalse(mean.take(ROW, 1, 1));
+      boolean bridged = mean.take(ROW + gap, 2, 4);
+      assertEquals(gap == 500_000_000L, bridged);
+      if (!bridged) {
+        assertFalse(mean.take(2 * ROW + gap, 2, 4));
+      }
+      assertEquals(bridged ? 4.0 / 3 : 2, mean.volts(), 1e-12);
+      assertEquals(bridged ? 2 : 4, mean.amps(), 1e-12);
+    }
+    mean.reset();
+    assertFalse(mean.take(0, 7, 7), "a reset forgets that a mean was due");
+    assertEquals(7, mean.volts());
+    assertEquals(1, mean.count());
   }
 }

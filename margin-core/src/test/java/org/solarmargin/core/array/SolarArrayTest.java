@@ -32,6 +32,7 @@ class SolarArrayTest {
     assertEquals(3 * cell.ampsAt(0.5), array.ampsAt(24), 1e-12);
     assertEquals(48, array.seriesCells());
     assertEquals(3, array.parallelStrings());
+    assertEquals(cell.voltsAt(2), array.curve().voltsAt(2), 1e-12);
   }
 
   @ParameterizedTest

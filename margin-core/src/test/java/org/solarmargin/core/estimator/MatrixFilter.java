@@ -106,6 +106,18 @@ public final class MatrixFilter {
     return logSd;
   }
 
+  double state(int i) {
+    return x.getEntry(i);
+  }
+
+  double covariance(int i, int j) {
+    return p.getEntry(i, j);
+  }
+
+  double lightDrift() {
+    return edge.lightDrift();
+  }
+
   private void predict(double seconds) {
     RealMatrix f = MatrixUtils.createRealIdentityMatrix(SIZE);
     double[] q = new double[SIZE];

@@ -144,4 +144,107 @@ class GateLimitsTest {
     assertEquals(Verdict.ACCEPTED, gate.judgeReading(101, 29, 2.6));
     assertEquals(4, gate.samples());
   }
+
+  @Test
+  void commandsAreTimedAgainstTheLastOne() {
+    gate.judgeCommand(100 * FAR, 0.5);
+    assertEquals(Verdict.ACCEPTED, gate.judgeCommand(101 * FAR, 0.6));
+    assertEquals(Verdict.TIME_AHEAD, gate.judgeCommand(103 * FAR, 0.7));
+    assertEquals(Verdict.ACCEPTED, gate.judgeCommand(103 * FAR, 0.7), "the same stamp bears out");
+    assertEquals(
+        Verdict.THROTTLE_OUT_OF_RANGE, gate.judgeCommand(103 * FAR, Double.MAX_VALUE), "a number");
+  }
+
+  /** A pair repeated for a second, while the throttle rests, is a reading after all. */
+  @Test
+  void aStillPairIsAReadingAfterASecond() {
+    for (double throttle : new double[] {0.0049, 0.005}) {
+      time = 5 * FAR;
+      gate.reset();
+      assertEquals(Verdict.ACCEPTED, judge(29, 2.5, 0));
+      time += 999_999_999L - STEP;
+      assertEquals(Verdict.NO_NEW_READING, judge(29, 2.5, throttle));
+      time += 1 - STEP;
+      assertEquals(
+          throttle < 0.005 ? Verdict.ACCEPTED : Verdict.NO_NEW_READING, judge(29, 2.5, throttle));
+    }
+  }
+
+  @Test
+  void coarseChannelsRepeatWhatTheyRead() {
+    int[] starts = {0, 3, 10, 13, 20, 23, 30, 33};
+    for (boolean both : new boolean[] {true, false}) {
+      gate.reset();
+      int slot = 0;
+      for (int i = 0; i < 34; i++) {
+        slot += slot < starts.length && i == starts[slot] ? 1 : 0;
+        judge(29 + 0.1 * (slot % 2), both ? 2.5 + 0.1 * (slot % 2) : 2.5 + 0.1 * (i / 5 % 2), 0.5);
+      }
+      judge(29, 2.5, 0.5);
+      Verdict repeat = judge(29, 2.5, 0.5);
+      assertEquals(both ? Verdict.ACCEPTED : Verdict.NO_NEW_READING, repeat);
+      assertEquals(both, gate.voltsFresh());
+      assertEquals(both, gate.ampsFresh());
+    }
+  }
+
+  /** Both channels change every five samples: at the next change an equal one is fresh if due. */
+  @Test
+  void ofTwoSlowChannelsAnEqualOneIsFreshWhenItIsDue() {
+    for (int later : new int[] {4, 2}) {
+      gate.reset();
+      for (int i = 0; i < 26; i++) {
+        judge(29 + 0.1 * (i / 5 % 2), 2.5 + 0.1 * (i / 5 % 2), 0.5);
+      }
+      for (int i = 1; i < later; i++) {
+        assertEquals(Verdict.NO_NEW_READING, judge(29.1, 2.6, 0.5));
+      }
+      assertEquals(Verdict.ACCEPTED, judge(29, 2.6, 0.5));
+      assertTrue(gate.voltsFresh());
+      assertEquals(later == 4, gate.ampsFresh(), "due after four fifths of five samples");
+    }
+  }
+
+  private long gapsAfter(long... stepsMillis) {
+    gate.reset();
+    judge(29, 2.5, 0.5);
+    for (long step : stepsMillis) {
+      time += step * 1_000_000L - STEP;
+      judge(29, 2.5, 0.5);
+    }
+    return gate.gaps();
+  }
+
+  /** A gap is longer than 0.5 s and than five usual intervals: 160 ms, 1/16 nearer to 320 is 170. */
+  @Test
+  void aGapIsLongerThanFiveUsualIntervals() {
+    assertEquals(0, gapsAfter(5000), "nothing is usual yet");
+    assertEquals(0, gapsAfter(20, 20, 500));
+    assertEquals(1, gapsAfter(20, 20, 501));
+    assertEquals(0, gapsAfter(160, 320, 850));
+    assertEquals(1, gapsAfter(160, 320, 851));
+    assertEquals(1, gapsAfter(20, 5000, 20, 20), "a gap is not usual");
+    assertEquals(2, gapsAfter(20, 5000, 501));
+  }
+
+  @Test
+  void resetForgetsReadingsAndCounts() {
+    for (boolean volts : new boolean[] {true, false}) {
+      gate.reset();
+      time = 0;
+      assertEquals(
+          Verdict.ACCEPTED, judge(volts ? 29 : Double.NaN, volts ? Double.NaN : 2.5, 0.5));
+      assertEquals(1, gate.count(Verdict.ACCEPTED), "nothing is left of the time before");
+    }
+    for (int i = 0; i < 2; i++) {
+      gate.reset();
+      time = 0;
+      assertEquals(Verdict.ACCEPTED, judge(29, Double.NaN, 0.5), "equal to the reading before");
+    }
+    for (int i = 0; i < 2; i++) {
+      gate.reset();
+      time = 0;
+      assertEquals(Verdict.ACCEPTED, judge(Double.NaN, 2.5, 0.5), "equal to the reading before");
+    }
+  }
 }

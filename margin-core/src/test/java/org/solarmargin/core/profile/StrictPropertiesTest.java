@@ -99,4 +99,90 @@ class StrictPropertiesTest {
             "p line 1: another rule: 1"),
         faults(in));
   }
+
+  private enum Colour {
+    RED,
+    GREEN
+  }
+
+  @Test
+  void aChoiceIsOneOfItsNames() {
+    StrictProperties in = read("a = GREEN\nb = BLUE");
+    assertEquals(Colour.GREEN, in.choice("a", Colour.RED));
+    assertEquals(Colour.GREEN, in.choice("absent", Colour.GREEN));
+    assertFalse(in.faulty());
+    assertEquals(Colour.RED, in.choice("b", Colour.RED));
+    assertEquals(List.of("p line 2: b must be one of RED, GREEN: BLUE"), faults(in));
+  }
+
+  @Test
+  void controlCharactersInATextAreAFault() {
+    StrictProperties in = read("a = x\\u0007y\nb = fine");
+    assertEquals("fine", in.text("b", ""));
+    assertEquals("x\u0007y", in.text("a", ""));
+    assertEquals(List.of("p line 1: a must have no control characters: x?y"), faults(in));
+  }
+
+  @Test
+  void allOfAGroupOrNone() {
+    StrictProperties in = read("a = 1\nb = 2");
+    assertTrue(in.together("a", "b"));
+    assertFalse(in.together("c", "d"));
+    assertTrue(in.hasAny("c", "b"));
+    assertTrue(in.hasAny("b", "c"));
+    assertFalse(in.hasAny("c", "d"));
+    assertFalse(in.faulty());
+    assertFalse(in.together("a", "c"));
+    assertEquals(List.of("p: give all of a, c or none; missing: c"), faults(in));
+  }
+
+  /** Ten faults are told, the others counted; nothing is offered for those. */
+  @Test
+  void tenFaultsAreToldAndTheOthersCounted() {
+    StringBuilder text = new StringBuilder();
+    for (int i = 0; i < 10; i++) {
+      text.append("wrong").append(i).append(" = 1\n");
+    }
+    List<String> ten = faults(read(text.toString()));
+    assertEquals(10, ten.size());
+    assertEquals("p line 10: unknown key wrong9, did you mean ?: 1", ten.get(9));
+    List<String> more = faults(read(text + "b = 1\nc = 1"));
+    assertEquals(11, more.size());
+    assertEquals("p: and 2 more faults: is this the right file?", more.get(10));
+  }
+
+  @Test
+  void longKeysAndValuesAreCutShort() {
+    String eighty = "k".repeat(80);
+    StrictProperties in = read(eighty + " = " + "v".repeat(81) + "\nk" + eighty + " = v");
+    assertFalse(in.has("kk"));
+    assertEquals(
+        List.of(
+            "p line 1: unknown key " + eighty + ", did you mean kk?: " + "v".repeat(80) + "...",
+            "p line 2: unknown key " + eighty + "...: v"),
+        faults(in));
+  }
+
+  /** Levenshtein's own distances: one insertion, deletion or substitution each. */
+  @Test
+  void theNearestOfSeveralIsTheOneWithTheFewestChanges() {
+    for (String[] pair :
+        new String[][] {{"kitten", "sitting"}, {"abc", "ab"}, {"bc", "abc"}, {"xbc", "abc"}}) {
+      StrictProperties in = read(pair[0] + " = 1");
+      assertFalse(in.has("zzzzzzzz"));
+      assertFalse(in.has(pair[1]));
+      assertFalse(in.has(pair[1] + "12"));
+      assertFalse(in.has("1" + pair[1] + "1"));
+      assertEquals(
+          "p line 1: unknown key " + pair[0] + ", did you mean " + pair[1] + "?: 1",
+          faults(in).get(0));
+    }
+  }
+
+  @Test
+  void aBillionIsPrintedInScientificNotationAndLessIsNot() {
+    StrictProperties in = read("a = 2e10");
+    in.number("a", -999_999_999, 1e9);
+    assertEquals(List.of("p line 1: a must be in [-999999999, 1.0E9]: 2e10"), faults(in));
+  }
 }

@@ -4,9 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import net.jqwik.api.ForAll;
-import net.jqwik.api.Property;
-import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.TestCraft;
@@ -16,40 +13,6 @@ import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
 class TimingWordsTest {
-
-  private static final String CRAFT =
-      """
-      array.series_cells = 48
-      array.parallel_strings = 1
-      cell.isc_a = 6.02
-      cell.voc_v = 0.683
-      cell.impp_a = 5.70
-      cell.vmpp_v = 0.574
-      """;
-
-  /** The profile lines in the text are read back as the same model. */
-  @Property
-  void theLinesStateTheModel(
-      @ForAll @IntRange(min = 0, max = 50) int voltsFilter,
-      @ForAll @IntRange(min = 1, max = 50) int ampsFilter,
-      @ForAll @IntRange(min = 0, max = 30) int voltsDelay,
-      @ForAll @IntRange(min = 0, max = 30) int ampsDelay,
-      @ForAll @IntRange(min = 0, max = 50) int commandDelay,
-      @ForAll @IntRange(min = 0, max = 90) int commandLag) {
-    TimeModel model =
-        new TimeModel(
-            new ChannelTiming(voltsFilter / 100.0, voltsDelay / 100.0, 0, 0),
-            new ChannelTiming(ampsFilter / 100.0, ampsDelay / 100.0, 0, 0),
-            commandLag / 100.0,
-            commandDelay / 100.0,
-            true,
-            TimeModel.Source.STATED);
-    String words = TimingWords.of(TimingStatus.FOUND, model);
-    String lines = words.substring(words.indexOf("State it as ") + "State it as ".length());
-    TimeModel read =
-        CraftProfile.parse("p", CRAFT + lines.replace(", ", "\n") + "\n").settings().timing();
-    assertEquals(model, read);
-  }
 
   @Test
   void aCommonFilterIsMentionedOnce() {
@@ -73,6 +36,40 @@ class TimingWordsTest {
     String leftOut = TimingWords.of(TimingStatus.LEFT_OUT, TimeModel.SIMULTANEOUS);
     assertTrue(leftOut.contains("throttle is not used"), leftOut);
     assertFalse(TimingWords.of(TimingStatus.FOUND, TimeModel.SIMULTANEOUS).contains("State it"));
+  }
+
+  @Test
+  void eachPartIsSaidFromAHundredthOfASecondOn() {
+    TimeModel all =
+        new TimeModel(
+            new ChannelTiming(0.25, 0.01, 0, 0),
+            new ChannelTiming(0.24, 0.03, 0, 0),
+            0.02,
+            0.04,
+            true,
+            TimeModel.Source.FOUND);
+    assertEquals(
+        "voltage filtered, about 0.25 s; current filtered, about 0.24 s; voltage 0.01 s later than"
+            + " current; current 0.03 s later than voltage; throttle acts 0.04 s after it is logged;"
+            + " motors follow the command with a lag of 0.02 s; the profile says none: taken into"
+            + " account. State it as sensor.voltage_filter_s = 0.25, sensor.current_filter_s ="
+            + " 0.24, sensor.voltage_delay_s = 0.01, sensor.current_delay_s = 0.03,"
+            + " rotor.command_delay_s = 0.04, rotor.command_lag_s = 0.02",
+        TimingWords.found(all, all));
+    ChannelTiming little = new ChannelTiming(0.0099, 0.0099, 0, 0);
+    TimeModel none =
+        new TimeModel(little, little, 0.0099, 0.0099, true, TimeModel.Source.FOUND);
+    assertEquals("", TimingWords.lines(none));
+    assertEquals(
+        "readings and throttle belong to the same instant", TimingWords.found(none, none));
+    ChannelTiming hundredth = new ChannelTiming(0.01, 0, 0, 0);
+    TimeModel filtered =
+        new TimeModel(hundredth, hundredth, 0, 0, true, TimeModel.Source.STATED);
+    assertEquals(
+        "time model as the profile states it: readings filtered, about 0.01 s",
+        TimingWords.of(TimingStatus.STATED, filtered));
+    assertTrue(TimingWords.found(all, all.withoutThrottle()).contains("moves are left out"));
+    assertTrue(TimingWords.of(TimingStatus.SEARCHING, all).contains("not found yet"));
   }
 
   private static MarginMonitor monitor(TimeModel model) {

@@ -41,6 +41,7 @@ class RotorLoadTest {
 
   @Test
   void noPowerNeedsNoVoltage() {
+    assertEquals(0, RotorLoad.backEmfFor(0, OHMS, PROPULSION, 0));
     double emf = RotorLoad.backEmfFor(-1, OHMS, PROPULSION, 0);
     assertEquals(0, RotorLoad.windingVolts(emf, OHMS, PROPULSION));
   }

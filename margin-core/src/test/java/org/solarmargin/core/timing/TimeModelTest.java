@@ -59,4 +59,10 @@ class TimeModelTest {
     assertEquals(0.3, command(0, 0).longestFilterSeconds(), 0);
     assertFalse(TimeModel.UNKNOWN.known());
   }
+
+  @Test
+  void theLimitsThemselvesAreAllowed() {
+    assertEquals(3, new ChannelTiming(3, 0.5, 2, 10).filterSeconds());
+    assertEquals(1, command(1, 0.5).commandLagSeconds());
+  }
 }
