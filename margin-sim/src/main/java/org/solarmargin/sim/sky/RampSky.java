@@ -5,7 +5,7 @@ package org.solarmargin.sim.sky;
  * 50530 annex B, without any claim of conformity.
  *
  * @param lowSuns lower level
- * @param highSuns upper level
+ * @param highSuns upper level, not under the lower one
  * @param sunsPerSecond slope, more than 0
  * @param dwellSeconds stay at each level, 0 or more
  * @param repeats times up and down
@@ -46,7 +46,7 @@ public record RampSky(
       return first;
     }
     if (t >= repeats * cycle) {
-      return repeats * cycle == 0 ? second : first;
+      return first;
     }
     t -= cycle * Math.floor(t / cycle);
     if (t < ramp) {
