@@ -77,7 +77,7 @@ public final class CompareCommand implements Callable<Integer> {
     for (int i = 0; i < 2; i++) {
       row(out, i == 0 ? "all" : "", i, totals[i], totals[i].total());
     }
-    voltageJacobian(out, voltage);
+    voltageRow(out, voltage);
     explain(out);
     out.flush();
     faults.forEach(spec.commandLine().getErr()::println);
@@ -108,7 +108,7 @@ public final class CompareCommand implements Callable<Integer> {
         name, SIDES.get(side), count.raises(), count.warningSeconds(), leads);
   }
 
-  private static void voltageJacobian(Lines out, VoltageBaseline voltage) {
+  private static void voltageRow(Lines out, VoltageBaseline voltage) {
     voltage
         .best()
         .ifPresent(
