@@ -1,17 +1,15 @@
 package org.solarmargin.cli.log;
 
-import io.dronefleet.mavlink.MavlinkConnection;
-import io.dronefleet.mavlink.MavlinkMessage;
+import io.dronefleet.mavlink.protocol.MavlinkPacket;
 import java.io.BufferedInputStream;
-import java.io.ByteArrayInputStream;
 import java.io.DataInputStream;
 import java.io.EOFException;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Locale;
 import org.solarmargin.cli.mavlink.MessageRows;
+import org.solarmargin.cli.mavlink.MessageSet;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
@@ -31,13 +29,15 @@ final class TelemetryLog implements LineStream.Lines {
   private static final int OVERHEAD_2 = 12;
   private static final int SIGNATURE = 13;
   private static final int SIGNED = 1;
+
+  /** Longest packet, bytes. */
+  private static final int LONGEST = 255 + OVERHEAD_2 + SIGNATURE;
+
   private static final int NONE = -1;
   private static final double MICROS = 1e-6;
 
   private final DataInputStream in;
-  private final PacketStream packets = new PacketStream();
-  private final MavlinkConnection codec =
-      MavlinkConnection.create(packets, OutputStream.nullOutputStream());
+  private final MessageSet messages = new MessageSet();
   private final MessageRows rows;
   private boolean started;
   private int system = NONE;
@@ -48,21 +48,6 @@ final class TelemetryLog implements LineStream.Lines {
     in = new DataInputStream(new BufferedInputStream(Files.newInputStream(file), 1 << 16));
   }
 
-  /** A stream of the bytes of one packet at a time. */
-  private static final class PacketStream extends java.io.InputStream {
-    private ByteArrayInputStream packet = new ByteArrayInputStream(new byte[0]);
-
-    @Override
-    public int read() {
-      return packet.read();
-    }
-
-    @Override
-    public int read(byte[] to, int from, int length) {
-      return packet.read(to, from, length);
-    }
-  }
-
   @Override
   public String next() throws IOException {
     if (!started) {
@@ -70,50 +55,59 @@ final class TelemetryLog implements LineStream.Lines {
       return "time_s,bus_v,bus_a,throttle";
     }
     try {
+      long stamp = in.readLong();
       while (true) {
-        double arrival = in.readLong() * MICROS;
-        byte[] packet = packet();
-        Row row = packet == null ? null : row(packet, arrival);
+        int next = in.readUnsignedByte();
+        MavlinkPacket packet = next == MAVLINK_1 || next == MAVLINK_2 ? packet(next) : null;
+        if (packet == null) {
+          // no packet stands behind these eight bytes: a byte further on
+          stamp = stamp << Byte.SIZE | next;
+          continue;
+        }
+        Row row = row(packet, stamp * MICROS);
         if (row != null) {
           return line(row);
         }
+        stamp = in.readLong();
       }
     } catch (EOFException e) {
       return null;
     }
   }
 
-  /** The packet after a time stamp; null if there is none, then the next byte is tried. */
-  private byte[] packet() throws IOException {
-    int magic = in.readUnsignedByte();
-    if (magic != MAVLINK_1 && magic != MAVLINK_2) {
-      return null;
-    }
-    int length = in.readUnsignedByte();
-    int flags = in.readUnsignedByte();
-    boolean two = magic == MAVLINK_2;
-    int whole = length + (two ? OVERHEAD_2 + ((flags & SIGNED) != 0 ? SIGNATURE : 0) : OVERHEAD_1);
-    byte[] packet = new byte[whole];
-    packet[0] = (byte) magic;
-    packet[1] = (byte) length;
-    packet[2] = (byte) flags;
-    in.readFully(packet, 3, whole - 3);
-    return packet;
-  }
-
-  private Row row(byte[] packet, double arrival) throws IOException {
-    packets.packet = new ByteArrayInputStream(packet);
+  /** Reads the packet after its first byte; returns null, with the stream reset, if there is none. */
+  private MavlinkPacket packet(int magic) throws IOException {
+    in.mark(LONGEST);
     try {
-      MavlinkMessage<?> message = codec.next();
-      if (message == null || (system != NONE && message.getOriginSystemId() != system)) {
-        return null;
+      int length = in.readUnsignedByte();
+      int flags = in.readUnsignedByte();
+      boolean two = magic == MAVLINK_2;
+      int signature = two && (flags & SIGNED) != 0 ? SIGNATURE : 0;
+      byte[] bytes = new byte[length + (two ? OVERHEAD_2 + signature : OVERHEAD_1)];
+      bytes[0] = (byte) magic;
+      bytes[1] = (byte) length;
+      bytes[2] = (byte) flags;
+      in.readFully(bytes, 3, bytes.length - 3);
+      MavlinkPacket packet =
+          two ? MavlinkPacket.fromV2Bytes(bytes) : MavlinkPacket.fromV1Bytes(bytes);
+      if (messages.holds(packet)) {
+        return packet;
       }
-      Row row = rows.of(message.getPayload(), arrival);
-      system = row == null ? system : message.getOriginSystemId();
-      return row;
     } catch (EOFException e) {
+      // cut short, or none at all: what stands behind may still be one
+    }
+    in.reset();
+    return null;
+  }
+
+  private Row row(MavlinkPacket packet, double arrival) {
+    if (system != NONE && packet.getSystemId() != system) {
       return null;
     }
+    Object message = messages.message(packet);
+    Row row = message == null ? null : rows.of(message, arrival);
+    system = row == null ? system : packet.getSystemId();
+    return row;
   }
 
   private String line(Row row) {

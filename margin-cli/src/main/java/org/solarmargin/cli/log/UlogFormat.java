@@ -9,12 +9,18 @@ final class UlogFormat {
 
   private static final int DEEPEST = 8;
 
+  /** Longest message of the format: its length has 16 bits. */
+  private static final int MOST_BYTES = 65_535;
+
+  /** Definitions that are expanded: no message of that length has more fields. */
+  private static final int MOST_PARTS = 100_000;
+
   /** A field: type, offset in bytes, and number of elements. */
   record Field(String type, int offset, int count) {
 
-    /** An element as a number; NaN if the message is too short or the type is not numeric. */
+    /** An element as a number; NaN if the message is too short. */
     double number(ByteBuffer data, int index) {
-      int at = offset + index * Math.max(width(type), 1);
+      int at = offset + index * width(type);
       if (index >= count || at + width(type) > data.limit()) {
         return Double.NaN;
       }
@@ -27,13 +33,13 @@ final class UlogFormat {
         case "uint16_t" -> Short.toUnsignedInt(data.getShort(at));
         case "int32_t" -> data.getInt(at);
         case "uint32_t" -> Integer.toUnsignedLong(data.getInt(at));
-        case "int64_t", "uint64_t" -> data.getLong(at);
-        default -> Double.NaN;
+        default -> data.getLong(at);
       };
     }
   }
 
   private final Map<String, Field> fields = new LinkedHashMap<>();
+  private int parts;
 
   private UlogFormat() {}
 
@@ -62,7 +68,7 @@ final class UlogFormat {
     int offset = from;
     for (String part : definitions.getOrDefault(topic, "").split(";", -1)) {
       int blank = part.indexOf(' ');
-      if (blank <= 0 || depth > DEEPEST) {
+      if (++parts > MOST_PARTS || blank <= 0 || depth > DEEPEST || offset > MOST_BYTES) {
         continue;
       }
       String type = part.substring(0, blank);
@@ -70,7 +76,7 @@ final class UlogFormat {
       int count = 1;
       int open = type.indexOf('[');
       if (open > 0) {
-        count = length(type.substring(open + 1, type.length() - 1));
+        count = length(type.substring(open + 1));
         type = type.substring(0, open);
       }
       int width = width(type);
@@ -78,7 +84,7 @@ final class UlogFormat {
         fields.put(prefix + name, new Field(type, offset, count));
         offset += width * count;
       } else {
-        for (int i = 0; i < count; i++) {
+        for (int i = 0; i < count && parts <= MOST_PARTS; i++) {
           offset = add(prefix + name + ".", type, definitions, offset, depth + 1);
         }
       }
@@ -86,9 +92,10 @@ final class UlogFormat {
     return offset;
   }
 
-  private static int length(String text) {
+  private static int length(String bracketed) {
     try {
-      return Math.max(Integer.parseInt(text), 0);
+      int number = Integer.parseInt(bracketed.substring(0, Math.max(bracketed.indexOf(']'), 0)));
+      return Math.min(Math.max(number, 0), MOST_BYTES);
     } catch (NumberFormatException e) {
       return 0;
     }

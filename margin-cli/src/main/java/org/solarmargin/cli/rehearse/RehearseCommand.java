@@ -6,6 +6,7 @@ import java.net.DatagramPacket;
 import java.net.DatagramSocket;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
+import java.net.UnknownHostException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
@@ -42,6 +43,12 @@ import picocli.CommandLine.Spec;
     footer =
         "  margin rehearse slow-fade.properties --craft stilt.properties --to udp:127.0.0.1:14550")
 public final class RehearseCommand implements Callable<Integer> {
+
+  /** Longest delay of a packet, s: a day, the longest flight. */
+  private static final int MOST_SECONDS = 86_400;
+
+  /** Fastest flight, times real time. */
+  private static final int MOST_SPEED = 1000;
 
   @Spec private CommandSpec spec;
 
@@ -113,6 +120,7 @@ public final class RehearseCommand implements Callable<Integer> {
     Scenario scenario = Inputs.scenario(scenarioFile, profile);
     Flight flight = new Flight(Inputs.maker(scenarioFile, scenario, profile).asStated(seed), seed);
     SigningKey key = keyFile == null ? null : SigningKey.read(keyFile);
+    within("--speed", speed, MOST_SPEED, "times real time");
     AtomicBoolean stop = new AtomicBoolean();
     PrintWriter out = spec.commandLine().getOut();
     try (DatagramSocket socket = new DatagramSocket();
@@ -145,7 +153,7 @@ public final class RehearseCommand implements Callable<Integer> {
     return CommandLine.ExitCode.OK;
   }
 
-  private InetSocketAddress target() throws IOException {
+  private InetSocketAddress target() {
     String[] parts = to.split(":", -1);
     try {
       if (parts.length == 3 && parts[0].equals("udp")) {
@@ -153,22 +161,38 @@ public final class RehearseCommand implements Callable<Integer> {
       }
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), "--to must be udp:HOST:PORT: " + to, e);
+    } catch (UnknownHostException e) {
+      throw new ParameterException(spec.commandLine(), "--to has an unknown host: " + to, e);
     }
     throw new ParameterException(spec.commandLine(), "--to must be udp:HOST:PORT: " + to);
   }
 
   private FlakyLink.Faults faults() {
+    within("--loss", loss, 100, "percent");
+    within("--duplicate", duplicate, 100, "percent");
+    within("--reorder", reorder, MOST_SECONDS, "s");
     return new FlakyLink.Faults(
         loss / 100, duplicate / 100, reorder, outages.stream().map(this::outage).toList());
+  }
+
+  private void within(String option, double value, int most, String unit) {
+    if (!(value >= 0 && value <= most)) {
+      throw new ParameterException(
+          spec.commandLine(), option + " must be in [0, " + most + "] " + unit + ": " + value);
+    }
   }
 
   private FlakyLink.Outage outage(String text) {
     String[] parts = text.split(":", -1);
     try {
-      return new FlakyLink.Outage(PlainNumber.parse(parts[0]), PlainNumber.parse(parts[1]));
-    } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
-      throw new ParameterException(
-          spec.commandLine(), "--outage must be START:SECONDS: " + text, e);
+      double start = PlainNumber.parse(parts[0]);
+      double seconds = parts.length == 2 ? PlainNumber.parse(parts[1]) : Double.NaN;
+      if (start >= 0 && seconds >= 0) {
+        return new FlakyLink.Outage(start, seconds);
+      }
+    } catch (NumberFormatException e) {
+      // named below
     }
+    throw new ParameterException(spec.commandLine(), "--outage must be START:SECONDS: " + text);
   }
 }

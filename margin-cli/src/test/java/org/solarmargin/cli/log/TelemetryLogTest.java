@@ -21,6 +21,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.Node;
+import org.solarmargin.cli.mavlink.MessageRows;
+import org.solarmargin.core.profile.LogSources;
 
 /** Recorded telemetry of both versions is replayed as the recorded flight. */
 class TelemetryLogTest {
@@ -174,5 +176,33 @@ class TelemetryLogTest {
     assertTrue(
         refused.err.contains("link.bus_message must be one from BATTERY_STATUS, SYS_STATUS"),
         refused.err);
+  }
+
+  /** Rows of one servo output each 20 ms; a byte too many and a byte too few among them. */
+  @Test
+  void strayBytesCostTheNextPacketAtMost() throws IOException {
+    List<byte[]> stamped = new ArrayList<>();
+    for (int i = 0; i < 200; i++) {
+      file.reset();
+      write(20_000L * i, ServoOutputRaw.builder().timeUsec(20_000L * i).servo1Raw(1500).build(), 2);
+      stamped.add(file.toByteArray());
+    }
+    file.reset();
+    for (int i = 0; i < 200; i++) {
+      byte[] one = stamped.get(i);
+      int from = i == 120 ? 1 : 0;
+      file.write(one, from, one.length - from);
+      if (i == 50) {
+        file.writeBytes(new byte[] {1, 2, (byte) 0xfd});
+      }
+    }
+    Path log = Files.write(folder.resolve("stray.tlog"), file.toByteArray());
+    int rows = -1;
+    try (TelemetryLog lines = new TelemetryLog(log, new MessageRows(LogSources.DEFAULT, 4))) {
+      for (String line = lines.next(); line != null; line = lines.next()) {
+        rows++;
+      }
+    }
+    assertTrue(rows >= 197, "rows of 200: " + rows);
   }
 }

@@ -8,8 +8,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.cli.Cli;
 
 class TrialCommandTest {
@@ -76,5 +79,71 @@ class TrialCommandTest {
         }) {
       assertTrue(help.contains(range), range + " in " + help);
     }
+  }
+
+  /** Each figure of the tables again from the lines of the flights. */
+  @Test
+  void tablesAreWhatTheFlightsSay() throws IOException {
+    Cli run =
+        Cli.run(
+            "trial",
+            Cli.EXAMPLES.resolve("scenarios/fast-edge.properties"),
+            Cli.EXAMPLES.resolve("scenarios/slow-fade.properties"),
+            "--craft",
+            Cli.STILT,
+            "--flights",
+            2,
+            "--limiter",
+            "Both",
+            "--out",
+            folder.resolve("all.csv"));
+    assertEquals(0, run.status, run.err);
+    List<String[]> flights =
+        read("all.csv").lines().skip(1).map(line -> line.split(",", -1)).toList();
+    assertEquals(8, flights.size());
+    for (String name : List.of("fast-edge", "slow-fade")) {
+      List<String[]> own =
+          flights.stream().filter(f -> f[0].equals("\"" + name + ".properties\"")).toList();
+      long lost = 0;
+      long saved = 0;
+      long broken = 0;
+      for (int i = 0; i < own.size(); i += 2) {
+        boolean without = !own.get(i)[4].isEmpty();
+        boolean with = !own.get(i + 1)[4].isEmpty();
+        lost += without ? 1 : 0;
+        saved += without && !with ? 1 : 0;
+        broken += !without && with ? 1 : 0;
+      }
+      String words =
+          saved + " of " + lost + " losses became controlled sinks, " + broken + " new losses;";
+      assertTrue(run.out.contains(words), words + " in " + run.out);
+      for (String[] flight : own) {
+        boolean warned = !flight[5].isEmpty();
+        assertEquals(!flight[4].isEmpty(), warned, "a loss is warned, and nothing else");
+        assertTrue(Double.parseDouble(flight[9]) >= Math.abs(Double.parseDouble(flight[10])));
+      }
+    }
+    assertTrue(run.out.contains("best fixed voltage"), run.out);
+    assertTrue(run.out.contains("one for all"), run.out);
+    assertTrue(run.out.lines().anyMatch(line -> line.matches("all +on +[0-9. +-]+")), run.out);
+  }
+
+  @ParameterizedTest
+  @CsvSource({
+    "--flights, 0, --flights and --threads must be 1 or more",
+    "--threads, 0, --flights and --threads must be 1 or more",
+    "--limiter, perhaps, '--limiter must be on, off or both: perhaps'"
+  })
+  void whatCannotBeFlownIsRefused(String option, String value, String line) {
+    Cli run =
+        Cli.run(
+            "trial",
+            Cli.EXAMPLES.resolve("scenarios/fast-edge.properties"),
+            "--craft",
+            Cli.STILT,
+            option,
+            value);
+    assertEquals(2, run.status);
+    assertEquals(line, run.err.lines().findFirst().orElseThrow());
   }
 }

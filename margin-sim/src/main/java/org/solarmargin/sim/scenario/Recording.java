@@ -44,25 +44,45 @@ final class Recording {
           throw fault(
               file + ": has more than " + MOST + " rows, which is the limit: downsample it");
         }
-        points.add(COLUMNS.stream().mapToDouble(column -> number(file, line, column)).toArray());
+        points.add(row(file, line, points));
       }
     } catch (CsvParseException e) {
       String reason = e.getCause() == null ? e.getMessage() : e.getCause().getMessage();
       throw fault(file + ": not a CSV text: " + reason);
     }
-    double first = points.isEmpty() ? 0 : points.get(0)[0];
-    double[] seconds = points.stream().mapToDouble(p -> p[0] - first).toArray();
-    double[] suns = points.stream().mapToDouble(p -> Math.max(p[1], 0) / WATTS_PER_SUN).toArray();
-    try {
-      return new RecordedSky(seconds, suns);
-    } catch (IllegalArgumentException e) {
-      throw fault(file + ": " + e.getMessage());
+    if (points.isEmpty()) {
+      throw fault(file + ": has no rows under a header " + String.join(",", COLUMNS));
     }
+    double first = points.get(0)[0];
+    return new RecordedSky(
+        points.stream().mapToDouble(p -> p[0] - first).toArray(),
+        points.stream().mapToDouble(p -> Math.max(p[1], 0) / WATTS_PER_SUN).toArray());
+  }
+
+  private static double[] row(Path file, NamedCsvRecord line, List<double[]> before) {
+    double[] row = COLUMNS.stream().mapToDouble(column -> number(file, line, column)).toArray();
+    if (!before.isEmpty()) {
+      // as they are stored, from the first on: close ones among very large ones become equal
+      double first = before.get(0)[0];
+      double last = before.get(before.size() - 1)[0];
+      if (row[0] - first <= last - first) {
+        throw fault(at(file, line) + "time_s must rise: " + line.getField("time_s"));
+      }
+    }
+    return row;
   }
 
   private static void requireOne(Path file, List<String> header, String column) {
     int first = header.indexOf(column);
     int last = header.lastIndexOf(column);
+    if (first < 0) {
+      throw fault(
+          file
+              + ": has no column "
+              + column
+              + ", which a recording needs; it has: "
+              + String.join(", ", header));
+    }
     if (first != last) {
       throw fault(
           String.format(
@@ -89,13 +109,10 @@ final class Recording {
     } catch (NumberFormatException e) {
       // reported below
     }
-    throw fault(
-        file
-            + " line "
-            + line.getStartingLineNumber()
-            + ": "
-            + column
-            + " must be a number: "
-            + text);
+    throw fault(at(file, line) + column + " must be a number: " + text);
+  }
+
+  private static String at(Path file, NamedCsvRecord line) {
+    return file + " line " + line.getStartingLineNumber() + ": ";
   }
 }

@@ -5,6 +5,7 @@ import java.time.DateTimeException;
 import java.time.ZonedDateTime;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.PlainNumber;
 import org.solarmargin.core.profile.StrictProperties;
@@ -65,22 +66,10 @@ final class ScenarioReader {
     if (text.isEmpty()) {
       in.fault(
           "plan is missing: give legs of HEIGHT_M:SECONDS, for example plan = 0:5, 10:60, 0:15");
-    }
-    for (String part : text.isEmpty() ? new String[0] : text.split(",", -1)) {
-      String[] leg = part.strip().split(":", -1);
-      try {
-        double height = PlainNumber.parse(leg[0]);
-        double seconds = leg.length == 2 ? PlainNumber.parse(leg[1]) : Double.NaN;
-        if (height >= 0 && height <= 1000 && seconds > 0 && seconds <= LONGEST) {
-          legs.add(new FlightPlan.Leg(height, seconds));
-          continue;
-        }
-      } catch (NumberFormatException e) {
-        // falls through to the fault below, which names the leg
+    } else {
+      for (String part : text.split(",", -1)) {
+        leg(part.strip()).ifPresent(legs::add);
       }
-      in.faultOf(
-          "plan",
-          "plan legs are HEIGHT_M:SECONDS, 0 to 1000 m, up to a day; not '" + part.strip() + "'");
     }
     if (legs.isEmpty()) {
       legs.add(new FlightPlan.Leg(0, 1));
@@ -95,6 +84,22 @@ final class ScenarioReader {
     return new FlightPlan(legs, new ThrottleRamp(start, rise, top));
   }
 
+  private Optional<FlightPlan.Leg> leg(String text) {
+    String[] parts = text.split(":", -1);
+    try {
+      double height = PlainNumber.parse(parts[0]);
+      double seconds = parts.length == 2 ? PlainNumber.parse(parts[1]) : Double.NaN;
+      if (height >= 0 && height <= 1000 && seconds > 0 && seconds <= LONGEST) {
+        return Optional.of(new FlightPlan.Leg(height, seconds));
+      }
+    } catch (NumberFormatException e) {
+      // named below
+    }
+    in.faultOf(
+        "plan", "plan legs are HEIGHT_M:SECONDS, 0 to 1000 m, up to a day; not '" + text + "'");
+    return Optional.empty();
+  }
+
   private SkySpec sky() {
     SkySpec.Kind kind = Choices.oneOf(in, "sky.kind", SkySpec.Kind.CONSTANT);
     String start = in.text("sky.start", "2026-06-21T12:00:00Z");
@@ -107,12 +112,21 @@ final class ScenarioReader {
     if (kind == SkySpec.Kind.RECORDING && file.isEmpty()) {
       in.fault("sky.file is missing: a recording needs a CSV with time_s, irradiance_w_m2");
     }
+    double suns = in.number("sky.suns", 0.01, 2, 0.95);
+    double lowSuns = in.number("sky.low_suns", 0, 2, 0.5);
+    if (kind == SkySpec.Kind.RAMPS && lowSuns > suns) {
+      in.fault(
+          "ramps need sky.low_suns (0.5 if not given) no higher than sky.suns (0.95): "
+              + lowSuns
+              + " and "
+              + suns);
+    }
     return new SkySpec(
         kind,
-        in.number("sky.suns", 0.01, 2, 0.95),
+        suns,
         in.number("sky.start_s", 0, LONGEST, 20),
         new SkySpec.Ramps(
-            in.number("sky.low_suns", 0, 2, 0.5),
+            lowSuns,
             in.number("sky.suns_per_s", 1e-5, 100, 0.005),
             in.number("sky.dwell_s", 0, LONGEST, 10),
             in.integer("sky.repeats", 0, 10_000, 1)),

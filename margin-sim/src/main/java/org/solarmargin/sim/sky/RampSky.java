@@ -5,7 +5,7 @@ package org.solarmargin.sim.sky;
  * EN 50530 annex B, without any claim of conformity.
  *
  * @param lowSuns lower level, suns
- * @param highSuns upper level, suns
+ * @param highSuns upper level, suns, not below the lower one
  * @param sunsPerSecond slope, suns/s, more than 0
  * @param dwellSeconds time at each level, s, 0 or more
  * @param repeats number of cycles
@@ -46,7 +46,7 @@ public record RampSky(
       return first;
     }
     if (t >= repeats * cycle) {
-      return repeats * cycle == 0 ? second : first;
+      return first;
     }
     t -= cycle * Math.floor(t / cycle);
     if (t < ramp) {

@@ -107,4 +107,22 @@ class AirTest {
     assertEquals(1, DiscreteGust.wave(30, 30, 1), 1e-12);
     assertEquals(0, DiscreteGust.wave(61, 30, 1), 1e-12);
   }
+
+  @Test
+  void beforeAGustTheAirIsStill() {
+    assertEquals(0, DiscreteGust.held(-1, 120, 3.5));
+    assertEquals(0, DiscreteGust.held(0, 120, 3.5));
+    assertEquals(0, DiscreteGust.wave(-1, 30, 1));
+  }
+
+  /** In no turbulence at all nothing moves, up or along. */
+  @Test
+  void noTurbulenceIsNone() {
+    DrydenGust calm = new DrydenGust(10, 5, 0, 0.02, new Random(1));
+    for (int i = 0; i < 1000; i++) {
+      calm.step();
+      assertEquals(0, calm.alongMetresPerSecond(), 0);
+      assertEquals(0, calm.upMetresPerSecond(), 0);
+    }
+  }
 }

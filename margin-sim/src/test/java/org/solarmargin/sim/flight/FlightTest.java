@@ -233,4 +233,62 @@ class FlightTest {
     }
     assertEquals(47, warm, 0.5);
   }
+
+  /** Two strings in half the light each; one breaks off at ten seconds. */
+  @Test
+  void aLostStringHalvesTheAvailablePower() {
+    FlightSetup whole = setup(t -> 0.95, hover(20), 0, FRAME);
+    FlightSetup broken =
+        new FlightSetup(
+            ArrayLayout.uniform(CELL, 48, 2),
+            10,
+            whole.airframe(),
+            whole.command(),
+            whole.plan(),
+            whole.sky(),
+            whole.air(),
+            whole.sensors(),
+            whole.log());
+    List<double[]> rows = fly(broken, 0.005);
+    double before = rows.get(499)[5];
+    assertEquals(before / 2, rows.get(501)[5], 0.001 * before);
+    assertEquals(before / 2, rows.get(rows.size() - 1)[5], 0.02 * before);
+  }
+
+  @Test
+  void onATetherTheThrottleIsTheRampsAndNothingRises() {
+    FlightPlan plan =
+        new FlightPlan(List.of(new FlightPlan.Leg(0, 16)), new ThrottleRamp(2, 10, 0.7));
+    List<double[]> rows = fly(setup(t -> 0.95, plan, 2, FRAME), 0.005);
+    for (double[] row : rows) {
+      assertEquals(0, row[4], "height at " + row[0]);
+    }
+    double idle = HeightLoop.IDLE_THROTTLE;
+    assertEquals(idle, rows.get(50)[3], 1e-9);
+    assertEquals((idle + 0.7) / 2, rows.get(7 * 50)[3], 0.01);
+    assertEquals(0.7, rows.get(12 * 50)[3], 0.01);
+    assertEquals(idle, rows.get(15 * 50)[3], 1e-9);
+    assertTrue(rows.get(12 * 50)[2] > 100, "power at the top: " + rows.get(12 * 50)[2]);
+  }
+
+  /** A cap held for long does not wind the loop up: it answers as soon as the cap is gone. */
+  @Test
+  void theHeightLoopDoesNotWindUp() {
+    HeightLoop loop = new HeightLoop(0.5, 0.5);
+    for (int i = 0; i < 3000; i++) {
+      assertTrue(loop.step(0.02, 10, 5, 0, 0.4) <= 0.5);
+    }
+    double back = 1;
+    for (int i = 0; i < 25; i++) {
+      back = loop.step(0.02, 10, 10, 0, 1);
+    }
+    assertEquals(0.5, back, 0.02, "at the wanted height the throttle is the trim again");
+    for (int i = 0; i < 3000; i++) {
+      loop.step(0.02, 0, 100, 0, 1);
+    }
+    for (int i = 0; i < 25; i++) {
+      back = loop.step(0.02, 10, 10, 0, 1);
+    }
+    assertTrue(back > 0, "nor does it wind down: " + back);
+  }
 }

@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Locale;
+import java.util.Optional;
 import net.jqwik.api.Example;
 import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
@@ -137,5 +138,36 @@ class HoverSizingProperties {
     assertEquals(stated, fly(stilt, "").watts, 0.02 * stated);
     double worse = house + (stated - house) * sizing.figureOfMerit() / 0.55;
     assertEquals(worse, fly(stilt, "craft.figure_of_merit = 0.55\n").watts, 0.02 * worse);
+  }
+
+  /** A guessed hover power says nothing of the propellers: they are taken as usual ones. */
+  @Example
+  void withoutAHoverPointPropellersAreUsual() {
+    String measured = "craft.mass_kg = 1.6\nrotor.diameter_m = 0.5588\n";
+    CraftProfile guessed =
+        CraftProfile.parse(
+            "craft", CELL + "array.series_cells = 48\narray.parallel_strings = 1\n" + measured);
+    HoverSizing sizing = HoverSizing.of(guessed, MOTOR);
+    assertEquals(new HoverSizing(1.6, 0.5588, HoverSizing.USUAL_FIGURE_OF_MERIT), sizing);
+  }
+
+  /** A craft without a mass flies with the one that its hover power carries, and that is said. */
+  @Example
+  void anAssumedMassIsSaid() throws IOException {
+    CraftProfile weightless = craft("rotor.diameter_m = 0.4\n");
+    Scenario scenario = Scenario.of(new StrictProperties("s", STILL), weightless);
+    // momentum theory as above: 79 W of motors, usual losses, figure of merit 0.62, discs of 0.4 m
+    double shaft = 79 * 0.93 * 0.94 * 0.93 / 4;
+    double disc = Math.PI * 0.04;
+    double mass = 4 * Math.cbrt(2 * 1.225 * disc * Math.pow(0.62 * shaft, 2)) / 9.80665;
+    assertEquals(
+        String.format(
+            Locale.ROOT,
+            "Assumed: a mass of %.3g kg on rotors of 0.400 m, for the profile has no"
+                + " craft.mass_kg.",
+            mass),
+        new SetupMaker(scenario, weightless).assumption().orElseThrow());
+    CraftProfile weighed = craft("craft.mass_kg = 1.6\n");
+    assertEquals(Optional.empty(), new SetupMaker(scenario, weighed).assumption());
   }
 }

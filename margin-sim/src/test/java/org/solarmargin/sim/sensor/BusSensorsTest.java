@@ -109,4 +109,47 @@ class BusSensorsTest {
     assertEquals(expected, Math.sqrt(4 * filtered / count), 0.03 * expected);
     assertEquals(0.5, Math.sqrt(4 * plain / count), 0.01);
   }
+
+  private static BusSensors faulty(ReadingFaults faults) {
+    ChannelErrors exact = new ChannelErrors(1, 0, 0, ReadingTiming.IMMEDIATE, 0);
+    return new BusSensors(
+        new SensorErrors(exact, exact, faults), STEP, 50, new Random(1), new Random(2));
+  }
+
+  /**
+   * Half of the spikes are a third of the voltage, half a current of three times and 1 A more. The
+   * counts of 20000 draws lie within four standard errors (binomial) of a tenth.
+   */
+  @Test
+  void spikesAndGapsComeAsOftenAsStated() {
+    double never = Double.POSITIVE_INFINITY;
+    BusSensors sensors = faulty(new ReadingFaults(0, 0.1, 0.2, never, 0));
+    int low = 0;
+    int high = 0;
+    int missing = 0;
+    int count = 20_000;
+    for (int i = 0; i < count; i++) {
+      sensors.follow(30, 2);
+      missing += sensors.read(i * 0.02) ? 0 : 1;
+      low += sensors.volts() == 10 && sensors.amps() == 2 ? 1 : 0;
+      high += sensors.volts() == 30 && sensors.amps() == 7 ? 1 : 0;
+    }
+    double fourErrors = 4 * Math.sqrt(count * 0.1 * 0.9);
+    assertEquals(0.1 * count, low, fourErrors);
+    assertEquals(0.1 * count, high, fourErrors);
+    assertEquals(0.1 * count, missing, fourErrors);
+  }
+
+  /** The current stands still from 1 s until before 3 s; the voltage goes on. */
+  @Test
+  void aFrozenCurrentRepeatsItsLastReading() {
+    BusSensors sensors = faulty(new ReadingFaults(0, 0, 0, 1, 2));
+    for (int i = 0; i < 50; i++) {
+      sensors.follow(20 + i, i);
+      sensors.read(0.1 * i);
+      assertEquals(20 + i, sensors.volts());
+      boolean frozen = i >= 10 && 0.1 * i < 3;
+      assertEquals(frozen ? 9 : i, sensors.amps(), "sample " + i);
+    }
+  }
 }

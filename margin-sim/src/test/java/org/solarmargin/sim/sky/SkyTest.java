@@ -154,4 +154,43 @@ class SkyTest {
     assertEquals(0.75, sky.suns(5), 1e-12);
     assertEquals(0.5, sky.suns(99), 1e-12);
   }
+
+  /** Half a cycle later what starts high is what starts low, and it ends where it began. */
+  @Test
+  void rampsThatStartHighAreTheOthersHalfACycleLater() {
+    // 8 s of ramp and 2 s of dwell: a cycle of 20 s
+    RampSky low = new RampSky(0.2, 1, 0.1, 2, 3, 5, false);
+    RampSky high = new RampSky(0.2, 1, 0.1, 2, 3, 5, true);
+    for (double t = 5; t < 54; t += 0.5) {
+      assertEquals(low.suns(t + 10), high.suns(t), 1e-9, "at " + t);
+    }
+    assertEquals(1, high.suns(4));
+    assertEquals(0.2, high.suns(14), 1e-12);
+    assertEquals(0.6, high.suns(19), 1e-12);
+    assertEquals(1, high.suns(24), 1e-12);
+    assertEquals(1, high.suns(65), "at the end");
+    assertEquals(0.2, low.suns(65), "at the end");
+  }
+
+  /** Sun under the horizon behind a tilted array: no beam, but the sky's light. */
+  @Test
+  void aLowSunGivesNoBeam() {
+    assertEquals(0, Transposition.beam(100, 89.5, 180, 60, 180));
+    assertEquals(0, Transposition.beam(100, 60, 180, 60, 0), "the sun stands behind the plane");
+    assertEquals(100, Transposition.beam(100, 60, 180, 0, 180), 1e-9, "level ground");
+    // incidence 0 at a zenith of 60 degrees: 1 / cos 60
+    assertEquals(200, Transposition.beam(100, 60, 180, 60, 180), 1e-9);
+  }
+
+  @Test
+  void aRecordingHoldsItsEnds() {
+    RecordedSky sky = new RecordedSky(new double[] {2, 10}, new double[] {1, 0.5});
+    assertEquals(1, sky.suns(0));
+    assertEquals(0.5, sky.suns(10));
+    assertThrows(
+        IllegalArgumentException.class, () -> new RecordedSky(new double[] {}, new double[] {}));
+    assertThrows(
+        IllegalArgumentException.class,
+        () -> new RecordedSky(new double[] {0}, new double[] {1, 2}));
+  }
 }

@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.StrictProperties;
+import org.solarmargin.core.timing.TimeModel;
 import org.solarmargin.sim.scenario.Scenario;
 import org.solarmargin.sim.scenario.SetupMaker;
 
@@ -127,5 +129,59 @@ class TrialRunnerTest {
     TrialSummary summary = new TrialSummary(all);
     assertTrue(summary.losses() >= 6, "losses: " + summary.losses());
     assertEquals(0, summary.missed());
+  }
+
+  /** Flown both ways, a flight is what it is flown either way alone. */
+  @Test
+  void bothIsEachAlone() throws Exception {
+    List<Outcome> both = runner("fast-edge", 2, TrialRunner.Limiter.BOTH).run(2, done -> {});
+    List<Outcome> off = runner("fast-edge", 2, TrialRunner.Limiter.OFF).run(2, done -> {});
+    List<Outcome> on = runner("fast-edge", 2, TrialRunner.Limiter.ON).run(2, done -> {});
+    assertEquals(List.of(off.get(0), on.get(0), off.get(1), on.get(1)), both);
+  }
+
+  /** Samples that are missing leave the throttle's limit as it was: no flight is lost by them. */
+  @Test
+  void theLimiterHoldsThroughMissingSamples() throws Exception {
+    CraftProfile craft = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
+    String fade =
+        """
+        plan = 10:100
+        sky.kind = ramps
+        sky.suns = 0.95
+        sky.low_suns = 0.38
+        sky.suns_per_s = 0.008
+        sky.repeats = 0
+        sensor.dropout_share = 0.3
+        """;
+    Scenario scenario = Scenario.of(new StrictProperties("s", fade), craft);
+    List<Outcome> all =
+        new TrialRunner(
+                List.of(new SetupMaker(scenario, craft)), craft, 2, 5, TrialRunner.Limiter.BOTH)
+            .run(2, done -> {});
+    assertEquals(2, all.stream().filter(o -> !o.limiter() && o.lost()).count());
+    assertEquals(0, all.stream().filter(o -> o.limiter() && o.lost()).count());
+  }
+
+  /** Where readings come at once a silent profile is told so; where they do not, it is not. */
+  @Test
+  void theMonitorIsToldOfReadingsThatComeAtOnceAndOfNoOthers() throws Exception {
+    CraftProfile silent = CraftProfile.read(EXAMPLES.resolve("stilt/stilt.properties"));
+    CraftProfile told = silent.withTiming(TimeModel.SIMULTANEOUS);
+    assertEquals(flown("", silent), flown("", told));
+    for (String logger :
+        List.of(
+            "sensor.voltage_filter_s = 0.2",
+            "sensor.current_filter_s = 0.2",
+            "craft.command_lag_s = 0.2")) {
+      assertNotEquals(flown(logger, silent), flown(logger, told), logger);
+    }
+  }
+
+  private static List<Outcome> flown(String logger, CraftProfile craft) throws Exception {
+    String text = "plan = 10:20\nsky.suns = 0.9\n" + logger + "\n";
+    Scenario scenario = Scenario.of(new StrictProperties("s", text), craft);
+    List<SetupMaker> makers = List.of(new SetupMaker(scenario, craft));
+    return new TrialRunner(makers, craft, 1, 5, TrialRunner.Limiter.OFF).run(1, done -> {});
   }
 }

@@ -1,0 +1,66 @@
+package org.solarmargin.cli.mavlink;
+
+import io.dronefleet.mavlink.MavlinkDialect;
+import io.dronefleet.mavlink.annotations.MavlinkMessageInfo;
+import io.dronefleet.mavlink.common.CommonDialect;
+import io.dronefleet.mavlink.protocol.MavlinkPacket;
+import io.dronefleet.mavlink.serialization.payload.MavlinkPayloadDeserializer;
+import io.dronefleet.mavlink.serialization.payload.reflection.ReflectionPayloadDeserializer;
+import java.util.HashMap;
+import java.util.Map;
+
+/** The common message set: which packets are of it, and what they say. */
+public final class MessageSet {
+
+  private record Type(Class<?> payload, int checksumSeed) {}
+
+  private final MavlinkDialect dialect = new CommonDialect();
+  private final MavlinkPayloadDeserializer decoder = new ReflectionPayloadDeserializer();
+
+  /** By message id, of messages that have come; no more than the set has. */
+  private final Map<Integer, Type> types = new HashMap<>();
+
+  /** The whole set. */
+  public MessageSet() {}
+
+  /**
+   * Whether a packet is of this set and came whole.
+   *
+   * @param packet any
+   * @return false if its message is unknown, or its checksum is wrong
+   */
+  public boolean holds(MavlinkPacket packet) {
+    Type type = type(packet.getMessageId());
+    return type != null && packet.validateCrc(type.checksumSeed());
+  }
+
+  private Type type(int id) {
+    Type type = types.get(id);
+    if (type == null && dialect.supports(id)) {
+      Class<?> payload = dialect.resolve(id);
+      type = new Type(payload, payload.getAnnotation(MavlinkMessageInfo.class).crc());
+      types.put(id, type);
+    }
+    return type;
+  }
+
+  /**
+   * The message of a packet, where it is one that {@link MessageRows} looks at. Taking a payload
+   * apart costs by far the most.
+   *
+   * @param packet one that {@link #holds} is true of
+   * @return null if it is another, or cannot be taken apart
+   */
+  public Object message(MavlinkPacket packet) {
+    Class<?> payload = type(packet.getMessageId()).payload();
+    if (!MessageRows.READ.contains(payload)) {
+      return null;
+    }
+    try {
+      return decoder.deserialize(packet.getPayload(), payload);
+    } catch (RuntimeException e) {
+      // a payload that the codec cannot take apart: not a message of this vehicle
+      return null;
+    }
+  }
+}
