@@ -21,6 +21,7 @@ final class WatchDisplay {
   private final boolean bell;
   private final boolean terminal;
   private double shown = Double.NEGATIVE_INFINITY;
+  private Figures.Kind kind;
 
   /**
    * A display with nothing on it.
@@ -68,11 +69,13 @@ final class WatchDisplay {
     out.flush();
   }
 
-  /** The figures, as often as they can be read. */
+  /** The figures, as often as they can be read, and at once where they are of another kind. */
   void show(Figures figures, double local) {
-    if (local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
+    if (figures.kind() == kind
+        && local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
       return;
     }
+    kind = figures.kind();
     shown = local;
     if (json) {
       out.println(figures.json());
