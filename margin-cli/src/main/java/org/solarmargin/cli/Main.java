@@ -2,7 +2,7 @@ package org.solarmargin.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
-import org.slf4j.Logger;
+import java.util.List;
 import org.slf4j.LoggerFactory;
 import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
@@ -42,22 +42,6 @@ import picocli.CommandLine.IVersionProvider;
           + " from people first."
     },
     synopsisSubcommandLabel = "VERB",
-    subcommands = {
-      InitCommand.class,
-      CheckCommand.class,
-      ReplayCommand.class,
-      SimulateCommand.class,
-      TrialCommand.class,
-      FitCommand.class,
-      TuneCommand.class,
-      CompareCommand.class,
-      WatchCommand.class,
-      RehearseCommand.class,
-      OutlookCommand.class,
-      SizeCommand.class,
-      LogbookCommand.class,
-      CommandLine.HelpCommand.class
-    },
     exitCodeListHeading = "%nExit status:%n",
     exitCodeList = {
       "0:done",
@@ -68,7 +52,22 @@ import picocli.CommandLine.IVersionProvider;
     })
 public final class Main {
 
-  private static final Logger LOG = LoggerFactory.getLogger(Main.class);
+  private static final List<Class<?>> VERBS =
+      List.of(
+          InitCommand.class,
+          CheckCommand.class,
+          ReplayCommand.class,
+          SimulateCommand.class,
+          TrialCommand.class,
+          FitCommand.class,
+          TuneCommand.class,
+          CompareCommand.class,
+          WatchCommand.class,
+          RehearseCommand.class,
+          OutlookCommand.class,
+          SizeCommand.class,
+          LogbookCommand.class,
+          CommandLine.HelpCommand.class);
 
   private Main() {}
 
@@ -114,7 +113,7 @@ public final class Main {
   }
 
   private static int runSafe(String[] args, PrintWriter out, PrintWriter err) {
-    CommandLine line = verbs();
+    CommandLine line = verbs(args.length == 0 ? "" : args[0]);
     line.setOut(out);
     line.setErr(err);
     line.setUsageHelpWidth(80);
@@ -126,9 +125,16 @@ public final class Main {
     return line.execute(args);
   }
 
-  /** The command line with all verbs, before any argument is parsed. */
-  static CommandLine verbs() {
+  /**
+   * Creates the command line with the verb of a name, or with all verbs if none has it, before any
+   * argument is parsed. Reading the options of all verbs takes half of the time to the first margin
+   * of a watch.
+   */
+  static CommandLine verbs(String name) {
     CommandLine line = new CommandLine(new Main());
+    for (Class<?> verb : named(name)) {
+      line.addSubcommand(name(verb), verb);
+    }
     line.registerConverter(OutputFile.class, new OutputFile.Converter());
     line.registerConverter(Double.class, Main::number);
     line.registerConverter(double.class, Main::number);
@@ -145,6 +151,19 @@ public final class Main {
     return line;
   }
 
+  private static List<Class<?>> named(String name) {
+    for (Class<?> verb : VERBS) {
+      if (name(verb).equals(name) && verb != CommandLine.HelpCommand.class) {
+        return List.of(verb);
+      }
+    }
+    return VERBS;
+  }
+
+  private static String name(Class<?> verb) {
+    return verb.getAnnotation(Command.class).name();
+  }
+
   private static double number(String text) {
     try {
       return PlainNumber.parse(text);
@@ -158,7 +177,7 @@ public final class Main {
       err.println(fault.getMessage());
       return ExitStatus.UNUSABLE_INPUT;
     }
-    LOG.debug("stopped", fault);
+    LoggerFactory.getLogger(Main.class).debug("stopped", fault);
     if (fault instanceof OutputFault) {
       err.println(fault.getMessage());
       return ExitStatus.PROGRAM_FAULT;

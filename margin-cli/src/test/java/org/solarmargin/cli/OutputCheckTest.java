@@ -231,7 +231,7 @@ class OutputCheckTest {
                             tried.add(
                                 call.words().replaceAll(" (--craft .*|[^ ]+\\.(?s).*)", "") + o)));
     Set<String> declared = new HashSet<>();
-    collect(Main.verbs(), "", declared);
+    collect(Main.verbs(""), "", declared);
     // size has no input that could be overwritten
     declared.remove("size--out");
     assertEquals(declared, tried);

@@ -40,6 +40,14 @@ record Figures(
     double age,
     AlertLevel level) {
 
+  /** What the display can show. */
+  enum Kind {
+    NO_DATA,
+    NO_MARGIN,
+    MARGIN,
+    PAST_KNEE
+  }
+
   /** The state while there is no reading recent enough to show. */
   static final String NO_DATA = "NO_DATA";
 
@@ -76,6 +84,17 @@ record Figures(
     return state.equals(NO_DATA);
   }
 
+  /** What the display shows. */
+  Kind kind() {
+    if (state.equals(Status.PAST_KNEE.name())) {
+      return Kind.PAST_KNEE;
+    }
+    if (Double.isNaN(availableWatts)) {
+      return noData() ? Kind.NO_DATA : Kind.NO_MARGIN;
+    }
+    return Kind.MARGIN;
+  }
+
   /** The highest active alert; empty if there is none. */
   String levelWord() {
     return level == AlertLevel.NONE ? "" : level.name();
@@ -83,23 +102,33 @@ record Figures(
 
   /** One line for a terminal. */
   String line() {
-    if (state.equals(Status.PAST_KNEE.name())) {
-      return String.format(
-          Locale.ROOT,
-          "%-8s PAST THE KNEE: CLOSE the throttle to %.2f (now %.2f)  %.1f s old",
-          level,
-          ceiling,
-          throttle,
-          age);
-    }
-    if (Double.isNaN(availableWatts)) {
-      return String.format(
-          Locale.ROOT,
-          "%-8s no margin: %s%s",
-          levelWord(),
-          noData() ? "NO DATA" : state,
-          Double.isNaN(age) ? "" : String.format(Locale.ROOT, ", last data %.1f s old", age));
-    }
+    return switch (kind()) {
+      case PAST_KNEE -> pastKnee();
+      case NO_DATA, NO_MARGIN -> noMargin();
+      case MARGIN -> margin();
+    };
+  }
+
+  private String pastKnee() {
+    return String.format(
+        Locale.ROOT,
+        "%-8s PAST THE KNEE: CLOSE the throttle to %.2f (now %.2f)  %.1f s old",
+        level,
+        ceiling,
+        throttle,
+        age);
+  }
+
+  private String noMargin() {
+    return String.format(
+        Locale.ROOT,
+        "%-8s no margin: %s%s",
+        levelWord(),
+        noData() ? "NO DATA" : state,
+        Double.isNaN(age) ? "" : String.format(Locale.ROOT, ", last data %.1f s old", age));
+  }
+
+  private String margin() {
     return String.format(
         Locale.ROOT,
         "%-8s margin %+4.0f %% (at least %+4.0f %%)  %s throttle %.2f of %.2f  %.1f s old  %s",

@@ -21,6 +21,7 @@ final class WatchDisplay {
   private final boolean bell;
   private final boolean terminal;
   private double shown = Double.NEGATIVE_INFINITY;
+  private Figures.Kind kind;
 
   /**
    * Creates the display.
@@ -68,11 +69,13 @@ final class WatchDisplay {
     out.flush();
   }
 
-  /** Prints the figures, at most a few times a second. */
+  /** Prints the figures, at most a few times a second, but at once when their kind changes. */
   void show(Figures figures, double local) {
-    if (local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
+    if (figures.kind() == kind
+        && local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
       return;
     }
+    kind = figures.kind();
     shown = local;
     if (json) {
       out.println(figures.json());
