@@ -251,7 +251,7 @@ class AlertTimersTest {
     margin(3, 24);
     monitor.reset();
     margin(3, 24);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
   }
 
   /** Timers are part of what is saved: none has run on the ground, nor after a reset. */
@@ -282,9 +282,9 @@ class AlertTimersTest {
   void availablePowerEqualToTheDemandIsNotGone() {
     PowerRow all = new PowerRow(DEMAND, DEMAND, DEMAND, NEVER);
     monitor.update(1, STEP, FlightPhase.TRUSTED, all);
-    assertEquals(List.of(), told);
+    assertEquals(List.of(), events);
     monitor.update(2, STEP, FlightPhase.TRUSTED, new PowerRow(99, 99, DEMAND, NEVER));
-    assertEquals(List.of("0 WARNING raised LOW_MARGIN"), told);
+    assertEquals(List.of("0 WARNING raised LOW_MARGIN"), events);
   }
 
   /** 25 % with a hysteresis of 25 %: a margin of 50 % itself does not clear. */

@@ -26,7 +26,7 @@ class StateBytesTest {
     bytes.putInt(0x12345678);
     bytes.putLong(-2L);
     bytes.put(Math.PI);
-    bytes.putShort(0.1);
+    bytes.putFloat(0.1);
     bytes.putAll(new double[] {1, -0.0});
     bytes.putAll(new float[] {1.5f, 2.5f});
     bytes.finishWriting();
@@ -53,7 +53,7 @@ class StateBytesTest {
     assertEquals(0x12345678, bytes.getInt());
     assertEquals(-2L, bytes.getLong());
     assertEquals(Math.PI, bytes.get());
-    assertEquals(0.1f, bytes.getShort(), "seven digits");
+    assertEquals(0.1f, bytes.getFloat(), "seven digits");
     double[] doubles = new double[2];
     bytes.getAll(doubles);
     assertArrayEquals(new double[] {1, -0.0}, doubles);

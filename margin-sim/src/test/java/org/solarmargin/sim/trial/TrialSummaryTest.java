@@ -62,7 +62,7 @@ class TrialSummaryTest {
     assertEquals(2, THREE.losses());
     assertEquals(1, THREE.missed());
     assertEquals(2, THREE.nuisancesPerHour(), 1e-12);
-    assertEquals(List.of(9L, 6L, 3L), THREE.witnesses());
+    assertEquals(List.of(9L, 6L, 3L), THREE.kneeDetections());
     assertFalse(flight(NONE, NONE, 0, 0).missed(), "nothing lost, nothing missed");
   }
 

@@ -10,10 +10,10 @@ import org.junit.jupiter.api.Test;
  * When a repeated reading is old, due, coarse or frozen: samples every 20 ms, means worked out by
  * hand.
  */
-class ReadingRhythmTest {
+class RepeatDetectorTest {
 
   private static final long STEP = 20_000_000L;
-  private ReadingRhythm rhythm = new ReadingRhythm(0);
+  private RepeatDetector rhythm = new RepeatDetector(0);
   private long nanos = 5_000_000_000L;
   private double value = 29;
   private double other = 3;
@@ -75,7 +75,7 @@ class ReadingRhythmTest {
       run(samples, 0.1);
     }
     assertTrue(rhythm.held(), "2.5 samples a run");
-    rhythm = new ReadingRhythm(0);
+    rhythm = new RepeatDetector(0);
     for (int samples : new int[] {2, 3, 2, 2, 1}) {
       run(samples, 0.1);
     }
@@ -140,7 +140,7 @@ class ReadingRhythmTest {
 
   @Test
   void aStatedIntervalHoldsFromTheStart() {
-    rhythm = new ReadingRhythm(0.5);
+    rhythm = new RepeatDetector(0.5);
     assertEquals(1.6, secondsToFrozen(0.02), 1e-9, "three intervals and 0.1 s");
   }
 
@@ -198,7 +198,7 @@ class ReadingRhythmTest {
   }
 
   private boolean coarseAfter(int[] runs, double[] moves) {
-    rhythm = new ReadingRhythm(0);
+    rhythm = new RepeatDetector(0);
     value = 29;
     run(1, 1);
     rhythm.reset();
@@ -245,7 +245,7 @@ class ReadingRhythmTest {
   @Test
   void aCoarseChannelNeedsFiveUsualThrottleMoves() {
     for (double move : new double[] {0.0599, 0.0601}) {
-      rhythm = new ReadingRhythm(0);
+      rhythm = new RepeatDetector(0);
       run(3, 1, 0.01);
       run(7, -1, 0.02);
       run(3, 1, 0.01);

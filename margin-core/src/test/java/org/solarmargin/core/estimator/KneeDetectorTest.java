@@ -7,10 +7,10 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 
 /** Against the exact answer of two first-order lags to a step, exp(-t/0.6) - exp(-t/0.08). */
-class KneeWitnessTest {
+class KneeDetectorTest {
 
   private static final double STEP = 0.01;
-  private final KneeWitness witness = new KneeWitness();
+  private final KneeDetector detector = new KneeDetector();
 
   /** Part of a step that shows between the fast and the slow lag. */
   private static double part(double seconds) {
@@ -19,17 +19,17 @@ class KneeWitnessTest {
 
   /** Steps of throttle and of the power's logarithm at time 0, for a second and a half. */
   private int seenAfter(double throttleStep, double logPowerStep) {
-    witness.reset();
-    witness.update(STEP, 0.5, 100);
+    detector.reset();
+    detector.update(STEP, 0.5, 100);
     double lasted = 0;
     int seen = 0;
     for (int i = 1; i <= 150; i++) {
-      witness.update(STEP, 0.5 + throttleStep, 100 * Math.exp(logPowerStep));
+      detector.update(STEP, 0.5 + throttleStep, 100 * Math.exp(logPowerStep));
       double now = part(i * STEP);
       boolean wrongWay = throttleStep * now > 0.03 && -logPowerStep * now > 0.08;
       lasted = wrongWay ? lasted + STEP : 0;
-      assertEquals(lasted >= 0.15, witness.sees(), "at step " + i);
-      seen += witness.sees() ? 1 : 0;
+      assertEquals(lasted >= 0.15, detector.detected(), "at step " + i);
+      seen += detector.detected() ? 1 : 0;
     }
     return seen;
   }
@@ -51,23 +51,23 @@ class KneeWitnessTest {
 
   @Test
   void noPowerIsPowerDown() {
-    witness.update(STEP, 0.5, 100);
+    detector.update(STEP, 0.5, 100);
     for (int i = 0; i < 25; i++) {
-      witness.update(STEP, 0.7, 0);
+      detector.update(STEP, 0.7, 0);
     }
-    assertTrue(witness.sees());
+    assertTrue(detector.detected());
   }
 
   @Test
   void aGapOfMoreThanTheSlowLagStartsAnew() {
     for (double gap : new double[] {0.6, 0.61}) {
-      witness.reset();
-      assertFalse(witness.sees());
-      witness.update(STEP, 0.5, 100);
-      witness.update(gap, 0.9, 20);
-      assertEquals(gap == 0.6, witness.sees(), "after " + gap + " s");
+      detector.reset();
+      assertFalse(detector.detected());
+      detector.update(STEP, 0.5, 100);
+      detector.update(gap, 0.9, 20);
+      assertEquals(gap == 0.6, detector.detected(), "after " + gap + " s");
     }
-    witness.update(STEP, 0.9, 20);
-    assertFalse(witness.sees());
+    detector.update(STEP, 0.9, 20);
+    assertFalse(detector.detected());
   }
 }

@@ -14,21 +14,21 @@ import org.junit.jupiter.api.Test;
 import org.solarmargin.core.state.StateBytes;
 
 /** Three states in scalar form against the same Kalman filter in matrices of Hipparchus. */
-class VeilTest {
+class UniformLightTest {
 
   private static final double LEVEL = 0.04;
 
   @Test
   void itIsAKalmanFilter() {
-    Veil veil = new Veil(LEVEL);
+    UniformLight uniform = new UniformLight(LEVEL);
     RealVector x = new ArrayRealVector(3);
     RealMatrix p = new Array2DRowRealMatrix(3, 3);
     p.setEntry(0, 0, LEVEL);
-    veil.stateSlope(0.5);
+    uniform.stateSlope(0.5);
     p.setEntry(1, 1, 0.5);
     Random random = new Random(2);
     for (int i = 0; i < 60; i++) {
-      veil.wander(0.9, 0.95, 0.5, 0.01);
+      uniform.predict(0.9, 0.95, 0.5, 0.01);
       RealMatrix f = MatrixUtils.createRealDiagonalMatrix(new double[] {0.9, 0.95, 1});
       RealMatrix q =
           MatrixUtils.createRealDiagonalMatrix(
@@ -45,61 +45,61 @@ class VeilTest {
       RealVector gain = p.operate(row).mapDivide(variance);
       x = x.add(gain.mapMultiply(y));
       p = p.subtract(gain.outerProduct(gain).scalarMultiply(variance));
-      double log = veil.follow(residual, beside, perDepth, 0.05);
+      double log = uniform.follow(residual, beside, perDepth, 0.05);
       assertEquals(-0.5 * (y * y / variance + Math.log(variance)), log, 1e-9);
-      assertEquals(x.getEntry(0), veil.offset(), 1e-9);
-      assertEquals(x.getEntry(1), veil.slope(), 1e-9);
-      assertEquals(x.getEntry(2), veil.depth(), 1e-9);
+      assertEquals(x.getEntry(0), uniform.offset(), 1e-9);
+      assertEquals(x.getEntry(1), uniform.slope(), 1e-9);
+      assertEquals(x.getEntry(2), uniform.depth(), 1e-9);
     }
-    assertTrue(veil.healthy());
-    StateBytes bytes = new StateBytes(8 * Veil.STATE_NUMBERS + StateBytes.TAIL);
-    byte[] room = new byte[8 * Veil.STATE_NUMBERS + StateBytes.TAIL];
+    assertTrue(uniform.healthy());
+    StateBytes bytes = new StateBytes(8 * UniformLight.STATE_NUMBERS + StateBytes.TAIL);
+    byte[] room = new byte[8 * UniformLight.STATE_NUMBERS + StateBytes.TAIL];
     bytes.startWriting(room, 0);
-    veil.write(bytes);
+    uniform.write(bytes);
     bytes.finishWriting();
     bytes.startReading(room, 0);
-    Veil other = new Veil(LEVEL);
+    UniformLight other = new UniformLight(LEVEL);
     other.read(bytes);
-    assertEquals(veil.depth(), other.depth());
-    assertEquals(veil.follow(0.1, 1, 1, 0.05), other.follow(0.1, 1, 1, 0.05));
-    veil.reset();
-    assertEquals(0, veil.offset());
-    assertEquals(0, veil.slope());
-    assertEquals(0, veil.depth());
-    assertEquals(new Veil(LEVEL).follow(0.1, 1, 1, 0.05), veil.follow(0.1, 1, 1, 0.05));
+    assertEquals(uniform.depth(), other.depth());
+    assertEquals(uniform.follow(0.1, 1, 1, 0.05), other.follow(0.1, 1, 1, 0.05));
+    uniform.reset();
+    assertEquals(0, uniform.offset());
+    assertEquals(0, uniform.slope());
+    assertEquals(0, uniform.depth());
+    assertEquals(new UniformLight(LEVEL).follow(0.1, 1, 1, 0.05), uniform.follow(0.1, 1, 1, 0.05));
   }
 
   @Test
   void theDepthStaysBetweenItsBounds() {
-    Veil veil = new Veil(LEVEL);
+    UniformLight uniform = new UniformLight(LEVEL);
     for (double sign : new double[] {1, -1}) {
       for (int i = 0; i < 200; i++) {
-        veil.wander(1, 1, 0, 1);
-        veil.follow(5 * sign, 0, 1, 0.01);
+        uniform.predict(1, 1, 0, 1);
+        uniform.follow(5 * sign, 0, 1, 0.01);
       }
-      assertEquals(sign > 0 ? 1 : -3, veil.depth());
+      assertEquals(sign > 0 ? 1 : -3, uniform.depth());
     }
   }
 
   @Test
   void aStateThatCannotBeIsNotHealthy() {
-    for (int at = 0; at < Veil.STATE_NUMBERS; at++) {
+    for (int at = 0; at < UniformLight.STATE_NUMBERS; at++) {
       for (double value : new double[] {Double.NaN, Double.POSITIVE_INFINITY, -1}) {
-        StateBytes bytes = new StateBytes(8 * Veil.STATE_NUMBERS + StateBytes.TAIL);
-        byte[] room = new byte[8 * Veil.STATE_NUMBERS + StateBytes.TAIL];
+        StateBytes bytes = new StateBytes(8 * UniformLight.STATE_NUMBERS + StateBytes.TAIL);
+        byte[] room = new byte[8 * UniformLight.STATE_NUMBERS + StateBytes.TAIL];
         bytes.startWriting(room, 0);
-        for (int i = 0; i < Veil.STATE_NUMBERS; i++) {
+        for (int i = 0; i < UniformLight.STATE_NUMBERS; i++) {
           bytes.put(i == at ? value : 0);
         }
         bytes.finishWriting();
         bytes.startReading(room, 0);
-        Veil veil = new Veil(LEVEL);
-        veil.read(bytes);
+        UniformLight uniform = new UniformLight(LEVEL);
+        uniform.read(bytes);
         boolean variance = at == 3 || at == 7 || at == 11;
         if (value == -1 && !variance) {
-          assertTrue(veil.healthy(), "number " + at);
+          assertTrue(uniform.healthy(), "number " + at);
         } else {
-          assertFalse(veil.healthy(), "number " + at + ": " + value);
+          assertFalse(uniform.healthy(), "number " + at + ": " + value);
         }
       }
     }
