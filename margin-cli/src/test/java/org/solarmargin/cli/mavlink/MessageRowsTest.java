@@ -49,7 +49,7 @@ class MessageRowsTest {
     Row row = battery.of(battery(285, 29_500), 7);
     assertEquals(29.5, row.volts(), 1e-9);
     assertEquals(2.85, row.amps(), 1e-9);
-    assertTrue(row.hasReading() && !row.isEmpty());
+    assertTrue(row.hasReading() && !row.empty());
     SysStatus status = SysStatus.builder().voltageBattery(29_500).currentBattery(285).build();
     assertNull(battery.of(status, 7));
     MessageRows system = rows(LogSources.Bus.SYS_STATUS, LogSources.Throttle.SERVO_OUTPUT_RAW, 1);
@@ -65,7 +65,7 @@ class MessageRowsTest {
     assertEquals(70.1, rows.of(battery(0, 65_000, 5_100), 1).volts(), 1e-9);
     Row none = rows.of(battery(-1), 1);
     assertTrue(Double.isNaN(none.volts()) && Double.isNaN(none.amps()), none.toString());
-    assertTrue(none.isEmpty() && !none.hasReading());
+    assertTrue(none.empty() && !none.hasReading());
     assertTrue(rows.of(battery(-1, 29_500), 1).hasReading(), "volts alone");
     assertTrue(rows.of(battery(285), 1).hasReading(), "amperes alone");
   }
