@@ -6,10 +6,16 @@ module org.solarmargin.core {
   exports org.solarmargin.core.array;
   exports org.solarmargin.core.cell;
   exports org.solarmargin.core.estimator;
-  exports org.solarmargin.core.gate;
   exports org.solarmargin.core.limiter;
   exports org.solarmargin.core.monitor;
   exports org.solarmargin.core.profile;
-  exports org.solarmargin.core.rotor;
   exports org.solarmargin.core.timing;
+  exports org.solarmargin.core.verdict;
+
+  // for the simulator and the command alone
+  exports org.solarmargin.core.gate to
+      org.solarmargin.cli;
+  exports org.solarmargin.core.rotor to
+      org.solarmargin.cli,
+      org.solarmargin.sim;
 }

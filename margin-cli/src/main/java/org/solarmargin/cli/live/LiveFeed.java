@@ -5,9 +5,9 @@ import java.util.List;
 import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.verdict.Verdict;
 
 /**
  * Feeds a monitor with rows as they arrive. A row up to half a second late is processed just after

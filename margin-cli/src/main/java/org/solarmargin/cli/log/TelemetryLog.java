@@ -75,7 +75,9 @@ final class TelemetryLog implements LineStream.Lines {
     }
   }
 
-  /** Reads the packet after its first byte; returns null, with the stream reset, if there is none. */
+  /**
+   * Reads the packet after its first byte; returns null, with the stream reset, if there is none.
+   */
   private MavlinkPacket packet(int magic) throws IOException {
     in.mark(LONGEST);
     try {

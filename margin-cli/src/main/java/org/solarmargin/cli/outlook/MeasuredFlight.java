@@ -18,8 +18,8 @@ import org.solarmargin.cli.playback.LogTiming;
 import org.solarmargin.cli.playback.Verdicts;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginReading;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.verdict.Verdict;
 
 /**
  * Light, cell temperature and hover power from a log: one value for each second in the air with an

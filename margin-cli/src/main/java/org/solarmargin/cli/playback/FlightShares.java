@@ -4,7 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.core.estimator.EstimatorSettings.Rotor;
 import org.solarmargin.core.estimator.Status;
-import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.verdict.Verdict;
 
 /**
  * How each second of a flight was used: estimates by status, refused samples by reason, gaps.

@@ -11,9 +11,9 @@ import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.logcheck.Finding;
 import org.solarmargin.cli.logcheck.LogChecks;
 import org.solarmargin.core.alert.AlertListener;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.verdict.Verdict;
 
 /** Replays one log through a monitor in constant memory. */
 public final class LogPlayer {

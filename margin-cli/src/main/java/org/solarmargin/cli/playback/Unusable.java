@@ -3,8 +3,8 @@ package org.solarmargin.cli.playback;
 import java.util.List;
 import java.util.Optional;
 import org.solarmargin.cli.logcheck.Finding;
-import org.solarmargin.core.gate.GateCounts;
-import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.verdict.GateCounts;
+import org.solarmargin.core.verdict.Verdict;
 
 /**
  * Why a log's estimates cannot be relied on. Exit status 3.

@@ -2,8 +2,8 @@ package org.solarmargin.cli.playback;
 
 import java.util.EnumSet;
 import java.util.Set;
-import org.solarmargin.core.gate.GateCounts;
-import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.verdict.GateCounts;
+import org.solarmargin.core.verdict.Verdict;
 
 /** Which verdicts leave a usable reading, and which refuse the sample. */
 public final class Verdicts {

@@ -1,6 +1,7 @@
 package org.solarmargin.cli.ramp;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import org.hipparchus.exception.MathRuntimeException;
 import org.hipparchus.linear.ArrayRealVector;
@@ -189,21 +190,28 @@ public final class RampFit {
   }
 
   /**
-   * Number of cells in each string with less light, if it is uneven.
+   * Voltage that the array lacks at {@link #mostPowerful()} against the same array with all its
+   * cells in the light of the better ones. It is known better than how many cells are dim and how
+   * dim they are: few dark cells and many less dim ones bend the curve alike.
    *
-   * @return 0.5 or more
+   * @return as cells of each string, by the voltage of one of the better cells; 0 in even light
    */
-  public double dimCells() {
-    return Math.exp(uneven.getPoint().getEntry(RampModel.LOG_CELLS));
+  public double missingCells() {
+    if (light() != Light.UNEVEN) {
+      return 0;
+    }
+    RampPoint at = mostPowerful();
+    double even = unevenModel.evenVolts(uneven.getPoint().toArray(), at);
+    return (even - at.volts()) / even * settings.seriesCells();
   }
 
   /**
-   * Their light relative to that of the rest.
+   * The point of the most power, short of the first knee or at it.
    *
-   * @return 0 to 1
+   * @return never null
    */
-  public double dimLight() {
-    return Math.exp(Math.min(uneven.getPoint().getEntry(RampModel.LOG_DIM), 0));
+  public RampPoint mostPowerful() {
+    return fitted.stream().max(Comparator.comparingDouble(p -> p.volts() * p.amps())).orElseThrow();
   }
 
   /**

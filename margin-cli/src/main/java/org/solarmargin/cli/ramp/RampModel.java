@@ -200,6 +200,18 @@ final class RampModel implements MultivariateJacobianFunction {
     return peak;
   }
 
+  /**
+   * Voltage that would be read at a point of the ramp's end if all cells had the light of the
+   * better ones, V.
+   */
+  double evenVolts(double[] p, RampPoint at) {
+    move(p, 1);
+    double amps = (at.amps() - p[AMP_OFFSET]) / (1 + p[AMP_GAIN]);
+    return (1 + p[VOLT_GAIN])
+        * settings.seriesCells()
+        * voltsOf(cell, amps / settings.parallelStrings());
+  }
+
   private double[] residuals(double[] p) {
     double[] r = new double[size()];
     int n = points.size();

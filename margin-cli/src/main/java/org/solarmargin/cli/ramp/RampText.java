@@ -24,6 +24,9 @@ public final class RampText {
    */
   private static final double LEAST_SD = 0.04;
 
+  /** Error of the missing voltage in cells: all ramps of {@code RampTest} are within it. */
+  static final double MISSING_CELLS_ERROR = 2;
+
   private static final double WATTS_PER_SUN = 1000;
 
   private RampText() {}
@@ -55,9 +58,13 @@ public final class RampText {
       case UNEVEN ->
           text(
               "slow throttle ramp: UNEVEN LIGHT. Some cells of each string have less light than the"
-                  + " rest: the first knee is at %.0f W instead of %.0f W. Look for shadows, dirt"
-                  + " and cracked cells",
-              fit.watts(), fit.evenWatts());
+                  + " rest: the first knee is at %.0f W instead of %.0f W, and at %.1f A the voltage of"
+                  + " about %.1f cells (+-%.0f) is missing. Look for shadows, dirt and cracked cells",
+              fit.watts(),
+              fit.evenWatts(),
+              fit.mostPowerful().amps(),
+              fit.missingCells(),
+              MISSING_CELLS_ERROR);
       case EVEN ->
           fit.kneeReached()
               ? text(

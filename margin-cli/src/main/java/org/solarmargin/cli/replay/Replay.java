@@ -21,9 +21,9 @@ import org.solarmargin.cli.report.FlightTrace;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
 import org.solarmargin.core.estimator.TimingStatus;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.verdict.Verdict;
 
 /** Replays one log through the monitor and collects the results, in constant memory. */
 final class Replay {

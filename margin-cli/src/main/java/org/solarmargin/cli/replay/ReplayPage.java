@@ -15,8 +15,8 @@ import org.solarmargin.cli.report.Html;
 import org.solarmargin.cli.report.Page;
 import org.solarmargin.cli.report.TracePage;
 import org.solarmargin.core.alert.AlertLevel;
-import org.solarmargin.core.gate.GateCounts;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.verdict.GateCounts;
 
 /** The page of one flight. */
 final class ReplayPage {

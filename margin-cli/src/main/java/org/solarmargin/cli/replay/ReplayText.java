@@ -12,7 +12,7 @@ import org.solarmargin.cli.playback.FlightShares;
 import org.solarmargin.cli.playback.Verdicts;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
-import org.solarmargin.core.gate.GateCounts;
+import org.solarmargin.core.verdict.GateCounts;
 import picocli.CommandLine.Help.Ansi;
 
 /** The text output of replay: 80 columns; colour only on a terminal and never as the only sign. */

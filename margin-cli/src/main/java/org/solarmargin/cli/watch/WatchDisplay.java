@@ -71,8 +71,7 @@ final class WatchDisplay {
 
   /** Prints the figures, at most a few times a second, but at once when their kind changes. */
   void show(Figures figures, double local) {
-    if (figures.kind() == kind
-        && local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
+    if (figures.kind() == kind && local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
       return;
     }
     kind = figures.kind();

@@ -9,8 +9,8 @@ import java.nio.file.Files;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.mavlink.Row;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.verdict.Verdict;
 
 /**
  * A long flight at full speed: no sample is lost and memory does not grow. {@code -Dmargin.hours=8}

@@ -76,9 +76,7 @@ final class RampStudy {
         RampFit fit = RampFit.of(study.craft.settings(), study.ramp(i, logger));
         count[fit.light().ordinal()]++;
         if (fit.light() != RampFit.Light.EVEN) {
-          System.out.printf(
-              "  clean %d evidence %.1f k %.1f d %.2f%n",
-              i, fit.evidence(), fit.dimCells(), fit.dimLight());
+          System.out.printf(Locale.ROOT, "  clean %d evidence %.1f%n", i, fit.evidence());
         }
       }
       System.out.printf(
@@ -91,44 +89,72 @@ final class RampStudy {
     }
     for (String logger : loggers()) {
       int[] count = new int[3];
-      int near = 0;
+      List<Double> errors = new ArrayList<>();
       for (int i = 0; i < shaded; i++) {
         int cells = 2 + i % 7;
         double light = 0.3 + 0.5 * ((i * 37) % 50) / 49;
-        RampFit fit =
-            RampFit.of(
-                study.craft.settings(),
-                study.ramp(
-                    i,
-                    logger,
-                    "ramp.top=0.75",
-                    "array.odd_cells=" + cells,
-                    "array.odd_light=" + light));
+        RampFit fit = RampFit.of(study.craft.settings(), study.shaded(i, logger, cells, light));
         count[fit.light().ordinal()]++;
-        boolean within = Math.abs(fit.dimCells() - cells) <= 1;
-        near += fit.light() == RampFit.Light.UNEVEN && within ? 1 : 0;
-        if (fit.light() != RampFit.Light.UNEVEN || !within) {
-          System.out.printf(
-              Locale.ROOT,
-              "  %d of %d at %.2f: %s ev %.1f k %.2f d %.2f%n",
-              i,
-              cells,
-              light,
-              fit.light(),
-              fit.evidence(),
-              fit.dimCells(),
-              fit.dimLight());
+        double missing = study.missingCells(i, cells, light, fit.mostPowerful().amps());
+        if (fit.light() == RampFit.Light.UNEVEN) {
+          errors.add(fit.missingCells() - missing);
         }
+        System.out.printf(
+            Locale.ROOT,
+            "  %d of %d at %.2f: %s evidence %.1f missing %.2f cells, true %.2f%n",
+            i,
+            cells,
+            light,
+            fit.light(),
+            fit.evidence(),
+            fit.missingCells(),
+            missing);
       }
+      errors.sort(null);
       System.out.printf(
           Locale.ROOT,
-          "shaded %s: even %d uneven %d undecided %d, cells within one %d%n",
+          "shaded %s: even %d uneven %d undecided %d, error of the missing cells %.2f to %.2f%n",
           logger,
           count[0],
           count[1],
           count[2],
-          near);
+          errors.isEmpty() ? 0 : errors.get(0),
+          errors.isEmpty() ? 0 : errors.get(errors.size() - 1));
     }
+  }
+
+  /** A ramp with some cells of each string in less light. */
+  List<RampPoint> shaded(long seed, String logger, int cells, double light) throws IOException {
+    return ramp(
+        seed, logger, "ramp.top=0.75", "array.odd_cells=" + cells, "array.odd_light=" + light);
+  }
+
+  /**
+   * The voltage, in cells, that the shadow takes at a current: two flights of one craft, one of
+   * them in even light, both read without a logger's errors of time.
+   */
+  double missingCells(long seed, int cells, double light, double amps) throws IOException {
+    double even = volts(shaded(seed, "", cells, 1), amps);
+    double uneven = volts(shaded(seed, "", cells, light), amps);
+    return (even - uneven) / even * craft.settings().seriesCells();
+  }
+
+  private static double volts(List<RampPoint> points, double amps) {
+    double nearest = Double.POSITIVE_INFINITY;
+    double volts = Double.NaN;
+    for (int i = 1; i < points.size(); i++) {
+      RampPoint a = points.get(i - 1);
+      RampPoint b = points.get(i);
+      double part = (amps - a.amps()) / (b.amps() - a.amps());
+      if (part >= 0 && part <= 1) {
+        return a.volts() + part * (b.volts() - a.volts());
+      }
+      if (Math.abs(amps - b.amps()) < nearest) {
+        nearest = Math.abs(amps - b.amps());
+        volts = b.volts();
+      }
+    }
+    return volts;
   }
 
   static List<String> loggers() {

@@ -40,14 +40,22 @@ class RampTest {
   @ParameterizedTest
   @MethodSource("loggers")
   void dimCellsAreNotCalledEven(String logger) throws IOException {
+    double meanError = 0;
     for (int cells = 2; cells <= 8; cells += 2) {
       double light = 0.3 + 0.05 * cells;
-      String[] keys = {"ramp.top=0.75", "array.odd_cells=" + cells, "array.odd_light=" + light};
-      RampFit fit = RampFit.of(study().craft().settings(), study().ramp(cells, logger, keys));
+      RampStudy study = study();
+      RampFit fit = RampFit.of(study.craft().settings(), study.shaded(cells, logger, cells, light));
       assertNotEquals(RampFit.Light.EVEN, fit.light(), logger + " " + cells);
       boolean slow = logger.contains("held") || logger.contains("thinned");
-      assertTrue(slow || fit.light() == RampFit.Light.UNEVEN, logger + " " + cells);
+      if (!slow) {
+        assertEquals(RampFit.Light.UNEVEN, fit.light(), logger + " " + cells);
+        double missing = study.missingCells(cells, cells, light, fit.mostPowerful().amps());
+        double error = fit.missingCells() - missing;
+        assertEquals(0, error, RampText.MISSING_CELLS_ERROR, logger + " " + cells);
+        meanError += 0.25 * error;
+      }
     }
+    assertEquals(0, meanError, 0.6, logger);
   }
 
   private String words(String scenario, Object... more) {
@@ -66,7 +74,9 @@ class RampTest {
   @Test
   void replayReportsTheRamp() {
     assertTrue(words("tethered-ramp").contains("no knee up to its top"));
-    assertTrue(words("tethered-ramp-shaded").contains("UNEVEN LIGHT"));
+    String shaded = words("tethered-ramp-shaded");
+    assertTrue(
+        shaded.contains("UNEVEN LIGHT") && shaded.contains("cells (+-2) is missing"), shaded);
   }
 
   @Test

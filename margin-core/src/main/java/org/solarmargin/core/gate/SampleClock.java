@@ -1,5 +1,7 @@
 package org.solarmargin.core.gate;
 
+import org.solarmargin.core.verdict.Verdict;
+
 /**
  * Converts the time stamps of samples into a time that always increases.
  *

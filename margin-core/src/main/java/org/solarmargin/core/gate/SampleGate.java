@@ -1,6 +1,9 @@
 package org.solarmargin.core.gate;
 
 import org.solarmargin.core.timing.TimeModel;
+import org.solarmargin.core.verdict.GateCounts;
+import org.solarmargin.core.verdict.GateLimits;
+import org.solarmargin.core.verdict.Verdict;
 
 /**
  * Checks the plausibility of each sample before it reaches the estimator, and counts the refused

@@ -13,13 +13,13 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.MarginSnapshot;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TimingStatus;
-import org.solarmargin.core.gate.GateCounts;
-import org.solarmargin.core.gate.GateLimits;
 import org.solarmargin.core.gate.SampleClock;
 import org.solarmargin.core.gate.SampleGate;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.profile.TimingWords;
 import org.solarmargin.core.timing.TimeModel;
+import org.solarmargin.core.verdict.GateCounts;
+import org.solarmargin.core.verdict.GateLimits;
+import org.solarmargin.core.verdict.Verdict;
 
 /**
  * The complete path from samples to readings and alerts.

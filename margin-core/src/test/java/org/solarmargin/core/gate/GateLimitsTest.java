@@ -9,6 +9,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.core.timing.TimeModel;
+import org.solarmargin.core.verdict.GateLimits;
+import org.solarmargin.core.verdict.Verdict;
 
 /** The exact limits of the gate, and its counts. */
 class GateLimitsTest {
@@ -215,7 +217,9 @@ class GateLimitsTest {
     return gate.gaps();
   }
 
-  /** A gap is longer than 0.5 s and than five usual intervals: 160 ms, 1/16 nearer to 320 is 170. */
+  /**
+   * A gap is longer than 0.5 s and than five usual intervals: 160 ms, 1/16 nearer to 320 is 170.
+   */
   @Test
   void aGapIsLongerThanFiveUsualIntervals() {
     assertEquals(0, gapsAfter(5000), "nothing is usual yet");
@@ -232,8 +236,7 @@ class GateLimitsTest {
     for (boolean volts : new boolean[] {true, false}) {
       gate.reset();
       time = 0;
-      assertEquals(
-          Verdict.ACCEPTED, judge(volts ? 29 : Double.NaN, volts ? Double.NaN : 2.5, 0.5));
+      assertEquals(Verdict.ACCEPTED, judge(volts ? 29 : Double.NaN, volts ? Double.NaN : 2.5, 0.5));
       assertEquals(1, gate.count(Verdict.ACCEPTED), "nothing is left of the time before");
     }
     for (int i = 0; i < 2; i++) {

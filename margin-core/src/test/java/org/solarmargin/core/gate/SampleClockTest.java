@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.solarmargin.core.verdict.Verdict;
 
 /** Which stamps are believed, and what time is then; all times are worked out by hand. */
 class SampleClockTest {

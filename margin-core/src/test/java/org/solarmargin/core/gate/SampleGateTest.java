@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.timing.TimeModel;
+import org.solarmargin.core.verdict.GateLimits;
+import org.solarmargin.core.verdict.Verdict;
 
 class SampleGateTest {
 

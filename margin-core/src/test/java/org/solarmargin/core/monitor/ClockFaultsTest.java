@@ -12,8 +12,8 @@ import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.timing.TimeModel;
+import org.solarmargin.core.verdict.Verdict;
 
 /** Clocks that jump, restart or stop do not disable the monitor. */
 class ClockFaultsTest {

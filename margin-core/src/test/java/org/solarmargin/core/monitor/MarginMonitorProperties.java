@@ -16,8 +16,8 @@ import org.solarmargin.core.estimator.MarginReading;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
-import org.solarmargin.core.gate.GateLimits;
 import org.solarmargin.core.limiter.ThrottleLimiter;
+import org.solarmargin.core.verdict.GateLimits;
 
 class MarginMonitorProperties {
 

@@ -21,7 +21,7 @@ import org.solarmargin.core.estimator.MarginSnapshot;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
-import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.verdict.Verdict;
 
 class MarginMonitorTest {
 

@@ -3,7 +3,7 @@ package org.solarmargin.core.monitor;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
-import org.solarmargin.core.gate.Verdict;
+import org.solarmargin.core.verdict.Verdict;
 
 /** Monitors of the test craft, and feeding them. */
 final class Monitors {

@@ -50,21 +50,18 @@ class TimingWordsTest {
             TimeModel.Source.FOUND);
     assertEquals(
         "voltage filtered, about 0.25 s; current filtered, about 0.24 s; voltage 0.01 s later than"
-            + " current; current 0.03 s later than voltage; throttle acts 0.04 s after it is logged;"
+            + " current; current 0.03 s later than voltage; throttle takes effect 0.04 s after it is logged;"
             + " motors follow the command with a lag of 0.02 s; the profile says none: taken into"
             + " account. State it as sensor.voltage_filter_s = 0.25, sensor.current_filter_s ="
             + " 0.24, sensor.voltage_delay_s = 0.01, sensor.current_delay_s = 0.03,"
             + " rotor.command_delay_s = 0.04, rotor.command_lag_s = 0.02",
         TimingWords.found(all, all));
     ChannelTiming little = new ChannelTiming(0.0099, 0.0099, 0, 0);
-    TimeModel none =
-        new TimeModel(little, little, 0.0099, 0.0099, true, TimeModel.Source.FOUND);
+    TimeModel none = new TimeModel(little, little, 0.0099, 0.0099, true, TimeModel.Source.FOUND);
     assertEquals("", TimingWords.lines(none));
-    assertEquals(
-        "readings and throttle belong to the same instant", TimingWords.found(none, none));
+    assertEquals("readings and throttle belong to the same instant", TimingWords.found(none, none));
     ChannelTiming hundredth = new ChannelTiming(0.01, 0, 0, 0);
-    TimeModel filtered =
-        new TimeModel(hundredth, hundredth, 0, 0, true, TimeModel.Source.STATED);
+    TimeModel filtered = new TimeModel(hundredth, hundredth, 0, 0, true, TimeModel.Source.STATED);
     assertEquals(
         "time model as the profile states it: readings filtered, about 0.01 s",
         TimingWords.of(TimingStatus.STATED, filtered));

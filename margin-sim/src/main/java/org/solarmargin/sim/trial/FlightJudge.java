@@ -2,10 +2,10 @@ package org.solarmargin.sim.trial;
 
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertReason;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.limiter.ThrottleLimiter;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.verdict.Verdict;
 import org.solarmargin.sim.flight.FlightPlan;
 import org.solarmargin.sim.flight.FlightSample;
 import org.solarmargin.sim.flight.FlightWatcher;

@@ -1,4 +1,4 @@
-package org.solarmargin.core.gate;
+package org.solarmargin.core.verdict;
 
 /** The gate's verdict on one sample. */
 public enum Verdict {

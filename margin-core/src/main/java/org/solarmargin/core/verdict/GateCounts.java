@@ -1,4 +1,4 @@
-package org.solarmargin.core.gate;
+package org.solarmargin.core.verdict;
 
 /** Read-only view of the counts of a gate. */
 public interface GateCounts {

@@ -1,4 +1,4 @@
-package org.solarmargin.core.gate;
+package org.solarmargin.core.verdict;
 
 /**
  * The plausibility limits of a craft's samples.
