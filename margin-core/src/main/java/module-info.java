@@ -1,6 +1,8 @@
 /**
  * Cells and arrays, sample gate, margin estimator, alerts and craft profile; needs the JDK alone.
  */
+// the modules of the qualified exports are compiled after this one
+@SuppressWarnings("module")
 module org.solarmargin.core {
   exports org.solarmargin.core.alert;
   exports org.solarmargin.core.array;

@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
+import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.gate.SampleClock;
 import org.solarmargin.core.gate.SampleGate;
 import org.solarmargin.core.monitor.MarginMonitor;
@@ -44,9 +45,10 @@ public final class FreshRows {
    */
   public static void read(CraftProfile profile, Path log, ColumnMap columns, Sink sink)
       throws IOException {
-    SampleGate gate = MarginMonitor.gateFor(profile.settings());
+    EstimatorSettings settings = profile.settings();
+    SampleGate gate = new SampleGate(MarginMonitor.limitsOf(settings), settings.timing());
     SampleClock clock = new SampleClock();
-    double airborne = profile.settings().rotor().hoverThrottle() * AIRBORNE_SHARE;
+    double airborne = settings.rotor().hoverThrottle() * AIRBORNE_SHARE;
     double origin = Double.NaN;
     boolean more = true;
     try (LogReader reader = new LogReader(log, columns)) {

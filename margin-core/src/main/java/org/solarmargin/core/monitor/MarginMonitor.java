@@ -78,7 +78,7 @@ public final class MarginMonitor {
    * @param listener is called for each raise and clear, not null
    */
   public MarginMonitor(EstimatorSettings settings, AlertRules rules, AlertListener listener) {
-    gate = gateFor(settings);
+    gate = new SampleGate(limitsOf(settings), settings.timing());
     estimator = new MarginEstimator(settings);
     alerts =
         new AlertMonitor(
@@ -527,17 +527,6 @@ public final class MarginMonitor {
   }
 
   /**
-   * Creates a separate gate with the plausibility limits of a craft, to check samples without
-   * estimating.
-   *
-   * @param settings settings of the craft, not null
-   * @return a gate that has judged nothing
-   */
-  public static SampleGate gateFor(EstimatorSettings settings) {
-    return new SampleGate(limitsOf(settings), settings.timing());
-  }
-
-  /**
    * Number of samples past the knee that only the model detected.
    *
    * @return count
@@ -571,7 +560,13 @@ public final class MarginMonitor {
     return (nanos < 0 ? Long.MAX_VALUE : nanos) * NANOS;
   }
 
-  private static GateLimits limitsOf(EstimatorSettings settings) {
+  /**
+   * Plausibility limits of a craft's samples.
+   *
+   * @param settings settings of the craft, not null
+   * @return never null
+   */
+  public static GateLimits limitsOf(EstimatorSettings settings) {
     SolarArray array = settings.newArray();
     EstimatorSettings.Sensors sensors = settings.sensors();
     array.set(GateLimits.BRIGHTEST_SUNS, GateLimits.COLDEST_CELSIUS);
