@@ -219,7 +219,9 @@ class AlignerTest {
     assertEquals(-STEP, sample.nanos);
   }
 
-  /** Instants that differ by 0.4 ms at most are one; a reading older than the last tells nothing. */
+  /**
+   * Instants that differ by 0.4 ms at most are one; a reading older than the last tells nothing.
+   */
   @Test
   void instantsThatDifferByRoundingAreOne() {
     Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, 0);

@@ -46,7 +46,8 @@ class ChannelTest {
     channel.put(0, 1);
     channel.put(5 * MS, 2);
     channel.put(19 * MS, 3);
-    assertEquals("0:1.0 19:3.0", content(channel), "the last two are closer than 20 ms to the first");
+    assertEquals(
+        "0:1.0 19:3.0", content(channel), "the last two are closer than 20 ms to the first");
     channel.put(0, 1);
     channel.put(5 * MS, 2);
     channel.put(20 * MS, 3);

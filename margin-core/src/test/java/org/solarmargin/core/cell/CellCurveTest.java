@@ -28,7 +28,10 @@ class CellCurveTest {
 
   @ParameterizedTest
   @CsvSource({
-    "1, 25, 1, 1, 0", "0.8, 60, 1.3, 1, 0", "0.05, -10, 0.7, 1.06, 1e-4", "1.6, 90, 1, 0.95, -2e-4"
+    "1, 25, 1, 1, 0",
+    "0.8, 60, 1.3, 1, 0",
+    "0.05, -10, 0.7, 1.06, 1e-4",
+    "1.6, 90, 1, 0.95, -2e-4"
   })
   void everyPointHoldsTheSingleDiodeEquation(
       double suns, double celsius, double series, double ideality, double shift) {
@@ -44,8 +47,7 @@ class CellCurveTest {
     for (double volts : new double[] {-0.5, 0, 0.5 * open, 0.9 * open, open, 1.05 * open}) {
       double amps = curve.ampsAt(volts);
       double diode = volts + amps * ohms;
-      double expected =
-          photo - saturation * Math.expm1(diode / thermal) - diode * suns / 34;
+      double expected = photo - saturation * Math.expm1(diode / thermal) - diode * suns / 34;
       assertEquals(expected, amps, 1e-11 * (1 + photo), "at " + volts);
       assertEquals(expected, curve.ampsAtDiode(diode), 1e-9);
       assertEquals(volts, curve.voltsAt(amps), 1e-10, "and back");
@@ -86,7 +88,12 @@ class CellCurveTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"1, 25, 1, 1, 0", "0.3, 70, 1.4, 1.05, 1e-4", "0.02, -20, 1, 1, 0", "2, 95, 2, 1.1, 0"})
+  @CsvSource({
+    "1, 25, 1, 1, 0",
+    "0.3, 70, 1.4, 1.05, 1e-4",
+    "0.02, -20, 1, 1, 0",
+    "2, 95, 2, 1.1, 0"
+  })
   void thePeakIsTheHighestPoint(
       double suns, double celsius, double series, double ideality, double shift) {
     CellCurve cold = curve(suns, celsius, series, ideality, shift);

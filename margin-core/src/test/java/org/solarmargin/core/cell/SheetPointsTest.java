@@ -37,12 +37,15 @@ class SheetPointsTest {
   }
 
   /**
-   * The points of a model, with the coefficient that silicon's gap gives it: its own ideality, series
-   * and shunt resistance come back.
+   * The points of a model, with the coefficient that silicon's gap gives it: its own ideality,
+   * series and shunt resistance come back.
    */
   @ParameterizedTest
   @CsvSource({
-    "1e-10, 1.1, 0.004, 40", "2e-10, 1.05, 0.005, 9", "1.5e-9, 1.25, 0.002, 150", "5e-11, 1, 0.006, 20"
+    "1e-10, 1.1, 0.004, 40",
+    "2e-10, 1.05, 0.005, 9",
+    "1.5e-9, 1.25, 0.002, 150",
+    "5e-11, 1, 0.006, 20"
   })
   void aModelsOwnPointsGiveItBack(double saturation, double ideality, double series, double shunt) {
     CellParameters plain = new CellParameters(6, saturation, ideality, series, shunt, 0.0005);
@@ -66,9 +69,9 @@ class SheetPointsTest {
   }
 
   /**
-   * d ln Voc / dT of a silicon cell: the open circuit, IL + I0 = I0 exp(V/nVt) + V/Rsh, differentiated
-   * by temperature with d ln I0 / dT = 3/T + Eg/(k T T), Eg linear about 25 degrees Celsius as in De
-   * Soto et al. (Solar Energy 80, 2006): 1.121 eV falling by 0.02677 % a kelvin.
+   * d ln Voc / dT of a silicon cell: the open circuit, IL + I0 = I0 exp(V/nVt) + V/Rsh,
+   * differentiated by temperature with d ln I0 / dT = 3/T + Eg/(k T T), Eg linear about 25 degrees
+   * Celsius as in De Soto et al. (Solar Energy 80, 2006): 1.121 eV falling by 0.02677 % a kelvin.
    */
   private static double siliconCoeff(CellParameters cell) {
     double t = 298.15;

@@ -77,7 +77,9 @@ class FilteredReadingsTest {
     return sample;
   }
 
-  /** Row of what a filter holds next: its share of the operating point's row, the rest of itself. */
+  /**
+   * Row of what a filter holds next: its share of the operating point's row, the rest of itself.
+   */
   private static RealVector row(double[] jacobian, double fresh, int held) {
     RealVector row = MatrixUtils.createRealVector(jacobian).mapMultiply(fresh);
     row.setEntry(VOLTS, 0);
@@ -117,13 +119,11 @@ class FilteredReadingsTest {
     assertEquals(s.getEntry(0, 0), measurement.varianceVolts, 1e-12);
     assertEquals(s.getEntry(1, 1), measurement.varianceAmps, 1e-12);
     assertEquals(s.getEntry(0, 1), measurement.covariance, 1e-12);
-    assertEquals(
-        y.getEntry(0) * y.getEntry(0) / s.getEntry(0, 0), measurement.normVolts(), 1e-9);
+    assertEquals(y.getEntry(0) * y.getEntry(0) / s.getEntry(0, 0), measurement.normVolts(), 1e-9);
     assertEquals(y.getEntry(1) * y.getEntry(1) / s.getEntry(1, 1), measurement.normAmps(), 1e-9);
     RealMatrix inverse = MatrixUtils.inverse(s);
     RealVector held = expected.add(ofHeld.multiply(inverse).operate(y));
-    RealMatrix heldCovariance =
-        ofHeld.subtract(ofHeld.multiply(inverse).multiply(ofHeld));
+    RealMatrix heldCovariance = ofHeld.subtract(ofHeld.multiply(inverse).multiply(ofHeld));
     RealMatrix ph = plain.multiplyTransposed(h);
     RealMatrix cross = ph.subtract(ph.multiply(inverse).multiply(ofHeld));
     measurement.holdFiltered(x, p);

@@ -140,7 +140,9 @@ class FlightRecordingTest {
     }
   }
 
-  /** Below three quarters of the usual voltage nothing is kept; after half a second of it, no more. */
+  /**
+   * Below three quarters of the usual voltage nothing is kept; after half a second of it, no more.
+   */
   @Test
   void aCollapseEndsTheRecording() {
     fly(0, 180, 40);

@@ -60,7 +60,9 @@ class MarginReadingTest {
     assertFalse(other.thermometerLeftOut());
   }
 
-  /** Thrust goes with the two thirds' power of the power: 8 times the power lifts 4 times as much. */
+  /**
+   * Thrust goes with the two thirds' power of the power: 8 times the power lifts 4 times as much.
+   */
   @Test
   void liftGoesWithTheTwoThirdsPowerOfThePower() {
     MarginReading reading = reading();

@@ -23,8 +23,7 @@ class MarginReportTest {
 
   private boolean feed(TestFlight flight) {
     flight.next();
-    return estimator.update(
-        0.02, flight.busVolts, flight.busAmps, flight.throttle, NONE, reading);
+    return estimator.update(0.02, flight.busVolts, flight.busAmps, flight.throttle, NONE, reading);
   }
 
   private static double ramp(double value, double from, double to) {
@@ -117,7 +116,9 @@ class MarginReportTest {
     }
   }
 
-  /** A throttle beyond the ceiling collapses the bus: the model says so after a tenth of a second. */
+  /**
+   * A throttle beyond the ceiling collapses the bus: the model says so after a tenth of a second.
+   */
   @Test
   void pastTheKneeAfterATenthOfASecondUnderItsVoltage() {
     TestFlight flight = new TestFlight(t -> 0.62, t -> t < 5 ? 0.5 : 0.9, 50, 3);
@@ -149,7 +150,8 @@ class MarginReportTest {
     double before = reading.availableWatts();
     flight.next();
     assertFalse(
-        estimator.update(0.02, flight.busVolts / 2, flight.busAmps, flight.throttle, NONE, reading));
+        estimator.update(
+            0.02, flight.busVolts / 2, flight.busAmps, flight.throttle, NONE, reading));
     assertEquals(Status.SENSOR_FAULT, reading.status());
     assertEquals(before, reading.availableWatts(), 0.01 * before, "nothing was corrected");
     assertTrue(feed(flight), "the next one is good");
@@ -191,7 +193,8 @@ class MarginReportTest {
     }
     flight.next();
     assertTrue(
-        estimator.update(0.25, flight.busVolts / 2, flight.busAmps, flight.throttle, NONE, reading));
+        estimator.update(
+            0.25, flight.busVolts / 2, flight.busAmps, flight.throttle, NONE, reading));
   }
 
   @Test

@@ -215,7 +215,9 @@ class GateLimitsTest {
     return gate.gaps();
   }
 
-  /** A gap is longer than 0.5 s and than five usual intervals: 160 ms, 1/16 nearer to 320 is 170. */
+  /**
+   * A gap is longer than 0.5 s and than five usual intervals: 160 ms, 1/16 nearer to 320 is 170.
+   */
   @Test
   void aGapIsLongerThanFiveUsualIntervals() {
     assertEquals(0, gapsAfter(5000), "nothing is usual yet");
@@ -232,8 +234,7 @@ class GateLimitsTest {
     for (boolean volts : new boolean[] {true, false}) {
       gate.reset();
       time = 0;
-      assertEquals(
-          Verdict.ACCEPTED, judge(volts ? 29 : Double.NaN, volts ? Double.NaN : 2.5, 0.5));
+      assertEquals(Verdict.ACCEPTED, judge(volts ? 29 : Double.NaN, volts ? Double.NaN : 2.5, 0.5));
       assertEquals(1, gate.count(Verdict.ACCEPTED), "nothing is left of the time before");
     }
     for (int i = 0; i < 2; i++) {

@@ -72,7 +72,8 @@ class MonitorStepsTest {
   void aReadingWaitsForTheFirstCommandThatIsNotOlder() {
     TestFlight flight = calm();
     flight.next();
-    assertEquals(Verdict.ACCEPTED, monitor.reading(100 * MS, flight.busVolts, flight.busAmps, NONE));
+    assertEquals(
+        Verdict.ACCEPTED, monitor.reading(100 * MS, flight.busVolts, flight.busAmps, NONE));
     assertEquals(0, monitor.gate().samples(), "it waits");
     monitor.command(90 * MS, 0.5);
     assertEquals(0, monitor.gate().samples(), "an older command may be followed by others");
@@ -261,7 +262,9 @@ class MonitorStepsTest {
     assertEquals(0, monitor.reading().demandWatts());
   }
 
-  /** A thermometer out of any range is none; one that agrees makes the cells' temperature sharper. */
+  /**
+   * A thermometer out of any range is none; one that agrees makes the cells' temperature sharper.
+   */
   @Test
   void aThermometerIsUsedWithinItsRange() {
     MarginMonitor without = monitor();

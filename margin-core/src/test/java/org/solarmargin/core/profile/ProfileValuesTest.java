@@ -97,8 +97,7 @@ class ProfileValuesTest {
                     """)
             .settings();
     assertEquals(new EstimatorSettings.Thermal(17, 21, 33), settings.thermal());
-    assertEquals(
-        new EstimatorSettings.Sensors(0.07, 0.11, 0.008, 0.025, 0.13), settings.sensors());
+    assertEquals(new EstimatorSettings.Sensors(0.07, 0.11, 0.008, 0.025, 0.13), settings.sensors());
   }
 
   @Test

@@ -31,8 +31,7 @@ class PropertiesFileTest {
         faults(longer));
     assertEquals(
         List.of("b: is longer than 65536 characters"),
-        assertThrows(
-                PropertiesException.class, () -> new StrictProperties("b", "#".repeat(65_537)))
+        assertThrows(PropertiesException.class, () -> new StrictProperties("b", "#".repeat(65_537)))
             .faults());
   }
 

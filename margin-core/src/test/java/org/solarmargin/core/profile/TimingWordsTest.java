@@ -56,14 +56,11 @@ class TimingWordsTest {
             + " rotor.command_delay_s = 0.04, rotor.command_lag_s = 0.02",
         TimingWords.found(all, all));
     ChannelTiming little = new ChannelTiming(0.0099, 0.0099, 0, 0);
-    TimeModel none =
-        new TimeModel(little, little, 0.0099, 0.0099, true, TimeModel.Source.FOUND);
+    TimeModel none = new TimeModel(little, little, 0.0099, 0.0099, true, TimeModel.Source.FOUND);
     assertEquals("", TimingWords.lines(none));
-    assertEquals(
-        "readings and throttle belong to the same instant", TimingWords.found(none, none));
+    assertEquals("readings and throttle belong to the same instant", TimingWords.found(none, none));
     ChannelTiming hundredth = new ChannelTiming(0.01, 0, 0, 0);
-    TimeModel filtered =
-        new TimeModel(hundredth, hundredth, 0, 0, true, TimeModel.Source.STATED);
+    TimeModel filtered = new TimeModel(hundredth, hundredth, 0, 0, true, TimeModel.Source.STATED);
     assertEquals(
         "time model as the profile states it: readings filtered, about 0.01 s",
         TimingWords.of(TimingStatus.STATED, filtered));
