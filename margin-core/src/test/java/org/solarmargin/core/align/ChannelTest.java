@@ -71,14 +71,14 @@ class ChannelTest {
   void theOldestGoesWhenItIsFull() {
     Channel channel = channel(0.5, 0, 0, 0);
     for (int i = 1; i <= 30; i++) {
-      channel.put(i * 20 * MS, i);
+      channel.put(i * MS * 20, i);
     }
     assertEquals(60 * MS, channel.time(), "28 of 30 are kept");
     assertEquals(3, channel.value());
     channel.dropUntil(100 * MS);
     assertEquals(120 * MS, channel.time());
     for (int i = 31; i <= 60; i++) {
-      channel.put(i * 20 * MS, i);
+      channel.put(i * MS * 20, i);
     }
     assertEquals(33 * 20 * MS, channel.time(), "round the ring");
     assertEquals(28, content(channel).split(" ").length);
