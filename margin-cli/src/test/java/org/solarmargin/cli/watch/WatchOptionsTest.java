@@ -154,4 +154,20 @@ class WatchOptionsTest {
       assertTrue(texts.stream().anyMatch(t -> t.startsWith("6 CAUTION cleared: ")), texts + "");
     }
   }
+
+  /** Whose packets can come in is said before anything else; silence ends a watch on request. */
+  @ParameterizedTest
+  @CsvSource({
+    "udp:0, (this machine only)",
+    "udp:127.0.0.1:0, (this machine only)",
+    "udp:0.0.0.0:0, (OPEN TO THE NETWORK)"
+  })
+  void aLinkSaysWhetherItIsOpen(String from, String words) throws IOException {
+    Cli run = watch("--from", from, "--until-silent", "0.2", "--page", "127.0.0.1:0");
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.lines().findFirst().orElseThrow().contains(words), run.out);
+    assertTrue(run.out.contains("Page on port "), run.out);
+    Cli local = watch("--from", from, "--until-silent", "0.2", "--page", "0");
+    assertFalse(local.out.replace("udp 0.0.0.0", "").contains("Page on port 0"), local.out);
+  }
 }
