@@ -77,7 +77,8 @@ public final class ResistorCommand implements Callable<Integer> {
     }
     for (double r : ohms) {
       if (!(r > 0 && r < 1e6)) {
-        throw new ParameterException(spec.commandLine(), "--ohms must be > 0: " + r);
+        throw new ParameterException(
+            spec.commandLine(), "--ohms must be in (0, 1000000) ohm: " + r);
       }
     }
     EstimatorSettings settings = craft.read().settings();

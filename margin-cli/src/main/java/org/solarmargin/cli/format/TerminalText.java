@@ -11,6 +11,9 @@ import java.io.Writer;
  */
 public final class TerminalText extends FilterWriter {
 
+  /** Rings the terminal's bell, written as a character by itself; within a text it does not. */
+  public static final char BELL = '\u0007';
+
   private static final char ESCAPE = '\u001b';
 
   private final boolean colours;
@@ -28,7 +31,11 @@ public final class TerminalText extends FilterWriter {
 
   @Override
   public void write(int c) throws IOException {
-    write(String.valueOf((char) c), 0, 1);
+    if (c == BELL) {
+      out.write(c);
+    } else {
+      write(String.valueOf((char) c), 0, 1);
+    }
   }
 
   @Override

@@ -2,6 +2,7 @@ package org.solarmargin.cli.watch;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.net.UnknownHostException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
@@ -242,8 +243,10 @@ public final class WatchCommand implements Callable<Integer> {
           reply.substring(0, colon),
           port,
           new PacketWriter(Math.max(sources.system(), 1), ONBOARD_COMPUTER, key));
-    } catch (NumberFormatException | IndexOutOfBoundsException e) {
+    } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
       throw new ParameterException(spec.commandLine(), "--reply must be HOST:PORT: " + reply, e);
+    } catch (UnknownHostException e) {
+      throw new ParameterException(spec.commandLine(), "--reply has an unknown host: " + reply, e);
     }
   }
 

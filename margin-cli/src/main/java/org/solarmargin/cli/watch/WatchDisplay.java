@@ -3,6 +3,7 @@ package org.solarmargin.cli.watch;
 import java.io.PrintWriter;
 import java.util.Locale;
 import org.solarmargin.cli.format.Progress;
+import org.solarmargin.cli.format.TerminalText;
 import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.core.alert.AlertLevel;
 
@@ -64,7 +65,7 @@ final class WatchDisplay {
             alert.level() + (alert.raised() ? "" : " cleared"),
             alert.reason().words()));
     if (bell && alert.raised() && alert.level() == AlertLevel.WARNING) {
-      out.print('\u0007');
+      out.print(TerminalText.BELL);
     }
     out.flush();
   }

@@ -114,4 +114,58 @@ class UlogLogTest {
       assertTrue(reader.notes().contains("throttle is actuator_motors.control[1]"));
     }
   }
+
+  private List<String> lines(UlogWriter written, String... mapped) throws IOException {
+    Path log = Files.write(folder.resolve("own.ulg"), written.bytes());
+    List<String> lines = new ArrayList<>();
+    try (UlogLog log1 = new UlogLog(log, new ColumnMap(List.of(mapped)))) {
+      lines.addAll(log1.notes());
+      for (String line = log1.next(); line != null; line = log1.next()) {
+        lines.add(line);
+      }
+    }
+    return lines;
+  }
+
+  /** Pulses of 1000 to 2000 us; the mean of those that are numbers; nothing where none is. */
+  @Test
+  void outputsInMicrosecondsAreAThrottle() throws IOException {
+    UlogWriter written = new UlogWriter();
+    written.define(9, "actuator_outputs", 0, "uint64_t timestamp;float[4] output;");
+    written.battery(1_000_000, 29.5, 2.75);
+    written.floats(9, 1_000_000, 1400, 1600, 1500, Float.NaN);
+    written.floats(9, 1_020_000, 900, 900, 900, 900);
+    written.floats(9, 1_040_000, Float.NaN, Float.NaN, Float.NaN, Float.NaN);
+    written.floats(9, 1_060_000);
+    assertEquals(
+        List.of(
+            "bus_v is battery_status.voltage_v",
+            "bus_a is battery_status.current_a",
+            "throttle is actuator_outputs.output[0-3] in us",
+            "time_s,bus_v,bus_a,throttle",
+            "1.000000,29.5,2.75,0.5",
+            "1.020000,,,0.0"),
+        lines(written));
+  }
+
+  /** A second battery monitor, and a cell's temperature; what is named is taken as it stands. */
+  @Test
+  void anotherInstanceIsNamedByItsNumber() throws IOException {
+    UlogWriter written = new UlogWriter();
+    written.define(9, "power", 1, "uint64_t timestamp;float volts;float amps;float celsius;");
+    written.motors(2_000_000, 0.5);
+    written.floats(9, 2_000_000, 28.5f, 3.25f, 41.5f);
+    List<String> lines =
+        lines(written, "bus_v=power#1.volts", "bus_a=power#1.amps", "cell_c=power#1.celsius");
+    assertEquals("bus_v is power#1.volts", lines.get(0));
+    assertEquals("time_s,power#1.volts,power#1.amps,throttle,power#1.celsius", lines.get(4));
+    assertTrue(lines.get(5).startsWith("2.000000,28.5,3.25,0.5"), lines.get(5));
+    assertTrue(lines.get(5).endsWith(",41.5"), lines.get(5));
+    InputFault fault =
+        assertThrows(
+            InputFault.class, () -> lines(written, "bus_v=power.volts", "bus_a=power#1.amps"));
+    assertTrue(fault.getMessage().contains("no source for bus_v"), fault.getMessage());
+    assertTrue(
+        fault.getMessage().contains("it has actuator_motors#0, power#1"), fault.getMessage());
+  }
 }

@@ -68,6 +68,22 @@ final class UlogWriter {
     message('D', data);
   }
 
+  /** A topic of floats behind its time; {@code format} as in the format's definitions. */
+  void define(int id, String name, int instance, String format) {
+    message('F', text(name + ":" + format));
+    byte[] bytes = name.getBytes(StandardCharsets.UTF_8);
+    message('A', buffer(3 + bytes.length).put((byte) instance).putShort((short) id).put(bytes));
+  }
+
+  /** A message of such a topic. */
+  void floats(int id, long micros, float... values) {
+    ByteBuffer data = buffer(10 + 4 * values.length).putShort((short) id).putLong(micros);
+    for (float value : values) {
+      data.putFloat(value);
+    }
+    message('D', data);
+  }
+
   byte[] bytes() {
     return out.toByteArray();
   }

@@ -1,6 +1,7 @@
 package org.solarmargin.cli.outlook;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -101,5 +102,58 @@ class OutlookCommandTest {
             option.startsWith("--date") ? option : "--date=2026-06-21",
             option.startsWith("--at") || option.startsWith("--date") ? "--season" : option);
     assertEquals(2, run.status, run.out + run.err);
+  }
+
+  private Path craft(String name, String text) throws IOException {
+    return Files.writeString(folder.resolve(name), text);
+  }
+
+  /** South of the equator the sun stands in the north; what is not known is not varied. */
+  @Test
+  void changesAreThoseThatTheCraftAndThePlaceAllow() throws IOException {
+    String stilt = Files.readString(Cli.STILT);
+    Path bare =
+        craft("bare.properties", stilt.replaceAll("(?m)^(craft.mass_kg|rotor.diameter_m).*$", ""));
+    Cli run =
+        Cli.run(
+            "outlook",
+            "--craft",
+            bare,
+            "--at",
+            "-33.9,18.4",
+            "--date",
+            "2026-12-21",
+            "--tilt",
+            15,
+            "--heading",
+            "sun",
+            "--what-if");
+    assertEquals(0, run.status, run.err);
+    assertFalse(run.out.contains("100 g lighter"), run.out);
+    assertFalse(run.out.contains("propellers 10 % larger"), run.out);
+    assertFalse(run.out.contains("following the sun, "), run.out);
+    assertTrue(run.out.contains("one string more"), run.out);
+  }
+
+  /** Seasons of a craft that flies every day, and of one that never does. */
+  @Test
+  void aYearIsSummedUp() throws IOException {
+    String stilt = Files.readString(Cli.STILT);
+    Path strong =
+        craft(
+            "strong.properties",
+            stilt.replace("array.parallel_strings = 1", "array.parallel_strings = 20"));
+    Path weak =
+        craft(
+            "weak.properties",
+            stilt.replace("rotor.hover_power_w = 83", "rotor.hover_power_w = 156"));
+    Object[] where = {"--at", "0,0", "--date", "2026-06-21", "--season"};
+    Cli every =
+        Cli.run("outlook", "--craft", strong, where[0], where[1], where[2], where[3], where[4]);
+    assertTrue(every.out.contains("Every day has an hour without WARNING."), every.out + every.err);
+    Cli never =
+        Cli.run("outlook", "--craft", weak, where[0], where[1], where[2], where[3], where[4]);
+    assertTrue(
+        never.out.contains("On no day is there an hour without WARNING."), never.out + never.err);
   }
 }

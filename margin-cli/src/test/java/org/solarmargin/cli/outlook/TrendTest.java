@@ -74,4 +74,18 @@ class TrendTest {
     }
     assertEquals(Trend.Kind.TOO_FEW, Trend.of(oneDay).kind());
   }
+
+  /** Before a step it is the mean before it, after it that and the change. */
+  @Test
+  void whatATrendExpectsIsOnItsLine() {
+    Trend step = new Trend(Trend.Kind.STEP, -12, -14, -10, 7, 98, Double.NaN);
+    assertEquals(98, step.at(30, 6));
+    assertEquals(86, step.at(35, 7));
+    Trend slope = new Trend(Trend.Kind.SLOPE, -3, -4, -2, 0, 95, 20);
+    assertEquals(95, slope.at(20, 0), 1e-12);
+    assertEquals(92, slope.at(50, 0), 1e-12, "3 in 30 days");
+    Trend none = Trend.of(List.of());
+    assertEquals(Trend.Kind.TOO_FEW, none.kind());
+    assertTrue(Double.isNaN(none.at(3, 0)));
+  }
 }

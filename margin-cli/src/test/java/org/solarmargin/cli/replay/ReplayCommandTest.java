@@ -285,4 +285,31 @@ class ReplayCommandTest {
     assertTrue(run.out.contains("Examples:"), run.out);
     assertTrue(run.out.lines().allMatch(line -> line.length() <= 80), run.out);
   }
+
+  /** A simulated flight is set against its truth, drawn and scored on the page. */
+  @Test
+  void theTruthOfASimulatedFlightIsOnThePage() throws IOException {
+    Path scenario = folder.resolve("short.properties");
+    Files.writeString(scenario, "plan = 10:20\n");
+    Path log = folder.resolve("log.csv");
+    Path truth = folder.resolve("truth.csv");
+    Cli.run("simulate", scenario, "--craft", Cli.STILT, "--log", log, "--truth", truth);
+    Path page = folder.resolve("page.html");
+    Path craft = Cli.timed(folder);
+    Cli run = Cli.run("replay", log, "--craft", craft, "--report", page, "--truth", truth);
+    assertEquals(0, run.status, run.err);
+    java.util.regex.Matcher scored =
+        java.util.regex.Pattern.compile(
+                "rms error ([0-9.]+) %, lower bound holds ([0-9.]+) % of the time")
+            .matcher(Files.readString(page));
+    assertTrue(scored.find(), "the page has a score");
+    assertTrue(Double.parseDouble(scored.group(1)) < 20, scored.group());
+    assertTrue(Double.parseDouble(scored.group(2)) > 80, scored.group());
+    Path plain = folder.resolve("plain.html");
+    Cli.run("replay", log, "--craft", craft, "--report", plain);
+    assertFalse(Files.readString(plain).contains("against the truth"));
+    Files.writeString(truth, String.join("\n", Files.readAllLines(truth).subList(0, 50)));
+    Cli shorter = Cli.run("replay", log, "--craft", craft, "--report", page, "--truth", truth);
+    assertEquals(3, shorter.status, "a truth of another flight: " + shorter.err);
+  }
 }

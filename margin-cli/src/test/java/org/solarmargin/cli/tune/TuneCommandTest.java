@@ -113,4 +113,50 @@ class TuneCommandTest {
     String words = row.substring(row.indexOf("median ") + 7);
     return Double.parseDouble(words.substring(0, words.indexOf(' ')));
   }
+
+  /** The truth decides on events: a flight past the knee has one, a calm one has none. */
+  @Test
+  void theTruthOfSimulatedFlightsDecidesOnEvents() throws IOException {
+    Path logs = Files.createDirectory(folder.resolve("logs"));
+    Path truths = Files.createDirectory(folder.resolve("truths"));
+    String fade = "plan = 10:90\nsky.kind = ramps\nsky.low_suns = 0.3\nsky.suns_per_s = 0.02\n";
+    String[][] flights = {{"calm", "plan = 10:20\n"}, {"fade", fade + "sky.repeats = 0\n"}};
+    for (String[] flight : flights) {
+      Path scenario = Files.writeString(folder.resolve(flight[0] + ".properties"), flight[1]);
+      Path log = logs.resolve(flight[0] + ".csv");
+      Path truth = truths.resolve(flight[0] + ".csv");
+      Cli.run("simulate", scenario, "--craft", Cli.STILT, "--log", log, "--truth", truth);
+    }
+    Path craft = Cli.timed(folder);
+    Cli both = Cli.run("tune", logs, "--craft", craft, "--check", "--truth", truths);
+    assertTrue(both.out.contains(" of 1 events"), both.out + both.err);
+    Cli calm =
+        Cli.run("tune", logs.resolve("calm.csv"), "--craft", craft, "--check", "--truth", truths);
+    assertEquals(0, calm.status, calm.err);
+    assertTrue(calm.out.contains("missed 0 of 0 events"), calm.out);
+    Files.delete(truths.resolve("calm.csv"));
+    Cli missing =
+        Cli.run("tune", logs.resolve("calm.csv"), "--craft", craft, "--check", "--truth", truths);
+    assertEquals(3, missing.status);
+    assertTrue(missing.err.contains("calm.csv: no such file"), missing.err);
+  }
+
+  /** A log that cannot be judged is left out of the sums, named, and makes the exit status 3. */
+  @Test
+  void compareLeavesOutWhatItCannotJudge() throws IOException {
+    Path craft = Cli.timed(folder);
+    Path good = Files.copy(FLIGHTS.resolve("gusty-hover.csv"), folder.resolve("good.csv"));
+    Path bad = folder.resolve("a-log-whose-name-is-longer-than-the-table.csv");
+    StringBuilder rows = new StringBuilder("time_s,bus_v,bus_a,throttle\n");
+    for (int i = 0; i < 1500; i++) {
+      rows.append(0.02 * i).append(",25,0.01,").append(i % 9 == 0 ? 0.5 : 0.51).append('\n');
+    }
+    Files.writeString(bad, rows);
+    Cli run = Cli.run("compare", craft, Cli.timed(folder), good, bad);
+    assertEquals(3, run.status, run.out + run.err);
+    assertTrue(run.out.contains("a-log-whose-name-is-longe~"), run.out);
+    assertTrue(run.out.contains("not usable, left out"), run.out);
+    assertTrue(run.err.startsWith("under A: " + bad), run.err);
+    assertTrue(run.err.contains("under B: " + bad), run.err);
+  }
 }
