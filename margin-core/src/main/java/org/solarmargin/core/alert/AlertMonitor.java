@@ -272,10 +272,10 @@ public final class AlertMonitor {
   private boolean read(long savedNanos) {
     boolean possible = bytes.getInt() == STATE_MARK && bytes.getInt() == STATE_VERSION;
     for (int i = 1; i < LEVELS.length; i++) {
-      int stands = bytes.getInt();
-      possible &= stands >= 0 && stands <= REASONS.length;
-      standing[i] = stands != 0;
-      reasons[i] = REASONS[Math.max(0, Math.min(stands, REASONS.length) - 1)];
+      int saved = bytes.getInt();
+      possible &= saved >= 0 && saved <= REASONS.length;
+      standing[i] = saved != 0;
+      reasons[i] = REASONS[Math.max(0, Math.min(saved, REASONS.length) - 1)];
     }
     acknowledged = bytes.getInt();
     raised = bytes.getInt();

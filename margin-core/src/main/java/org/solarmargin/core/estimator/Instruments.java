@@ -33,10 +33,10 @@ final class Instruments {
    * @param edge process noise of the light over its calm value, 1 or more
    */
   void relax(double[] x, double seconds, double edge, double steadyEmf, double motorKeep) {
-    double pull = Math.min(seconds / SECONDS, 1);
+    double share = Math.min(seconds / SECONDS, 1);
     double calm = 1 / edge;
-    light += Math.min(pull / (calm * calm), 1) * (x[LIGHT] - light);
-    emf += pull * (x[EMF] - emf);
+    light += Math.min(share / (calm * calm), 1) * (x[LIGHT] - light);
+    emf += share * (x[EMF] - emf);
     emf = steadyEmf + (emf - steadyEmf) * motorKeep;
   }
 

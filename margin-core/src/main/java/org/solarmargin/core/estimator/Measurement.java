@@ -159,15 +159,15 @@ final class Measurement {
   }
 
   private static void passFilter(
-      double[] x, Covariance p, double fresh, double now, double[] row, int held) {
-    if (fresh < 1) {
-      x[held] = blend(fresh, x[held], now);
-      p.transformRow(held, behindFilter(p.form(), row, fresh, held));
+      double[] x, Covariance p, double newShare, double now, double[] row, int filterState) {
+    if (newShare < 1) {
+      x[filterState] = blend(newShare, x[filterState], now);
+      p.transformRow(filterState, behindFilter(p.form(), row, newShare, filterState));
     }
   }
 
-  private static double blend(double fresh, double held, double now) {
-    return fresh == 1 ? now : held + fresh * (now - held);
+  private static double blend(double newShare, double before, double now) {
+    return newShare == 1 ? now : before + newShare * (now - before);
   }
 
   /** Solves the operating point on the present curve and takes the Jacobian there. */
@@ -187,27 +187,27 @@ final class Measurement {
     covariance = dot(row, phAmps);
   }
 
-  private static double[] behindFilter(double[] h, double[] row, double fresh, int held) {
-    if (fresh == 1) {
+  private static double[] behindFilter(double[] h, double[] row, double newShare, int filterState) {
+    if (newShare == 1) {
       return row;
     }
     for (int j = 0; j < State.UNFILTERED; j++) {
-      h[j] = fresh * row[j];
+      h[j] = newShare * row[j];
     }
     h[FILTERED_VOLTS] = 0;
     h[FILTERED_AMPS] = 0;
-    h[held] = 1 - fresh;
+    h[filterState] = 1 - newShare;
     return h;
   }
 
-  /** Whether one of the readings stands behind a filter. */
+  /** Whether one of the readings is filtered. */
   private boolean filtered() {
     return voltsNew < 1 || ampsNew < 1;
   }
 
   /**
-   * Sets what the filters hold now, given the reading: mean and covariance of the filtered values
-   * without the readout's own error. Call before the covariance is downdated.
+   * Sets mean and covariance of the filters' outputs given the reading, without the readout's own
+   * error. Call before the covariance is downdated.
    */
   void holdFiltered(double[] x, Covariance p) {
     if (!filtered()) {

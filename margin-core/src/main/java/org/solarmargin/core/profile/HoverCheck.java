@@ -66,8 +66,8 @@ final class HoverCheck {
           key,
           String.format(
               java.util.Locale.ROOT,
-              "%s leaves %.3g W for the rotors, but to lift %.4g kg with %d rotors of %.4g m takes"
-                  + " %.3g W at best: check craft.mass_kg (kg), rotor.diameter_m (m) and the power",
+              "%s leaves %.3g W for the rotors, but lifting %.4g kg with %d rotors of %.4g m takes at"
+                  + " least %.3g W: check craft.mass_kg (kg), rotor.diameter_m (m) and the power",
               key,
               watts,
               kilograms,
@@ -85,7 +85,7 @@ final class HoverCheck {
           key,
           String.format(
               java.util.Locale.ROOT,
-              "%s: to lift %.4g kg with %.3g W takes %d rotors of %.3g m or more: give the mass in"
+              "%s: lifting %.4g kg with %.3g W takes %d rotors of %.3g m or more: give the mass in"
                   + " kilograms",
               key,
               kilograms,

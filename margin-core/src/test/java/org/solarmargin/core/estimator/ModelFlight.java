@@ -8,8 +8,8 @@ final class ModelFlight {
 
   static final double STEP = 0.02;
   private static final double HOVER = 0.5;
-  private static final double WANDER_SD = 0.008;
-  private static final double WANDER_SECONDS = 0.06;
+  private static final double VARIATION_SD = 0.008;
+  private static final double VARIATION_SECONDS = 0.06;
 
   /** Smaller than the prior's, so that the flights begin with a reserve of lift. */
   private static final double LIGHT_LOG_SD = 0.05;
@@ -26,7 +26,7 @@ final class ModelFlight {
   double busAmps;
   double availableWatts;
   private double seconds;
-  private double wander;
+  private double variation;
 
   ModelFlight(
       EstimatorSettings settings, DoubleUnaryOperator lightDrift, double gustShare, long seed) {
@@ -55,9 +55,10 @@ final class ModelFlight {
     for (int j = 0; j < x.length; j++) {
       x[j] += noise[j] * random.nextGaussian();
     }
-    double keep = Math.exp(-STEP / WANDER_SECONDS);
-    wander = keep * wander + Math.sqrt(1 - keep * keep) * WANDER_SD * random.nextGaussian();
-    throttle = HOVER + wander;
+    double keep = Math.exp(-STEP / VARIATION_SECONDS);
+    variation =
+        keep * variation + Math.sqrt(1 - keep * keep) * VARIATION_SD * random.nextGaussian();
+    throttle = HOVER + variation;
     seconds += STEP;
     read();
   }

@@ -104,20 +104,20 @@ class TemperatureTest {
     CellParameters cell = TestCraft.SETTINGS.cell();
     CellParameters other =
         cell.withVocTempCoeff(cell.vocTempCoeffPerKelvin() + off, cell.benchCelsius());
-    fly(doubted(0.0005), flight(0.46, t -> 0, other), t -> NO_THERMOMETER);
+    fly(withCoefficientSd(0.0005), flight(0.46, t -> 0, other), t -> NO_THERMOMETER);
     assertTrue(held >= 0.95, "bound held in " + held);
   }
 
   @Test
   void uncertaintyOfTheCoefficientWidensTheIntervalFarFromTheBench() {
     CellParameters cell = TestCraft.SETTINGS.cell();
-    fly(doubted(0), flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
+    fly(withCoefficientSd(0), flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
     double without = gap;
-    fly(doubted(0.001), flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
+    fly(withCoefficientSd(0.001), flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
     assertTrue(gap > 1.1 * without, gap + " with, " + without + " without");
   }
 
-  private static EstimatorSettings doubted(double coefficientSd) {
+  private static EstimatorSettings withCoefficientSd(double coefficientSd) {
     EstimatorSettings s = TestCraft.SETTINGS;
     EstimatorSettings.CellSpread spread =
         new EstimatorSettings.CellSpread(

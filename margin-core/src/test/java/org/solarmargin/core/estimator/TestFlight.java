@@ -25,7 +25,7 @@ public final class TestFlight {
   private final Random random;
   private double celsius = Double.NaN;
   private double emf = 13.6;
-  private double wander;
+  private double variation;
   private double gust;
 
   /** Time, s. */
@@ -110,9 +110,9 @@ public final class TestFlight {
       emf = Math.max(emf + (motor - load) * MOTOR_OHMS / INERTIA * h, 0);
     }
     seconds += step;
-    wander = keep * wander + Math.sqrt(1 - keep * keep) * 0.008 * random.nextGaussian();
+    variation = keep * variation + Math.sqrt(1 - keep * keep) * 0.008 * random.nextGaussian();
     gust = gustKeep * gust + Math.sqrt(1 - gustKeep * gustKeep) * 0.1 * random.nextGaussian();
-    throttle = Math.min(Math.max(hover.applyAsDouble(seconds) + wander, 0), 1);
+    throttle = Math.min(Math.max(hover.applyAsDouble(seconds) + variation, 0), 1);
     suns = light.applyAsDouble(seconds);
     double target = 22 + air.applyAsDouble(seconds) + 25 * suns;
     celsius = Double.isNaN(celsius) ? target : target + (celsius - target) * Math.exp(-step / 15);

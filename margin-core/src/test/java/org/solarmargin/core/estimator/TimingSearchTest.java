@@ -25,15 +25,15 @@ class TimingSearchTest {
         new TimingSearch(TestCraft.SETTINGS.withTiming(TimeModel.UNKNOWN), ROWS, 0);
     Random random = new Random(5);
     double lastVolts = Double.NaN;
-    double wander = 0;
+    double variation = 0;
     for (int i = 0; i < ROWS; i++) {
       flight.next();
-      wander = 0.9 * wander + 0.02 * random.nextGaussian();
+      variation = 0.9 * variation + 0.02 * random.nextGaussian();
       boolean fresh = flight.busVolts != lastVolts;
       lastVolts = flight.busVolts;
       search.record(
           flight.nanos(),
-          throttleMatches ? flight.flight().throttle : 0.5 + wander,
+          throttleMatches ? flight.flight().throttle : 0.5 + variation,
           fresh ? flight.busVolts : Double.NaN,
           fresh ? flight.busAmps : Double.NaN);
     }

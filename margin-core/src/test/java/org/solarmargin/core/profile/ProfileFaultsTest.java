@@ -105,7 +105,7 @@ class ProfileFaultsTest {
     String low = HOVER.replace("= 80", "= 40");
     String message = faults(COUNTS + SHEET + low + rotors);
     assertTrue(message.contains("rotor.hover_power_w leaves 36.5 W for the rotors"), message);
-    assertTrue(message.contains("takes 40.1 W at best"), message);
+    assertTrue(message.contains("takes at least 40.1 W"), message);
     assertEquals(1, message.lines().count(), message);
     CraftProfile.parse("p", COUNTS + SHEET + HOVER + rotors);
   }
