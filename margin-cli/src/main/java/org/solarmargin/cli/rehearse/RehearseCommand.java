@@ -140,7 +140,7 @@ public final class RehearseCommand implements Callable<Integer> {
             return 1;
           });
       link.flush();
-      out.println(telemetry.count() + " packets made, " + link.sent() + " sent");
+      out.println(telemetry.count() + " packets generated, " + link.sent() + " sent");
       interrupt.done();
     }
     out.flush();

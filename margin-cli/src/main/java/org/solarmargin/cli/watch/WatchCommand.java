@@ -155,7 +155,7 @@ public final class WatchCommand implements Callable<Integer> {
                 reply(messages, key),
                 live,
                 state,
-                display::say)) {
+                display::report)) {
       if (!json) {
         begin(profile, source, live, new MessageRows(messages, profile.rotors()).words());
       }
@@ -196,7 +196,7 @@ public final class WatchCommand implements Callable<Integer> {
     }
     SigningKey key = SigningKey.read(keyFile);
     if (key.exposed()) {
-      display.say(keyFile + ": other users may read this key: run chmod 600 on it");
+      display.report(keyFile + ": other users may read this key: run chmod 600 on it");
     }
     if (from.equals("-")) {
       throw new ParameterException(
@@ -212,7 +212,7 @@ public final class WatchCommand implements Callable<Integer> {
     StateFile state = new StateFile(stateFile.path(), craft.file());
     String refused = state.resume(feed, LiveFeed.now(), System.currentTimeMillis());
     if (!refused.isEmpty()) {
-      display.say(stateFile + ": not restored: " + refused + ": the estimator warms up");
+      display.report(stateFile + ": not restored: " + refused + ": the estimator warms up");
     }
     return state;
   }
@@ -262,7 +262,7 @@ public final class WatchCommand implements Callable<Integer> {
       }
       if (feed.resumption() != resumption) {
         resumption = feed.resumption();
-        display.say(resumed(resumption));
+        display.report(resumed(resumption));
       }
       Figures figures = Figures.of(feed, lastThrottle, kilograms, local);
       List<LiveFeed.Alert> alerts = feed.alerts();
@@ -272,13 +272,13 @@ public final class WatchCommand implements Callable<Integer> {
       if (row != null || local - began >= FIRST_AFTER) {
         display.show(figures, local);
       }
-      display.say(health.line(local));
+      display.report(health.line(local));
       if (untilSilent != null && local - rowAt > untilSilent) {
         break;
       }
     }
     display.end();
-    display.say(health.end(LiveFeed.now()));
+    display.report(health.end(LiveFeed.now()));
     if (source.ended()) {
       source.poll(0); // throws the fault if the source ended because of one
     }
