@@ -173,7 +173,7 @@ public final class LogbookCommand implements Callable<Integer> {
     }
     out.blank();
     text.wrapped(Logbook.NOTE);
-    text.printRestsOn(asked);
+    text.printBasis(asked);
   }
 
   private static void write(Logbook logbook, Writer to) throws IOException {

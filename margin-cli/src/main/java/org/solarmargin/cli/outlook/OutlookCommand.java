@@ -176,7 +176,7 @@ public final class OutlookCommand implements Callable<Integer> {
     }
     OutlookText text = new OutlookText(out);
     flown.ifPresent(text::flown);
-    text.printRestsOn(asked);
+    text.printBasis(asked);
     if (report != null) {
       OutlookPage page = new OutlookPage(answer, year, flown);
       AtomicFile.write(report.path(), file -> page.write(file.writer()));

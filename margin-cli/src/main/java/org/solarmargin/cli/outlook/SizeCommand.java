@@ -43,7 +43,7 @@ public final class SizeCommand implements Callable<Integer> {
   private static final Duration STEP = Duration.ofMinutes(30);
   private static final int MOST_CELLS = 400;
 
-  private static final String RESTS_ON =
+  private static final String BASIS =
       "Basis: single-diode model of the cells from their data sheet (De Soto 2006), at the"
           + " temperature of the best hour; sun position by NREL/TP-560-34302; clear sky by"
           + " Haurwitz (1945) for sea level and clean air, 15 % of it diffuse (common practice, no"
@@ -171,7 +171,7 @@ public final class SizeCommand implements Callable<Integer> {
         "assumed  cells %.0f K above the air in full sun: edit thermal.sun_rise_c in the profile",
         most.profile().settings().thermal().sunRiseKelvin());
     out.blank();
-    new OutlookText(out).wrapped(RESTS_ON);
+    new OutlookText(out).wrapped(BASIS);
     out.text("A clear sky is the upper limit: clouds and haze only reduce the light. The");
     out.text("pilot decides whether to fly, and local rules come first. Advisory only, not");
     out.text("certified.");

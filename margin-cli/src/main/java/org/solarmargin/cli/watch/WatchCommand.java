@@ -195,7 +195,7 @@ public final class WatchCommand implements Callable<Integer> {
       return null;
     }
     SigningKey key = SigningKey.read(keyFile);
-    if (key.exposed()) {
+    if (key.readableByOthers()) {
       display.report(keyFile + ": other users may read this key: run chmod 600 on it");
     }
     if (from.equals("-")) {
