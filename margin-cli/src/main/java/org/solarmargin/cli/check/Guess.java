@@ -25,9 +25,9 @@ record Guess(Map<String, String> measured, String how) {
    */
   static final List<Guess> ALL =
       List.of(
-          new Guess(Map.of("sensor.current_gain_sd_pct", "0.5"), "a meter beside the log"),
+          new Guess(Map.of("sensor.current_gain_sd_pct", "0.5"), "comparison with a meter"),
           new Guess(Map.of("sensor.current_offset_sd_a", "0.02"), "a log with the motors off"),
-          new Guess(Map.of("sensor.voltage_gain_sd_pct", "0.2"), "a meter beside the log"),
+          new Guess(Map.of("sensor.voltage_gain_sd_pct", "0.2"), "comparison with a meter"),
           new Guess(Map.of("cell.series_ohm_sd_pct", "4.9"), "margin fit array --into"),
           new Guess(
               Map.of("cell.voc_temp_coeff_sd_pct_per_c", "0.01"), "sweeps at many temperatures"),

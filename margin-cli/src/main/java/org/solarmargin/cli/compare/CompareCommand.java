@@ -125,12 +125,10 @@ public final class CompareCommand implements Callable<Integer> {
 
   private static void explain(Lines out) {
     out.blank();
-    out.text(
-        "Alerts raised by level, time under WARNING, and for how long WARNING preceded each"
-            + " event.");
-    out.text(
-        "V: the best fixed bus-voltage alarm, chosen with hindsight on these flights, with A's");
-    out.text("delays for WARNING and no more nuisance alerts than A's WARNING.");
+    out.text("Alerts raised by level, time under WARNING, and for how long WARNING preceded");
+    out.text("each event. V: the best fixed bus-voltage alarm, chosen with hindsight on these");
+    out.text("flights, with A's delays for WARNING and no more nuisance alerts than A's");
+    out.text("WARNING.");
     out.text("Advisory only, not certified. Keep a landing option at all times.");
   }
 

@@ -83,7 +83,7 @@ public final class ArrayCommand implements Callable<Integer> {
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write curve, residuals and parameters as one page, .html")
+      description = "write curve, residuals and parameters as one HTML page")
   private OutputFile page;
 
   @Option(

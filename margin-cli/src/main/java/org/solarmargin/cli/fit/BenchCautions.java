@@ -20,26 +20,25 @@ final class BenchCautions {
   void cells(double openCircuitVolts) {
     if (openCircuitVolts >= TouchVoltage.LICENSED) {
       out.line(
-          "DANGER: %.0f V DC kills. From %.0f V upwards, leave all work on live parts to licensed",
+          "DANGER: %.0f V DC kills. From %.0f V upwards, leave all work on live parts to",
           openCircuitVolts, TouchVoltage.LICENSED);
-      out.text("electricians.");
+      out.text("licensed electricians.");
     } else if (openCircuitVolts >= TouchVoltage.SHOCK) {
       out.line(
           "Caution: electric shock. %.0f V DC can kill: in light, touch no bare conductor.",
           openCircuitVolts);
     }
-    out.text(
-        "An array cannot be switched off in light: cover it before you touch a terminal. A DC");
-    out.text("arc does not extinguish itself. Cells break into sharp shards: protect your eyes.");
-    out.text("Do not lay anything hot or any bare conductor on metal or on cells.");
+    out.text("An array cannot be switched off in light: cover it before you touch a");
+    out.text("terminal. A DC arc does not extinguish itself. Cells break into sharp shards:");
+    out.text("protect your eyes. Do not lay anything hot or any bare conductor on metal or");
+    out.text("on cells.");
   }
 
   /** Spinning propellers. */
   void propellers() {
-    out.text("Spinning propellers cut: guard them, stay out of their plane, protect your eyes.");
-    out.text(
-        "Make the first hover on a tether, below 1 m, with nobody within 10 m or the tether's");
-    out.text("reach, and where local aviation rules allow it.");
+    out.text("Spinning propellers cut: guard them, stay out of their plane, and protect your");
+    out.text("eyes. Make the first hover on a tether, below 1 m, with nobody within 10 m or");
+    out.text("within the tether's reach, and where local aviation rules allow it.");
   }
 
   /** The last line. */

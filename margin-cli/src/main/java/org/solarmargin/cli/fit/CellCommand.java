@@ -37,7 +37,8 @@ import picocli.CommandLine.Spec;
     footerHeading = "%nExamples:%n",
     footer = {
       "  margin fit cell --isc 6.02 --voc 0.683 --imp 5.70 --vmp 0.574",
-      "  margin fit cell --craft stilt.properties north.csv south.csv --series 24 --cell-c 38"
+      "  margin fit cell --craft stilt.properties north.csv south.csv --series 24 \\",
+      "      --cell-c 38"
     })
 public final class CellCommand implements Callable<Integer> {
 

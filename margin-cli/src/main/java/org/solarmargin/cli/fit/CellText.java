@@ -65,8 +65,8 @@ final class CellText {
       }
     }
     out.blank();
-    out.line("Per cell at 1000 W/m2 and 25 C. Isc below 100: cover, dirt or cracks. Added");
-    out.line(
-        "resistance: soldering, ribbons and leads, with the share of MPP power they dissipate.");
+    out.text("Per cell at 1000 W/m2 and 25 C. Isc below 100: cover, dirt or cracks. Added");
+    out.text("resistance: soldering, ribbons and leads, with the share of the MPP power that");
+    out.text("they dissipate.");
   }
 }

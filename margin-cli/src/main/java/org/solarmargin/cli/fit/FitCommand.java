@@ -15,8 +15,8 @@ import picocli.CommandLine.Spec;
       "Turns bench measurements into profile lines with standard errors: cells, array, rotors and"
           + " logger.",
       "",
-      "Load resistors burn, cells are sharp as glass, and a DC arc does not extinguish itself: work"
-          + " with care, and follow local electrical rules."
+      "Load resistors get hot enough to burn skin, cells are as sharp as glass, and a DC arc does"
+          + " not extinguish itself: work with care, and follow local electrical rules."
     },
     synopsisSubcommandLabel = "WHAT",
     subcommands = {

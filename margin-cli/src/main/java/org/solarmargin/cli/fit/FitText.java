@@ -48,8 +48,7 @@ final class FitText {
     correlations(fit);
     out.line("rms error    %.10e A, with the current solved exactly at each voltage", fit.rms());
     out.line(
-        "             %.10e A, with the measured current in the exponential, own optimum",
-        fit.approximateRms());
+        "             %.10e A, minimum with the measured current in exp()", fit.approximateRms());
     out.line("Evaluations  %d of the whole curve, over all starts", fit.evaluations());
     out.blank();
     BenchCautions cautions = new BenchCautions(out);

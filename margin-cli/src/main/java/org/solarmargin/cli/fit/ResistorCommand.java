@@ -23,8 +23,8 @@ import picocli.CommandLine.Spec;
     description = {
       "Recommends power resistors to load the array with, and their power ratings.",
       "",
-      "Resistors burn, and an array cannot be switched off in light: cover the array, wear gloves,"
-          + " and place the resistors on stone, away from the cells."
+      "Resistors get hot enough to burn skin, and an array cannot be switched off in light: cover"
+          + " the array, wear gloves, and place the resistors on stone, away from the cells."
     })
 public final class ResistorCommand implements Callable<Integer> {
 
@@ -56,7 +56,8 @@ public final class ResistorCommand implements Callable<Integer> {
   @Option(
       names = "--cell-c",
       paramLabel = "T",
-      description = "cell temperature (default: the profile's air plus sun rise)")
+      description =
+          "cell temperature (default: the profile's air temperature plus the cells' rise in sun)")
   private Double cellCelsius;
 
   @Option(
@@ -123,15 +124,14 @@ public final class ResistorCommand implements Callable<Integer> {
     out.blank();
     double rated = 2 * watts[0];
     out.line(
-        "HOT: chassis-mounted resistors rated for %.0f W in all, on the metal plate that their",
-        rated);
+        "HOT: chassis-mounted resistors rated for %.0f W in all, on the metal plate that", rated);
     out.line(
-        "rating requires, reach about %.0f C at the MPP, more without it (MIL-PRF-39009: full load",
+        "their rating requires, reach about %.0f C at the MPP, more without it",
         RATED_CELSIUS + watts[0] / rated * (NO_LOAD_CELSIUS - RATED_CELSIUS));
     out.line(
-        "at %.0f C, none at %.0f C). Connect for seconds, read, then shade the array and"
-            + " disconnect.",
+        "(MIL-PRF-39009: full load at %.0f C, none at %.0f C). Connect for seconds, read,",
         RATED_CELSIUS, NO_LOAD_CELSIUS);
+    out.text("then shade the array and disconnect.");
     BenchCautions cautions = new BenchCautions(out);
     cautions.cells(array.openCircuitVolts());
     cautions.advisory();

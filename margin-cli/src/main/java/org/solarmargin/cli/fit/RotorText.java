@@ -37,7 +37,7 @@ final class RotorText {
         "  exponent m             %.4f%s",
         fit.exponent(),
         fit.exponentSd() == 0
-            ? "  held at the propeller laws' value: not determined by these rows"
+            ? "  fixed by the propeller laws: not determined by the rows"
             : String.format(Locale.ROOT, " +- %.2g  (2 by the propeller laws)", fit.exponentSd()));
     out.line(
         "  winding resistance R   %.4g ohm%s",
@@ -86,7 +86,7 @@ final class RotorText {
     }
     if (left > 0) {
       out.line(
-          "Left out of this table, because thrust or motor power is not above zero: %d of %d rows.",
+          "Left out of this table: %d of %d rows, without positive thrust or motor power.",
           left, stand.size());
     }
     out.line(

@@ -19,6 +19,11 @@ public final class LeadTimeText {
     return events == 0
         ? "no event"
         : String.format(
-            Locale.ROOT, "%d events, %d missed, median %.1f s", events, missed, medianSeconds);
+            Locale.ROOT,
+            "%d %s, %d missed, median %.1f s",
+            events,
+            events == 1 ? "event" : "events",
+            missed,
+            medianSeconds);
   }
 }

@@ -17,12 +17,12 @@ public final class Printable {
    * @return one line without control characters; the same object if nothing was replaced
    */
   public static String of(String text) {
-    if (text.chars().noneMatch(c -> steers((char) c))) {
+    if (text.chars().noneMatch(c -> isControl((char) c))) {
       return text;
     }
     StringBuilder printable = new StringBuilder(text);
     for (int i = 0; i < text.length(); i++) {
-      if (steers(text.charAt(i))) {
+      if (isControl(text.charAt(i))) {
         printable.setCharAt(i, STAND_IN);
       }
     }
@@ -41,7 +41,7 @@ public final class Printable {
   }
 
   /** Control characters, line separators, and marks that change the text direction. */
-  static boolean steers(char c) {
+  static boolean isControl(char c) {
     boolean turns = (c >= '\u202a' && c <= '\u202e') || (c >= '\u2066' && c <= '\u2069');
     boolean marks = c == '\u200e' || c == '\u200f' || c == '\u061c';
     return Character.isISOControl(c) || c == '\u2028' || c == '\u2029' || turns || marks;

@@ -50,7 +50,10 @@ public final class InitCommand implements Callable<Integer> {
   @Option(names = "--series", paramLabel = "N", description = "cells in series in each string")
   private String series;
 
-  @Option(names = "--parallel", paramLabel = "M", description = "strings (default: 1)")
+  @Option(
+      names = "--parallel",
+      paramLabel = "M",
+      description = "number of strings in parallel (default: 1)")
   private String parallel;
 
   @Option(names = "--isc", paramLabel = "A", description = "short-circuit current of one cell")

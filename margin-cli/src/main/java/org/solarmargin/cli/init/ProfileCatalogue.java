@@ -66,11 +66,11 @@ final class ProfileCatalogue {
         "The same cell from the bench, in place of the four data sheet values: margin fit array"
             + " SWEEP --into PROFILE",
         List.of(
-            key("cell.photocurrent_a", "", "A"),
-            key("cell.saturation_a", "", "A"),
-            key("cell.ideality", "", "1"),
-            key("cell.series_ohm", "", "ohm"),
-            key("cell.shunt_ohm", "", "ohm"),
+            key("cell.photocurrent_a", "", "photocurrent, A"),
+            key("cell.saturation_a", "", "saturation current of the diode, A"),
+            key("cell.ideality", "", "ideality factor of the diode"),
+            key("cell.series_ohm", "", "series resistance, ohm"),
+            key("cell.shunt_ohm", "", "shunt resistance, ohm"),
             key("cell.bench_c", "25", "cell temperature when they were measured, degrees C"),
             key("cell.series_ohm_sd_pct", "12", "sigma of the series resistance, percent"),
             key("cell.ideality_sd_pct", "2", "sigma of the ideality, percent")));

@@ -66,7 +66,7 @@ public final class LogReader implements AutoCloseable {
   private int cutLines;
   private double statedTime;
   private boolean refused;
-  private boolean behindFault;
+  private boolean afterFault;
   private long refusedLines;
   private long lines;
   private long damagedLines;
@@ -90,7 +90,7 @@ public final class LogReader implements AutoCloseable {
   }
 
   /** A reader that treats a throttle column without a stated unit as a fraction. */
-  static LogReader asItStands(Path file, ColumnMap columns) {
+  static LogReader unscaled(Path file, ColumnMap columns) {
     return new LogReader(file, columns, "1");
   }
 
@@ -205,12 +205,12 @@ public final class LogReader implements AutoCloseable {
         requireFewDamaged(0);
         return false;
       }
-      if (!faulty && !behindFault) {
+      if (!faulty && !afterFault) {
         damaged(fault);
       }
-      refuse(faulty || behindFault);
+      refuse(faulty || afterFault);
     }
-    behindFault = faulty || (behindFault && refused);
+    afterFault = faulty || (afterFault && refused);
     return true;
   }
 

@@ -35,7 +35,7 @@ final class ThrottleScale {
     double least = Double.POSITIVE_INFINITY;
     double most = Double.NEGATIVE_INFINITY;
     int fractions = 0;
-    try (LogReader reader = LogReader.asItStands(file, columns)) {
+    try (LogReader reader = LogReader.unscaled(file, columns)) {
       while (reader.next() && !(fractions > SETTLED_ROWS && most <= FRACTION)) {
         double value = reader.value(Column.THROTTLE);
         if (!Double.isNaN(value)) {

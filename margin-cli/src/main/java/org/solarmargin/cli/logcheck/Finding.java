@@ -5,6 +5,6 @@ package org.solarmargin.cli.logcheck;
  *
  * @param line human-readable description in one line, without full stop
  * @param advice what to do about it, in the imperative, without full stop
- * @param voidsEstimates whether it invalidates all estimates from this log
+ * @param invalidatesEstimates whether it invalidates all estimates from this log
  */
-public record Finding(String line, String advice, boolean voidsEstimates) {}
+public record Finding(String line, String advice, boolean invalidatesEstimates) {}

@@ -13,7 +13,7 @@ public final class LogChecks {
   private static final double FULL_THROTTLE = 0.97;
 
   private final SampleSpacing spacing = new SampleSpacing();
-  private final List<LogCheck> voiding;
+  private final List<LogCheck> invalidating;
   private final LogCheck hover;
   private final double leastThrottle;
 
@@ -37,7 +37,7 @@ public final class LogChecks {
    */
   public LogChecks(EstimatorSettings settings) {
     // interchanged columns also look like the other faults, so only the first finding is reported
-    voiding =
+    invalidating =
         List.of(
             new ExchangedColumns(settings.rotor()),
             new DeadCurrentSensor(settings.rotor()),
@@ -84,7 +84,7 @@ public final class LogChecks {
       // full throttle is left out, because past the knee the current depends on the light alone
       if (block.throttle() >= leastThrottle && block.throttle() < FULL_THROTTLE) {
         FlightBlock last = block.follows(before) ? before : null;
-        voiding.forEach(check -> check.take(block, last));
+        invalidating.forEach(check -> check.take(block, last));
         hover.take(block, last);
         before = block;
       }
@@ -104,7 +104,7 @@ public final class LogChecks {
   public List<Finding> findings() {
     List<Finding> found = new ArrayList<>();
     Optional<Finding> worst =
-        voiding.stream().map(LogCheck::finding).flatMap(Optional::stream).findFirst();
+        invalidating.stream().map(LogCheck::finding).flatMap(Optional::stream).findFirst();
     worst.or(hover::finding).ifPresent(found::add);
     spacing.finding().ifPresent(found::add);
     return found;

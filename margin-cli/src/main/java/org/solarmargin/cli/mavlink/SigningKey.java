@@ -26,11 +26,11 @@ public final class SigningKey {
   private static final long UNITS_PER_MILLI = 100;
 
   private final byte[] key;
-  private final boolean exposed;
+  private final boolean readableByOthers;
 
-  private SigningKey(byte[] key, boolean exposed) {
+  private SigningKey(byte[] key, boolean readableByOthers) {
     this.key = key;
-    this.exposed = exposed;
+    this.readableByOthers = readableByOthers;
   }
 
   /**
@@ -53,13 +53,13 @@ public final class SigningKey {
                 + ": a key must have 32 bytes or 64 hexadecimal digits: the file has another"
                 + " length");
       }
-      return new SigningKey(bytes, exposed(file));
+      return new SigningKey(bytes, readableByOthers(file));
     } catch (IOException e) {
       throw new InputFault(file + ": the key cannot be read: " + e.getMessage());
     }
   }
 
-  private static boolean exposed(Path file) throws IOException {
+  private static boolean readableByOthers(Path file) throws IOException {
     try {
       Set<PosixFilePermission> may = Files.getPosixFilePermissions(file);
       return may.contains(PosixFilePermission.GROUP_READ)
@@ -74,8 +74,8 @@ public final class SigningKey {
    *
    * @return true if so
    */
-  public boolean exposed() {
-    return exposed;
+  public boolean readableByOthers() {
+    return readableByOthers;
   }
 
   byte[] bytes() {

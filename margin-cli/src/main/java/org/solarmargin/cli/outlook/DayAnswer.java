@@ -10,13 +10,13 @@ import java.util.List;
  * @param asked the question
  * @param moments moments of the day
  * @param changes result of each change, after that of the unchanged day; empty if not requested
- * @param worths effect of a gram, a watt, a kelvin and a percent of light; empty if not requested
+ * @param effects effect of a gram, a watt, a kelvin and a percent of light; empty if not requested
  */
 record DayAnswer(
     DayQuestion asked,
     List<Moment> moments,
     List<WhatIf.Outcome> changes,
-    List<Sensitivity.Worth> worths) {
+    List<Sensitivity.Effect> effects) {
 
   /** The day alone. */
   static DayAnswer of(DayQuestion asked) {

@@ -145,7 +145,7 @@ final class DayOutlook {
   }
 
   /** Share of the light that clouds may block before hover becomes impossible. */
-  double bearableCloud(Moment moment) {
+  double tolerableCloud(Moment moment) {
     double air = moment.airCelsius();
     double least = 0;
     double most = moment.suns();

@@ -61,7 +61,7 @@ record DayQuestion(
   String words() {
     return String.format(
         Locale.ROOT,
-        "%s\u00b0 %s, %s\u00b0 %s, %.0f m; air %s; wind %.1f m/s; array %s; haze %.0f %%; times of"
+        "%s\u00b0 %s, %s\u00b0 %s, %.0f m; air %s; wind %.1f m/s; array %s; haze %.0f %%; times in"
             + " %s",
         Math.abs(place.latitude()),
         place.latitude() < 0 ? "S" : "N",

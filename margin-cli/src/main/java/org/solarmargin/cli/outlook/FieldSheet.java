@@ -56,7 +56,7 @@ final class FieldSheet {
     html.raw("</div>");
     fill();
     html.element("h2", "Basis of this forecast");
-    OutlookText.restsOn(asked).forEach(line -> html.element("p class=\"over\"", line));
+    OutlookText.basis(asked).forEach(line -> html.element("p class=\"over\"", line));
     Page.writeSheet(to, title + " - field sheet", html);
   }
 
@@ -187,7 +187,7 @@ final class FieldSheet {
         "Local rules, permission, insurance and air traffic checked.",
         "No cloud will drift in during the flight; wind within limits.",
         "Landing place and the way to it clear; nobody below the craft.",
-        "Observer watches the sky and calls clouds.",
+        "An observer watches the sky and calls out clouds.",
         "Stay low: when the margin is used up, lift is lost within a second.",
         "At CAUTION fly to the landing place; at WARNING land at once.",
         "After landing: cover the array before handling the craft.");

@@ -28,7 +28,7 @@ final class HoverDemand {
   }
 
   /** Whether mass and propellers are known; without them the effect of wind is ignored. */
-  boolean knowsDiscs() {
+  boolean discLoadingKnown() {
     return !Double.isNaN(discLoading);
   }
 
@@ -36,12 +36,12 @@ final class HoverDemand {
   double watts(double density, double wind) {
     double motors = rotor.hoverWatts() - rotor.housekeepingWatts();
     return rotor.housekeepingWatts()
-        + motors * Math.sqrt(SEA_LEVEL / density) * relief(density, wind);
+        + motors * Math.sqrt(SEA_LEVEL / density) * windFactor(density, wind);
   }
 
   /** Induced power in wind relative to that in still air. */
-  double relief(double density, double wind) {
-    if (!knowsDiscs() || wind <= 0) {
+  double windFactor(double density, double wind) {
+    if (!discLoadingKnown() || wind <= 0) {
       return 1;
     }
     double still = Math.sqrt(discLoading / (2 * density));

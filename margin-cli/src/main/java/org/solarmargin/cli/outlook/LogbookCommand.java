@@ -45,8 +45,8 @@ import picocli.CommandLine.Spec;
     },
     footerHeading = "%nExample:%n",
     footer = {
-      "  margin logbook flights --craft stilt.properties --at 53.7,7.7 --air-c 15 --report"
-          + " book.html"
+      "  margin logbook flights --craft stilt.properties --at 53.7,7.7 --air-c 15 \\",
+      "      --report book.html"
     })
 public final class LogbookCommand implements Callable<Integer> {
 
@@ -70,7 +70,7 @@ public final class LogbookCommand implements Callable<Integer> {
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write flights and trends as one page, .html")
+      description = "write flights and trends as one HTML page")
   private OutputFile report;
 
   private final List<String> leftOut = new ArrayList<>();
@@ -91,9 +91,9 @@ public final class LogbookCommand implements Callable<Integer> {
     List<FlownOutlook> flown = read(asked, columns.read(spec, profile));
     if (flown.isEmpty()) {
       throw new InputFault(
-          "no flight of "
+          "none of "
               + leftOut.size()
-              + " can be used: "
+              + " flights can be used: "
               + leftOut.get(0)
               + (leftOut.size() > 1 ? " (and others)" : ""));
     }
@@ -173,7 +173,7 @@ public final class LogbookCommand implements Callable<Integer> {
     }
     out.blank();
     text.wrapped(Logbook.NOTE);
-    text.printRestsOn(asked);
+    text.printBasis(asked);
   }
 
   private static void write(Logbook logbook, Writer to) throws IOException {

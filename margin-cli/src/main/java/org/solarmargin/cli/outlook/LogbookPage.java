@@ -51,7 +51,7 @@ final class LogbookPage {
     }
     html.element("h2", "Basis of these figures");
     html.element("p", Logbook.NOTE);
-    OutlookText.restsOn(asked).forEach(line -> html.element("p", line));
+    OutlookText.basis(asked).forEach(line -> html.element("p", line));
     Page.write(to, title, html, ChartSpec.data(charts));
   }
 

@@ -44,13 +44,14 @@ import picocli.CommandLine.Spec;
     footer = {
       "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 \\",
       "      --zone Europe/Berlin --air-c 12,19 --wind 3",
-      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 --what-if",
-      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 --sheet"
-          + " field.html",
-      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-01-01 --season \\",
-      "      --report year.html",
-      "  margin outlook --craft stilt.properties --at 53.7,7.7 --air-c 15 --log flight.csv \\",
-      "      --start 2026-06-21T12:00Z"
+      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 \\",
+      "      --what-if",
+      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-06-21 \\",
+      "      --sheet field.html",
+      "  margin outlook --craft stilt.properties --at 53.7,7.7 --date 2026-01-01 \\",
+      "      --season --report year.html",
+      "  margin outlook --craft stilt.properties --at 53.7,7.7 --air-c 15 \\",
+      "      --log flight.csv --start 2026-06-21T12:00Z"
     })
 public final class OutlookCommand implements Callable<Integer> {
 
@@ -105,15 +106,15 @@ public final class OutlookCommand implements Callable<Integer> {
       names = "--report",
       paramLabel = "FILE",
       description =
-          "write the day, the effects of changes and, with --season, the year as one page, .html")
+          "write the day, the effects of changes and, with --season, the year as one HTML page")
   private OutputFile report;
 
   @Option(
       names = "--sheet",
       paramLabel = "FILE",
       description =
-          "write a page of A4 to print for the field, with windows, ceiling, thresholds and"
-              + " checklists, .html")
+          "write an A4 page to print for the field, with windows, ceiling, thresholds and"
+              + " checklists, as HTML")
   private OutputFile sheet;
 
   @Option(names = "--ascii", description = "draw the chart of the day in plain ASCII")
@@ -175,7 +176,7 @@ public final class OutlookCommand implements Callable<Integer> {
     }
     OutlookText text = new OutlookText(out);
     flown.ifPresent(text::flown);
-    text.printRestsOn(asked);
+    text.printBasis(asked);
     if (report != null) {
       OutlookPage page = new OutlookPage(answer, year, flown);
       AtomicFile.write(report.path(), file -> page.write(file.writer()));

@@ -52,7 +52,7 @@ final class OutlookPage {
     windows();
     changes();
     html.element("h2", "Basis of this forecast");
-    for (String sentence : OutlookText.restsOn(asked)) {
+    for (String sentence : OutlookText.basis(asked)) {
       html.element("p", sentence);
     }
     Page.write(to, title + " - outlook", html, ChartSpec.data(charts));
@@ -205,16 +205,16 @@ final class OutlookPage {
         rows);
     html.raw("</div>");
     OutlookText.notes(asked).forEach(note -> html.element("p", note));
-    List<List<String>> worths = new ArrayList<>();
-    for (Sensitivity.Worth worth : answer.worths()) {
-      worths.add(
+    List<List<String>> effects = new ArrayList<>();
+    for (Sensitivity.Effect effect : answer.effects()) {
+      effects.add(
           List.of(
-              Html.safe(worth.words()),
-              Html.cell("%+.3f", worth.points()),
-              Double.isNaN(worth.grams()) ? "-" : Html.cell("%.1f", worth.grams())));
+              Html.safe(effect.words()),
+              Html.cell("%+.3f", effect.points()),
+              Double.isNaN(effect.grams()) ? "-" : Html.cell("%.1f", effect.grams())));
     }
     html.element("h2", "Sensitivity at the best hour");
-    html.table("Sensitivity", List.of("change", ">points of margin", ">equivalent grams"), worths);
+    html.table("Sensitivity", List.of("change", ">points of margin", ">equivalent grams"), effects);
   }
 
   private static List<String> row(WhatIf.Outcome outcome) {

@@ -146,12 +146,17 @@ final class OutlookText {
                         m.lowWatts(),
                         m.highWatts(),
                         m.demandWatts()),
-                    String.format(
-                        Locale.ROOT,
-                        "Clouds may then block %.0f %% of the light before hover becomes"
-                            + " impossible.",
-                        100 * outlook.bearableCloud(m))))
+                    clouds(outlook.tolerableCloud(m))))
         .orElse(List.of());
+  }
+
+  private static String clouds(double share) {
+    return share > 0
+        ? String.format(
+            Locale.ROOT,
+            "Clouds may then block %.0f %% of the light before hover becomes impossible.",
+            100 * share)
+        : "Even then there is too little light to hover.";
   }
 
   void best(List<Moment> moments, DayOutlook outlook) {
@@ -159,7 +164,7 @@ final class OutlookText {
   }
 
   /** The basis of every forecast and its limits. */
-  static List<String> restsOn(DayQuestion asked) {
+  static List<String> basis(DayQuestion asked) {
     HoverDemand hover = asked.outlook().hover();
     return List.of(
         String.format(
@@ -171,16 +176,16 @@ final class OutlookText {
                 + " sky.",
             100 * asked.weather().haze(),
             asked.weather().words(),
-            hover.knowsDiscs()
+            hover.discLoadingKnown()
                 ? ""
                 : " (without the effect of wind: craft.mass_kg or rotor.diameter_m missing)"),
         "A clear sky is the upper limit: clouds and haze only reduce the light. The pilot decides"
             + " whether to fly, and local rules come first. Advisory only, not certified.");
   }
 
-  void printRestsOn(DayQuestion asked) {
+  void printBasis(DayQuestion asked) {
     out.blank();
-    restsOn(asked).forEach(this::wrapped);
+    basis(asked).forEach(this::wrapped);
   }
 
   /** Notes on the changes. */
@@ -189,7 +194,7 @@ final class OutlookText {
     notes.add(
         "An additional cell weighs 9 g, and a dirty or cracked cell reduces the light of its string"
             + " (common practice, no source).");
-    if (asked.outlook().hover().knowsDiscs()) {
+    if (asked.outlook().hover().discLoadingKnown()) {
       double density =
           StandardAtmosphere.density(asked.place().altitude(), asked.weather().warmest());
       notes.add("Blade tips now: " + TipSpeed.of(asked.profile(), 1, density).words() + ".");
@@ -211,7 +216,7 @@ final class OutlookText {
     answer.changes().forEach(this::outcome);
     out.blank();
     notes(answer.asked()).forEach(this::wrapped);
-    sensitivity(answer.worths());
+    sensitivity(answer.effects());
   }
 
   private void outcome(WhatIf.Outcome outcome) {
@@ -256,17 +261,17 @@ final class OutlookText {
         d.points());
   }
 
-  private void sensitivity(List<Sensitivity.Worth> worths) {
+  private void sensitivity(List<Sensitivity.Effect> effects) {
     out.blank();
     out.line("%-46s %8s  %s", "at the best hour", "points", "equivalent grams");
-    for (Sensitivity.Worth worth : worths) {
+    for (Sensitivity.Effect effect : effects) {
       out.line(
           "%-46s %+8.3f  %s",
-          worth.words(),
-          worth.points(),
-          Double.isNaN(worth.grams())
+          effect.words(),
+          effect.points(),
+          Double.isNaN(effect.grams())
               ? "(no mass in the profile)"
-              : String.format(Locale.ROOT, "%.1f", worth.grams()));
+              : String.format(Locale.ROOT, "%.1f", effect.grams()));
     }
   }
 }

@@ -16,7 +16,7 @@ final class Sensitivity {
   private static final double STEP_KILOGRAMS = 0.001;
 
   /** A change by one unit and its effect. */
-  record Worth(String words, double points, double grams) {}
+  record Effect(String words, double points, double grams) {}
 
   private Sensitivity() {}
 
@@ -24,28 +24,28 @@ final class Sensitivity {
    * Effects of a gram less (where the mass is known), a watt less, a kelvin less, and a percent
    * more light.
    */
-  static List<Worth> of(DayQuestion asked, List<String> text) throws IOException {
+  static List<Effect> of(DayQuestion asked, List<String> text) throws IOException {
     CraftProfile profile = asked.profile();
     int series = profile.settings().seriesCells();
     int strings = profile.settings().parallelStrings();
     WhatIf changes = new WhatIf(asked, text);
     double now = best(asked);
-    boolean knowsMass = profile.massKilograms() > 2 * STEP_KILOGRAMS;
+    boolean massKnown = profile.massKilograms() > 2 * STEP_KILOGRAMS;
     double gram =
-        knowsMass
+        massKnown
             ? best(asked.with(changes.craft(series, strings, -STEP_KILOGRAMS, 1, 0))) - now
             : Double.NaN;
     // the effect of a watt more with its sign reversed, because housekeeping may be zero
     double watt = now - best(asked.with(changes.craft(series, strings, 0, 1, 1)));
     double kelvin = now - best(asked.with(asked.weather().warmer(1)));
     double light = now - best(asked.with(asked.weather().hazier(0.01)));
-    List<Worth> list = new ArrayList<>();
-    if (knowsMass) {
-      list.add(new Worth("a gram less", gram, 1));
+    List<Effect> list = new ArrayList<>();
+    if (massKnown) {
+      list.add(new Effect("a gram less", gram, 1));
     }
-    list.add(new Worth("a watt of housekeeping less", watt, watt / gram));
-    list.add(new Worth("a kelvin cooler", kelvin, kelvin / gram));
-    list.add(new Worth("a percent more light (dirt, haze)", light, light / gram));
+    list.add(new Effect("a watt of housekeeping less", watt, watt / gram));
+    list.add(new Effect("a kelvin cooler", kelvin, kelvin / gram));
+    list.add(new Effect("a percent more light (dirt, haze)", light, light / gram));
     return list;
   }
 

@@ -34,15 +34,16 @@ import picocli.CommandLine.Spec;
     },
     footerHeading = "%nExample:%n",
     footer = {
-      "  margin size --mass-kg 1.05 --rotors 4 --diameter-m 0.5588 --isc 6.02 --voc 0.683 \\",
-      "      --imp 5.70 --vmp 0.574 --at 53.7,7.7 --date 2026-06-21 --out first.properties"
+      "  margin size --mass-kg 1.05 --rotors 4 --diameter-m 0.5588 --isc 6.02 \\",
+      "      --voc 0.683 --imp 5.70 --vmp 0.574 --at 53.7,7.7 --date 2026-06-21 \\",
+      "      --out first.properties"
     })
 public final class SizeCommand implements Callable<Integer> {
 
   private static final Duration STEP = Duration.ofMinutes(30);
   private static final int MOST_CELLS = 400;
 
-  private static final String RESTS_ON =
+  private static final String BASIS =
       "Basis: single-diode model of the cells from their data sheet (De Soto 2006), at the"
           + " temperature of the best hour; sun position by NREL/TP-560-34302; clear sky by"
           + " Haurwitz (1945) for sea level and clean air, 15 % of it diffuse (common practice, no"
@@ -60,7 +61,7 @@ public final class SizeCommand implements Callable<Integer> {
   @Option(
       names = "--out",
       paramLabel = "PROFILE",
-      description = "write a first profile of the resulting craft, .properties")
+      description = "write a first craft profile with the result, .properties")
   private OutputFile profile;
 
   /** A command with no options yet; picocli fills them in. */
@@ -151,14 +152,14 @@ public final class SizeCommand implements Callable<Integer> {
   private void explain(Lines out, SizedCraft most, Optional<SizedCraft> chosen) {
     if (chosen.isEmpty()) {
       out.line(
-          "NO ARRAY of these cells suffices: the best, with %d cells, reaches %+.0f %%. Make the"
-              + " craft",
+          "NO ARRAY of these cells suffices: the best, with %d cells, reaches %+.0f %%.",
           most.cells(), most.lowPercent());
-      out.text("lighter, use larger propellers or better cells, or accept less reserve.");
+      out.text("Make the craft lighter, use larger propellers or better cells, or accept less");
+      out.text("reserve.");
     }
     out.line(
-        "More than %d cells gain nothing: they add more weight than lift, or exceed the limits.",
-        most.cells());
+        "More than %d cells gain nothing: they add more weight than lift, or exceed", most.cells());
+    out.text("the limits.");
     out.blank();
     chosen.ifPresent(c -> c.figures().forEach(out::text));
     options.assumptions().forEach(line -> out.line("assumed  %s", line));
@@ -170,10 +171,10 @@ public final class SizeCommand implements Callable<Integer> {
         "assumed  cells %.0f K above the air in full sun: edit thermal.sun_rise_c in the profile",
         most.profile().settings().thermal().sunRiseKelvin());
     out.blank();
-    new OutlookText(out).wrapped(RESTS_ON);
-    out.text(
-        "A clear sky is the upper limit: clouds and haze only reduce the light. The pilot decides");
-    out.text("whether to fly, and local rules come first. Advisory only, not certified.");
+    new OutlookText(out).wrapped(BASIS);
+    out.text("A clear sky is the upper limit: clouds and haze only reduce the light. The");
+    out.text("pilot decides whether to fly, and local rules come first. Advisory only, not");
+    out.text("certified.");
     if (chosen.isPresent() && chosen.get().openCircuitVolts() >= TouchVoltage.SHOCK) {
       out.line(
           "Caution: electric shock. %.0f V DC can kill: in light, touch no bare conductor.",

@@ -10,11 +10,11 @@ import org.solarmargin.core.verdict.Verdict;
  * Why a log's estimates cannot be relied on. Exit status 3.
  *
  * @param headline a human-readable sentence
- * @param voidsEstimates whether all estimates are invalid
+ * @param invalidatesEstimates whether all estimates are invalid
  * @param rule the fault with its value, for one line
  * @param advice what to do, in the imperative, without full stop
  */
-public record Unusable(String headline, boolean voidsEstimates, String rule, String advice) {
+public record Unusable(String headline, boolean invalidatesEstimates, String rule, String advice) {
 
   /** Least share of a flight that must have an estimate: engineering judgement. */
   private static final double LEAST_SHARE = 0.5;
@@ -22,7 +22,7 @@ public record Unusable(String headline, boolean voidsEstimates, String rule, Str
   private static final String CHECK_COLUMNS = "check the columns and their units (--column)";
 
   static Optional<Unusable> of(GateCounts gate, FlightShares shares, List<Finding> findings) {
-    Optional<Finding> fault = findings.stream().filter(Finding::voidsEstimates).findFirst();
+    Optional<Finding> fault = findings.stream().filter(Finding::invalidatesEstimates).findFirst();
     if (fault.isPresent()) {
       String line = fault.get().line();
       return Optional.of(

@@ -40,8 +40,10 @@ import picocli.CommandLine.Spec;
       "Simulated: model prediction only, advisory and not certified."
     },
     footerHeading = "%nExample:%n",
-    footer =
-        "  margin rehearse slow-fade.properties --craft stilt.properties --to udp:127.0.0.1:14550")
+    footer = {
+      "  margin rehearse slow-fade.properties --craft stilt.properties \\",
+      "      --to udp:127.0.0.1:14550"
+    })
 public final class RehearseCommand implements Callable<Integer> {
 
   /** Longest delay of a packet, s: a day, the longest flight. */
@@ -146,7 +148,7 @@ public final class RehearseCommand implements Callable<Integer> {
             return 1;
           });
       link.flush();
-      out.println(telemetry.count() + " packets made, " + link.sent() + " sent");
+      out.println(telemetry.count() + " packets generated, " + link.sent() + " sent");
       interrupt.done();
     }
     out.flush();

@@ -17,7 +17,7 @@ import org.solarmargin.core.estimator.Status;
 final class Conclusion {
 
   private static final String KNEE_ADVICE =
-      "past the knee CLOSE the throttle to the ceiling; opening it drops the craft.";
+      "past the knee, CLOSE the throttle to the ceiling; opening it drops the craft.";
 
   /**
    * A flight counts as fully estimated if no more than this is without an actionable estimate. The
@@ -44,7 +44,7 @@ final class Conclusion {
     Optional<Unusable> unusable = replay.unusable();
     if (unusable.isPresent()) {
       // a fault that invalidates the estimates also invalidates the detection of the knee
-      boolean showLoss = !unusable.get().voidsEstimates() && !lost().isEmpty();
+      boolean showLoss = !unusable.get().invalidatesEstimates() && !lost().isEmpty();
       return unusable.get().headline() + (showLoss ? " " + lost() : "");
     }
     if (shares.flightSeconds() == 0) {

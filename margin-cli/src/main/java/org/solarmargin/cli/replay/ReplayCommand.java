@@ -86,7 +86,7 @@ public final class ReplayCommand implements Callable<Integer> {
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write the flight as one page that opens without a network, .html")
+      description = "write the flight as one HTML page that opens without a network")
   private OutputFile page;
 
   @Option(

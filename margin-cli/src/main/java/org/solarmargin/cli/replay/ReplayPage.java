@@ -147,7 +147,7 @@ final class ReplayPage {
       html.element("h2", "Losses: past the knee");
       html.table("Losses", List.of("min:s", ">lasted s", "WARNING raised"), rows);
       html.element(
-          "p", "Past the knee CLOSE the throttle to the ceiling; opening it drops the craft.");
+          "p", "Past the knee, CLOSE the throttle to the ceiling; opening it drops the craft.");
     }
     List<List<String>> marks = new ArrayList<>();
     for (Mark mark : replay.marks()) {
@@ -246,7 +246,7 @@ final class ReplayPage {
         List.of(
             "heat",
             Html.cell(
-                "air %.0f \u00b0C, sun rise %.0f K, lag %.0f s",
+                "air %.0f \u00b0C, rise in full sun %.0f K, time constant %.0f s",
                 s.thermal().ambientCelsius(),
                 s.thermal().sunRiseKelvin(),
                 s.thermal().timeConstantSeconds())));

@@ -46,8 +46,8 @@ public final class TracePage {
     html.raw("<div class=\"bar\" role=\"toolbar\" aria-label=\"Zoom\">");
     String[][] acts = {
       {"all", "whole flight"},
-      {"closer", "closer"},
-      {"wider", "wider"},
+      {"closer", "zoom in"},
+      {"wider", "zoom out"},
       {"earlier", "earlier"},
       {"later", "later"}
     };

@@ -79,8 +79,8 @@ public final class TrialCommand implements Callable<Integer> {
   @Option(
       names = "--logger",
       description =
-          "draw the time model of the readings for each flight, in place of what the scenario"
-              + " states: filter of volts and amperes 0 to "
+          "draw the timing of the readings at random for each flight, instead of the scenario's:"
+              + " filter of volts and amperes 0 to "
               + LoggerDraw.FILTER_SECONDS
               + " s, up to "
               + LoggerDraw.FILTER_DIFFERENCE_SECONDS
@@ -113,7 +113,7 @@ public final class TrialCommand implements Callable<Integer> {
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write the tables and lead times as one page, .html")
+      description = "write the tables and lead times as one HTML page")
   private OutputFile page;
 
   /** A command with no options yet; picocli fills them in. */

@@ -73,11 +73,9 @@ final class TrialText {
     if (titles.size() > 1) {
       voltage("one for all", profile, off);
     }
-    out.text(
-        "Chosen with hindsight on these flights, with the delays of WARNING: among thresholds");
-    out.text(
-        "with no more nuisance alerts than WARNING, the one that misses the fewest losses, then");
-    out.text("the one with the longest median lead.");
+    out.text("Chosen with hindsight on these flights, with the delays of WARNING: among");
+    out.text("thresholds with no more nuisance alerts than WARNING, the one that misses the");
+    out.text("fewest losses, then the one with the longest median lead.");
   }
 
   private void voltage(String name, CraftProfile profile, List<Outcome> flights) {
@@ -130,9 +128,9 @@ final class TrialText {
     out.blank();
     List<Long> seen = new TrialSummary(outcomes).kneeDetections();
     out.line(
-        "samples past the knee detected by the model alone: %d; by power that falls as the",
-        seen.get(0));
-    out.line("throttle opens alone: %d; by both: %d. Either one warns.", seen.get(1), seen.get(2));
+        "Samples detected past the knee: %d by the model alone, %d by power that falls",
+        seen.get(0), seen.get(1));
+    out.line("as the throttle opens alone, %d by both. Either one warns.", seen.get(2));
     out.blank();
   }
 

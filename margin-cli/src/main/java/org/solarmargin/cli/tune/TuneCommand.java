@@ -122,7 +122,7 @@ public final class TuneCommand implements Callable<Integer> {
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write frontier, events and nuisances as one page, .html")
+      description = "write frontier, events and nuisances as one HTML page")
   private OutputFile page;
 
   @Option(

@@ -51,7 +51,7 @@ final class TuneText {
     List<FlightTally> real = tuner.flights().stream().filter(f -> !f.simulated()).toList();
     int simulated = tuner.flights().size() - real.size();
     out.line(
-        "%d logged flights, %.2f h in the air, %d events; %d rules tried",
+        "%d logged flights, %.2f h in the air; events: %d; rules tried: %d",
         real.size(),
         real.stream().mapToDouble(FlightTally::hours).sum(),
         tuner.realEvents(),
@@ -228,16 +228,14 @@ final class TuneText {
     }
     Score here = finding.chosenScore();
     if (finding.kept()) {
-      out.line(
-          "NO RULE within the limit of nuisances precedes the next level on more events than the");
-      out.line(
-          "present one, which is kept; it is later than the next level on %d of %d.",
-          here.inverted(), here.events());
+      out.line("NO RULE within the limit of nuisances precedes the next level on more events");
+      out.line("than the present one, which is kept; it is later than the next level on");
+      out.line("%d of %d.", here.inverted(), here.events());
     } else if (here.inverted() > 0) {
       out.line(
-          "On %d of %d events it is later than the next level, though an earlier alert is"
-              + " possible.",
+          "On %d of %d events it is later than the next level, though an earlier alert",
           here.inverted(), here.events());
+      out.text("is possible.");
     }
   }
 

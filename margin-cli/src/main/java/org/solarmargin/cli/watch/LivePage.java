@@ -33,7 +33,7 @@ import org.solarmargin.cli.report.Page;
 final class LivePage implements Closeable {
 
   private static final int MOST_READERS = 16;
-  private static final int BEHIND = 8;
+  private static final int QUEUE_LENGTH = 8;
   private static final long ALIVE_MILLIS = 1000;
 
   private final HttpServer server;
@@ -107,7 +107,7 @@ final class LivePage implements Closeable {
   }
 
   private void stream(HttpExchange exchange) throws IOException {
-    BlockingQueue<String> queue = new ArrayBlockingQueue<>(BEHIND);
+    BlockingQueue<String> queue = new ArrayBlockingQueue<>(QUEUE_LENGTH);
     exchange.getResponseHeaders().set("Content-Type", "text/event-stream");
     exchange.sendResponseHeaders(200, 0);
     readers.add(queue);

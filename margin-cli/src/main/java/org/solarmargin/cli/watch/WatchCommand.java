@@ -156,7 +156,7 @@ public final class WatchCommand implements Callable<Integer> {
                 reply(messages, key),
                 live,
                 state,
-                display::say)) {
+                display::report)) {
       if (!json) {
         begin(profile, source, live, new MessageRows(messages, profile.rotors()).words());
       }
@@ -196,8 +196,8 @@ public final class WatchCommand implements Callable<Integer> {
       return null;
     }
     SigningKey key = SigningKey.read(keyFile);
-    if (key.exposed()) {
-      display.say(keyFile + ": other users may read this key: run chmod 600 on it");
+    if (key.readableByOthers()) {
+      display.report(keyFile + ": other users may read this key: run chmod 600 on it");
     }
     if (from.equals("-")) {
       throw new ParameterException(
@@ -213,7 +213,7 @@ public final class WatchCommand implements Callable<Integer> {
     StateFile state = new StateFile(stateFile.path(), craft.file());
     String refused = state.resume(feed, LiveFeed.now(), System.currentTimeMillis());
     if (!refused.isEmpty()) {
-      display.say(stateFile + ": not restored: " + refused + ": the estimator warms up");
+      display.report(stateFile + ": not restored: " + refused + ": the estimator warms up");
     }
     return state;
   }
@@ -265,7 +265,7 @@ public final class WatchCommand implements Callable<Integer> {
       }
       if (feed.resumption() != resumption) {
         resumption = feed.resumption();
-        display.say(resumed(resumption));
+        display.report(resumed(resumption));
       }
       Figures figures = Figures.of(feed, lastThrottle, kilograms, local);
       List<LiveFeed.Alert> alerts = feed.alerts();
@@ -275,13 +275,13 @@ public final class WatchCommand implements Callable<Integer> {
       if (row != null || local - began >= FIRST_AFTER) {
         display.show(figures, local);
       }
-      display.say(health.line(local));
+      display.report(health.line(local));
       if (untilSilent != null && local - rowAt > untilSilent) {
         break;
       }
     }
     display.end();
-    display.say(health.end(LiveFeed.now()));
+    display.report(health.end(LiveFeed.now()));
     if (source.ended()) {
       source.poll(0); // throws the fault if the source ended because of one
     }

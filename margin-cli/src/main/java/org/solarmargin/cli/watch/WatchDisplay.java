@@ -39,7 +39,7 @@ final class WatchDisplay {
   }
 
   /** Prints a line on standard error; nothing if it is empty. */
-  void say(String line) {
+  void report(String line) {
     if (!line.isEmpty()) {
       if (terminal) {
         out.print(Progress.CLEARED);

@@ -50,11 +50,12 @@ class LogChecksTest {
   }
 
   private static void assertFinds(
-      String words, boolean voids, Path log, UnaryOperator<Sample> change) throws IOException {
+      String words, boolean invalidates, Path log, UnaryOperator<Sample> change)
+      throws IOException {
     List<Finding> found = findings(stilt(), log, 1, change);
     assertEquals(1, found.size(), found.toString());
     assertTrue(found.get(0).line().startsWith(words), found.toString());
-    assertEquals(voids, found.get(0).voidsEstimates(), found.toString());
+    assertEquals(invalidates, found.get(0).invalidatesEstimates(), found.toString());
     assertTrue(found.get(0).line().length() <= 69, "fits one line after its label");
   }
 
@@ -105,7 +106,7 @@ class LogChecksTest {
               slow[2] += step / (ampsLag + step) * (s.amps() - slow[2]);
               return new Sample(s.seconds(), slow[1], slow[2], s.throttle());
             });
-    assertTrue(found.stream().noneMatch(Finding::voidsEstimates), found.toString());
+    assertTrue(found.stream().noneMatch(Finding::invalidatesEstimates), found.toString());
   }
 
   @ParameterizedTest

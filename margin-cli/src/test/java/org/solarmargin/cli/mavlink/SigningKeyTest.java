@@ -62,9 +62,9 @@ class SigningKeyTest {
     key();
     Path file = folder.resolve("key");
     Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-------"));
-    assertFalse(SigningKey.read(file).exposed());
+    assertFalse(SigningKey.read(file).readableByOthers());
     Files.setPosixFilePermissions(file, PosixFilePermissions.fromString("rw-r-----"));
-    assertTrue(SigningKey.read(file).exposed());
+    assertTrue(SigningKey.read(file).readableByOthers());
   }
 
   /** MAVLink 2, message signing: SHA-256 over key and packet to the time stamp, first 6 bytes. */

@@ -203,7 +203,7 @@ class OutlookLawsProperties {
   void windReducesHoverPowerByMomentumTheory() {
     HoverDemand hover = new HoverDemand(STILT);
     double vh = Math.sqrt(1.6 * 9.80665 / (2 * 1.225 * Math.PI * 0.5588 * 0.5588));
-    assertEquals(Math.sqrt((Math.sqrt(5) - 1) / 2), hover.relief(1.225, vh), 1e-6);
+    assertEquals(Math.sqrt((Math.sqrt(5) - 1) / 2), hover.windFactor(1.225, vh), 1e-6);
     assertEquals(83, hover.watts(1.225, 0), 1e-9);
     assertEquals(3.5 + 79.5 * Math.sqrt(1.225 / 1.0), hover.watts(1.0, 0), 1e-9);
     assertEquals(0.5, hover.throttle(83, 29, 1.225), 1e-6);

@@ -41,16 +41,16 @@ class SensitivityTest {
     List<String> lines = Files.readAllLines(Cli.STILT);
     DayQuestion asked = stiltAtNoon(lines);
     Moment m = best(asked);
-    List<Sensitivity.Worth> worths = Sensitivity.of(asked, lines);
+    List<Sensitivity.Effect> effects = Sensitivity.of(asked, lines);
     double perWatt = 100 * m.availableWatts() / (m.demandWatts() * m.demandWatts());
     double motors = m.demandWatts() - 3.5;
     double perGram = perWatt * 1.5 * motors / 1.6 * 0.001;
-    assertEquals("a gram less", worths.get(0).words());
-    assertEquals(perGram, worths.get(0).points(), 0.002 * perGram);
-    assertEquals(1, worths.get(0).grams());
+    assertEquals("a gram less", effects.get(0).words());
+    assertEquals(perGram, effects.get(0).points(), 0.002 * perGram);
+    assertEquals(1, effects.get(0).grams());
     // the effect of a whole watt is slightly nonlinear: the slope at half a watt is its mean
-    assertEquals(perWatt, worths.get(1).points(), 0.02 * perWatt);
-    assertEquals(perWatt / perGram, worths.get(1).grams(), 0.02 * perWatt / perGram);
+    assertEquals(perWatt, effects.get(1).points(), 0.02 * perWatt);
+    assertEquals(perWatt / perGram, effects.get(1).grams(), 0.02 * perWatt / perGram);
   }
 
   /**
@@ -63,10 +63,10 @@ class SensitivityTest {
     List<String> lines = Files.readAllLines(Cli.STILT);
     DayQuestion asked = stiltAtNoon(lines);
     double ratio = 100 + best(asked).marginPercent();
-    List<Sensitivity.Worth> worths = Sensitivity.of(asked, lines);
-    double kelvin = worths.get(2).points() / ratio;
+    List<Sensitivity.Effect> effects = Sensitivity.of(asked, lines);
+    double kelvin = effects.get(2).points() / ratio;
     assertTrue(kelvin > 0.003 + 0.5 / 288 && kelvin < 0.005 + 0.5 / 288, kelvin + " of the power");
-    double light = worths.get(3).points() / ratio;
+    double light = effects.get(3).points() / ratio;
     assertTrue(light > 0.0085 && light < 0.0105, light + " of the power for a percent");
   }
 
@@ -74,8 +74,8 @@ class SensitivityTest {
   void withoutAMassNoGramsAreGiven() throws IOException {
     List<String> lines =
         Files.readAllLines(Cli.STILT).stream().filter(l -> !l.startsWith("craft.mass")).toList();
-    List<Sensitivity.Worth> worths = Sensitivity.of(stiltAtNoon(lines), lines);
-    assertEquals(3, worths.size());
-    assertTrue(worths.stream().allMatch(w -> Double.isNaN(w.grams())));
+    List<Sensitivity.Effect> effects = Sensitivity.of(stiltAtNoon(lines), lines);
+    assertEquals(3, effects.size());
+    assertTrue(effects.stream().allMatch(w -> Double.isNaN(w.grams())));
   }
 }

@@ -84,8 +84,8 @@ class RampTest {
     // the scenario's light is 950 W/m2
     String less = words("tethered-ramp", "--irradiance", 1080);
     assertTrue(less.contains("LESS than rated"), less);
-    String promised = words("tethered-ramp", "--irradiance", 950);
-    assertTrue(promised.contains("as rated"), promised);
+    String rated = words("tethered-ramp", "--irradiance", 950);
+    assertTrue(rated.contains("as rated"), rated);
     assertEquals(2, Cli.run("replay", "x.csv", "--craft", Cli.STILT, "--irradiance", 1).status);
   }
 }

@@ -264,7 +264,7 @@ class UnusableLogTest {
     Cli compare = Cli.run("compare", Cli.STILT, Cli.STILT, log, FADE);
     assertEquals(3, compare.status, compare.out);
     assertTrue(compare.out.contains("not usable, left out"), compare.out);
-    assertTrue(compare.out.contains("1 events"), compare.out);
+    assertTrue(compare.out.contains("1 event,"), compare.out);
     assertTrue(compare.err.lines().allMatch(line -> line.contains("log.csv: ")), compare.err);
     Cli tune = Cli.run("tune", log, "--craft", Cli.STILT, "--check");
     assertEquals(3, tune.status, tune.out);

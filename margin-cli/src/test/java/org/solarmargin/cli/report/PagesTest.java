@@ -539,7 +539,7 @@ class PagesTest {
   void injectedMarkupNeitherRunsNorLoadsNorSends(String name) throws IOException {
     String page = Files.readString(page(name));
     assertFalse(page.contains("unsafe-"), "the policy has no exception");
-    Path open = folder.resolve(name + "-smuggled.html");
+    Path open = folder.resolve(name + "-injected.html");
     Files.writeString(
         open,
         page.replace(
@@ -552,7 +552,7 @@ class PagesTest {
                 + "<form id=\"sender\" action=\"https://example.org/\"><input name=\"a\"></form>"));
     browser.open(open, DESK, false);
     browser.run("document.getElementById('sender').submit()");
-    assertFalse("owned".equals(browser.driver().getTitle()), "a smuggled script has run");
+    assertFalse("owned".equals(browser.driver().getTitle()), "an injected script has run");
     for (String element : List.of("body", "#styled")) {
       assertFalse(
           "77px"
@@ -560,12 +560,12 @@ class PagesTest {
                   browser.run(
                       "return getComputedStyle(document.querySelector(arguments[0])).marginLeft",
                       element)),
-          "a smuggled style holds");
+          "an injected style holds");
     }
     assertTrue(
-        browser.driver().getCurrentUrl().startsWith("file:"), "a smuggled form was sent away");
+        browser.driver().getCurrentUrl().startsWith("file:"), "an injected form was sent away");
     assertTrue(
-        ((String) browser.run("return document.baseURI")).startsWith("file:"), "a smuggled base");
+        ((String) browser.run("return document.baseURI")).startsWith("file:"), "an injected base");
     assertEquals(List.of(), browser.requests(), "requests that leave the page");
     List<String> consoleMessages = browser.consoleMessages();
     for (String directive :

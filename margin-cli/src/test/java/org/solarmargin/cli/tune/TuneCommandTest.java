@@ -95,7 +95,7 @@ class TuneCommandTest {
     assertTrue(run.out.contains("s before"), run.out);
     String voltage = run.out.lines().filter(l -> l.startsWith("fixed voltage")).findAny().get();
     String warning = run.out.lines().filter(l -> l.startsWith("all ")).findAny().get();
-    assertTrue(voltage.contains("1 events, 0 missed"), voltage);
+    assertTrue(voltage.contains("1 event, 0 missed"), voltage);
     assertTrue(lead(voltage) < lead(warning), voltage + "\n" + warning);
     assertEquals(2, Cli.run("compare", Cli.STILT, other).status);
   }

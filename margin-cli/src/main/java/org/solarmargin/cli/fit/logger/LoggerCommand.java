@@ -37,9 +37,10 @@ import picocli.CommandLine.Spec;
           + " flight to make: on a tether, away from people."
     },
     footerHeading = "%nExample:%n",
-    footer =
-        "  margin fit logger flight1.csv flight2.csv --craft stilt.properties --into"
-            + " stilt.properties")
+    footer = {
+      "  margin fit logger flight1.csv flight2.csv --craft stilt.properties \\",
+      "      --into stilt.properties"
+    })
 public final class LoggerCommand implements Callable<Integer> {
 
   private static final String HEADING = "logger, by margin fit logger";
@@ -62,7 +63,7 @@ public final class LoggerCommand implements Callable<Integer> {
   @Option(
       names = "--into",
       paramLabel = "PROFILE",
-      description = "put the lines into this profile, in place; comments and other lines are kept")
+      description = "put the lines into this profile, in place; comments and order are kept")
   private OutputFile into;
 
   /** A command with no options yet; picocli fills them in. */

@@ -179,8 +179,8 @@ final class SweepCheck {
     }
     double ideality = fit.cell().ideality();
     double open = fit.array(1, REFERENCE_CELSIUS).openCircuitVolts() / sweep.series();
-    boolean oddIdeality = ideality < IDEALITY_MIN || ideality > IDEALITY_MAX;
-    if (oddIdeality && (open < USUAL_VOC_MIN || open > USUAL_VOC_MAX) && fit.idealityKnown()) {
+    boolean unusualIdeality = ideality < IDEALITY_MIN || ideality > IDEALITY_MAX;
+    if (unusualIdeality && (open < USUAL_VOC_MIN || open > USUAL_VOC_MAX) && fit.idealityKnown()) {
       throw refusal(
           "ideality and Voc of one cell are outside the range of real cells",
           format(ideality) + " and " + format(open) + " V",

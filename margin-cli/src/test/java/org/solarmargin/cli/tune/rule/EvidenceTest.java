@@ -39,7 +39,7 @@ class EvidenceTest {
     evidence = new Evidence(LevelAim.WARNING, rules, tallies, 5, 1);
   }
 
-  /** Each rule judged anew, in the plainest way. */
+  /** Judges each rule separately, without shortcuts. */
   private static List<String> bruteForce() {
     List<double[]> points = new ArrayList<>();
     for (LevelRule rule : evidence.rules()) {

@@ -115,7 +115,9 @@ class LevelReplayTest {
     return (flags & (JudgedFlight.KNEE | JudgedFlight.GONE)) != 0;
   }
 
-  /** Holds all rules for one level of a flight against the monitor; says how often they raised. */
+  /**
+   * Compares all rules for one level of a flight with the monitor; returns how often they raised.
+   */
   private static int judged(JudgedFlight flight, LevelAim aim) {
     int raises = 0;
     LevelReplay fast = new LevelReplay(flight, aim);
