@@ -65,7 +65,7 @@ class DialectTest {
   }
 
   private static String words(String text) throws IOException {
-    return Dialect.words(open(text));
+    return Dialect.description(open(text));
   }
 
   /** What is skipped may open a quote. */

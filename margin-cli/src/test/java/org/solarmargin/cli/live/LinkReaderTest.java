@@ -50,7 +50,7 @@ class LinkReaderTest {
         rows++;
       }
       assertNull(reader.next(), "at the end");
-      assertEquals("", reader.trouble());
+      assertEquals("", reader.problem());
     }
     return rows;
   }

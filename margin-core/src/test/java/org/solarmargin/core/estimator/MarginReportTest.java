@@ -111,8 +111,8 @@ class MarginReportTest {
       feed(flight);
       assertEquals(Status.IDLE, reading.status());
       assertFalse(estimator.airborne());
-      assertFalse(estimator.witnessSeesKnee());
-      assertFalse(estimator.modelSeesKnee());
+      assertFalse(estimator.kneeByPowerDrop());
+      assertFalse(estimator.kneeByModel());
     }
   }
 
@@ -128,15 +128,15 @@ class MarginReportTest {
     while (flight.seconds < 5.6) {
       feed(flight);
       assertEquals(
-          estimator.modelSeesKnee() || estimator.witnessSeesKnee(),
+          estimator.kneeByModel() || estimator.kneeByPowerDrop(),
           reading.status() == Status.PAST_KNEE);
       under = flight.trueVolts < 0.97 * flight.peakVolts ? under + 0.02 : 0;
-      if (estimator.modelSeesKnee()) {
+      if (estimator.kneeByModel()) {
         seen++;
         assertTrue(was || under > 0.03, "under the knee for " + under);
       }
-      was = estimator.modelSeesKnee();
-      assertTrue(estimator.modelSeesKnee() || under < 0.3, "for " + under + " s");
+      was = estimator.kneeByModel();
+      assertTrue(estimator.kneeByModel() || under < 0.3, "for " + under + " s");
     }
     assertTrue(seen > 5);
   }

@@ -17,13 +17,13 @@ class ShadowMixtureTest {
   private static final double SINGLE = 1e-6;
 
   private final ShadowMixture mixture = new ShadowMixture(SHARE);
-  private final Veil veil = new Veil(0.01);
+  private final UniformLight veil = new UniformLight(0.01);
   private final float[] innovations = new float[CLEAR + 1];
 
   /** A reading that tells nothing: equal innovations, and the veil's likelihood the same. */
   private void tellNothing() {
     Arrays.fill(innovations, 0);
-    mixture.weigh(innovations, VARIANCE, 0, 0, ShadowMixture.logLikelihood(0, VARIANCE));
+    mixture.update(innovations, VARIANCE, 0, 0, ShadowMixture.logLikelihood(0, VARIANCE));
   }
 
   @Test
@@ -40,7 +40,7 @@ class ShadowMixtureTest {
    */
   @Test
   void shadowsComeMostlyShallow() {
-    mixture.wander(0.3, 1, 1, veil);
+    mixture.predict(0.3, 1, 1, veil);
     double coming = 0.2 * 0.3 / 30;
     double sum = 0;
     for (int j = 0; j < CLEAR; j++) {
@@ -60,12 +60,12 @@ class ShadowMixtureTest {
    */
   @Test
   void shadowsDeepen() {
-    mixture.wander(0.3, 1, 1, veil);
+    mixture.predict(0.3, 1, 1, veil);
     double[] before = new double[ShadowPeaks.DEPTHS];
     for (int d = 0; d < before.length; d++) {
       before[d] = mixture.weight(d);
     }
-    mixture.wander(0.3, 1, 1, veil);
+    mixture.predict(0.3, 1, 1, veil);
     double coming = 0.2 * 0.3 / 30;
     double comes = 1 - coming;
     double[] expected = before.clone();
@@ -90,7 +90,7 @@ class ShadowMixtureTest {
   @Test
   void inTheLongRunTheSharesAreTheStatedOnes() {
     for (int i = 0; i < 3000; i++) {
-      mixture.wander(0.2, 1, 1, veil);
+      mixture.predict(0.2, 1, 1, veil);
       if (i % 50 == 0) {
         tellNothing();
       }
@@ -104,7 +104,7 @@ class ShadowMixtureTest {
   @Test
   void probabilitiesAddUpToOne() {
     for (double seconds : new double[] {0.2, 5, 40}) {
-      mixture.wander(seconds, 0.9, 0.99, veil);
+      mixture.predict(seconds, 0.9, 0.99, veil);
       double[] before = new double[CLEAR + 1];
       for (int j = 0; j <= CLEAR; j++) {
         before[j] = mixture.weight(j);
@@ -118,7 +118,7 @@ class ShadowMixtureTest {
 
   @Test
   void readingsAreWeighedByBayesRule() {
-    mixture.wander(5, 1, 1, veil);
+    mixture.predict(5, 1, 1, veil);
     double[] prior = new double[CLEAR + 1];
     double veiled = 1;
     for (int j = 0; j <= CLEAR; j++) {
@@ -134,7 +134,7 @@ class ShadowMixtureTest {
       expected[j] = prior[j] * Math.exp(-0.5 * y * y / VARIANCE) / 0.2;
       total += expected[j];
     }
-    mixture.weigh(innovations, VARIANCE, 0.5, 0.25, veilLog);
+    mixture.update(innovations, VARIANCE, 0.5, 0.25, veilLog);
     double shadows = 0;
     for (int j = 0; j <= CLEAR; j++) {
       assertEquals(expected[j] / total, mixture.weight(j), 1e-5 * expected[j] / total, "at " + j);
@@ -151,10 +151,10 @@ class ShadowMixtureTest {
     ShadowMixture never = new ShadowMixture(0);
     float[] y = new float[CLEAR + 1];
     y[CLEAR] = 0.02f;
-    never.weigh(y, VARIANCE, 0.5, 0.25, ShadowMixture.logLikelihood(0.02 * 0.02, VARIANCE));
+    never.update(y, VARIANCE, 0.5, 0.25, ShadowMixture.logLikelihood(0.02 * 0.02, VARIANCE));
     assertEquals(0.5, never.weight(CLEAR), 1e-4);
     assertEquals(0, never.weight(0), "where no shadow ever is, none");
-    never.wander(2, 0.9, 0.8, veil);
+    never.predict(2, 0.9, 0.8, veil);
     // a fifth of the clear sky has been veiled before
     assertEquals(0.01 * 0.9 * 0.8, never.expected(CLEAR, 0), 1e-6);
     assertEquals(0.01 * 0.9 * 0.8 + 2 * 0.005 * 0.8 * 0.8, never.expected(CLEAR, 2), 1e-6);
@@ -164,8 +164,8 @@ class ShadowMixtureTest {
   void aHypothesisIsNeverQuiteImpossible() {
     Arrays.fill(innovations, 90);
     innovations[CLEAR] = 0;
-    mixture.wander(1, 1, 1, veil);
-    mixture.weigh(innovations, VARIANCE, 0, 0, -1e9);
+    mixture.predict(1, 1, 1, veil);
+    mixture.update(innovations, VARIANCE, 0, 0, -1e9);
     assertEquals(1, mixture.weight(CLEAR), SINGLE);
     assertEquals(1e-12, mixture.weight(3), 1e-18);
     mixture.reset();
@@ -177,9 +177,9 @@ class ShadowMixtureTest {
 
   @Test
   void aWrittenStateIsReadAndOneThatIsNoneIsNotHealthy() {
-    mixture.wander(5, 1, 1, veil);
+    mixture.predict(5, 1, 1, veil);
     Arrays.fill(innovations, 0.1f);
-    mixture.weigh(innovations, VARIANCE, 0.5, 0.5, -3);
+    mixture.update(innovations, VARIANCE, 0.5, 0.5, -3);
     assertTrue(mixture.healthy());
     int length = ShadowMixture.STATE_BYTES + StateBytes.TAIL;
     StateBytes bytes = new StateBytes(length);
@@ -203,7 +203,7 @@ class ShadowMixtureTest {
         bytes.startWriting(room, 0);
         for (int i = 0; i < floats; i++) {
           double right = i == CLEAR ? 0.5 : 0;
-          bytes.putShort(i == place ? wrong : right);
+          bytes.putFloat(i == place ? wrong : right);
         }
         bytes.put(floats == place ? wrong : 0.5);
         bytes.put(floats + 1 == place ? wrong : 0);

@@ -16,9 +16,9 @@ import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
 import org.solarmargin.core.estimator.TimingStatus;
-import org.solarmargin.core.gate.GateLimits;
-import org.solarmargin.core.gate.Verdict;
 import org.solarmargin.core.timing.TimeModel;
+import org.solarmargin.core.verdict.GateLimits;
+import org.solarmargin.core.verdict.Verdict;
 
 /** What the monitor passes on, and when: flights of a few seconds, sample by sample. */
 class MonitorStepsTest {
@@ -149,7 +149,7 @@ class MonitorStepsTest {
       boolean knee = monitor.reading().status() == Status.PAST_KNEE;
       past += knee && verdict == Verdict.ACCEPTED ? 1 : 0;
       assertEquals(
-          past, monitor.kneeByBoth() + monitor.kneeByModelOnly() + monitor.kneeByWitnessOnly());
+          past, monitor.kneeByBoth() + monitor.kneeByModelOnly() + monitor.kneeByPowerDropOnly());
     }
     assertTrue(past > 40, "samples past the knee: " + past);
     assertTrue(monitor.kneeByModelOnly() > 40, "the throttle rests after its step");
@@ -161,7 +161,8 @@ class MonitorStepsTest {
     assertEquals(AlertLevel.NONE, monitor.sounding());
     assertEquals(AlertLevel.WARNING, monitor.level());
     monitor.reset();
-    assertEquals(0, monitor.kneeByBoth() + monitor.kneeByModelOnly() + monitor.kneeByWitnessOnly());
+    assertEquals(
+        0, monitor.kneeByBoth() + monitor.kneeByModelOnly() + monitor.kneeByPowerDropOnly());
     assertEquals(AlertLevel.NONE, monitor.level());
   }
 
@@ -336,6 +337,6 @@ class MonitorStepsTest {
     assertTrue(monitor.wrongArray());
     assertEquals(Status.NO_ESTIMATE, monitor.reading().status());
     assertEquals(Status.NO_ESTIMATE, monitor.snapshot().status());
-    assertTrue(MarginMonitor.gateFor(TestCraft.SETTINGS).limits().highestVolts() < 90);
+    assertTrue(MarginMonitor.limitsOf(TestCraft.SETTINGS).highestVolts() < 90);
   }
 }
