@@ -109,14 +109,14 @@ class CommandQueueTest {
   void theOldestGoesWhenItIsFull() {
     CommandQueue queue = queue(0, 0.5);
     for (int i = 1; i <= 60; i++) {
-      queue.put(i * MS * 10, i);
+      queue.put(10L * i * MS, i);
     }
     assertEquals(9, queue.value(), "52 of 60 are kept");
     assertEquals(590 * MS, queue.time());
     queue.drop();
     assertEquals(10, queue.value());
     for (int i = 61; i <= 120; i++) {
-      queue.put(i * MS * 10, i);
+      queue.put(10L * i * MS, i);
     }
     assertEquals(69, queue.value());
     assertEquals(52, content(queue).split(" ").length);
