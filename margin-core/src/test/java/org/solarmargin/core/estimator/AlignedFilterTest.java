@@ -168,8 +168,8 @@ class AlignedFilterTest {
               TimeModel.Source.STATED);
       AlignedFilter one = new AlignedFilter(TestCraft.SETTINGS.withTiming(model), model);
       for (int i = 0; i < 5; i++) {
-        one.command(20L * i * MS, 0.5 + 0.03 * i);
-        one.reading(20L * i * MS, 28.6, 2.7, NONE);
+        one.command(i * MS * 20, 0.5 + 0.03 * i);
+        one.reading(i * MS * 20, 28.6, 2.7, NONE);
         assertTrue(one.predict());
         one.correct(false);
       }

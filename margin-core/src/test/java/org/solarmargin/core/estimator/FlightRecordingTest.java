@@ -34,7 +34,7 @@ class FlightRecordingTest {
     recording = new FlightRecording(2, 0);
     for (int i = 0; i < 4; i++) {
       assertEquals(i >= 2, recording.full());
-      recording.add(20L * i * MS, 0.5, 29 + i, 3);
+      recording.add(i * MS * 20, 0.5, 29 + i, 3);
     }
     assertEquals(2, recording.size());
     assertEquals(30, recording.volts(1));
@@ -92,7 +92,7 @@ class FlightRecordingTest {
     double[] volts = {29, 29.5, 29.25, NONE, 29.75, 29.75};
     double[] amps = {3, 3.00001, 2.5, 3.5, NONE, 3.25};
     for (int i = 0; i < volts.length; i++) {
-      recording.add(20L * i * MS, 0.5, volts[i], amps[i]);
+      recording.add(i * MS * 20, 0.5, volts[i], amps[i]);
     }
     assertEquals(0.25, recording.voltsStep(), 1e-12);
     assertEquals(0.25, recording.ampsStep(), 1e-12);

@@ -37,9 +37,8 @@ class RepeatDetectorTest {
 
   /** Repeats until the reading counts as frozen; the throttle moves by a share at the first. */
   private double secondsToFrozen(double throttleMove) {
-    long since = nanos;
     take(value + 1, other, 0.5);
-    since = nanos;
+    long since = nanos;
     for (int i = 0; i < 400 && !rhythm.frozen(); i++) {
       take(value + 1, other, 0.5 + throttleMove);
     }

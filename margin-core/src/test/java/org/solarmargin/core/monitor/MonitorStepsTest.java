@@ -186,7 +186,7 @@ class MonitorStepsTest {
     long last = nanos(flight);
     Status before = monitor.reading().status();
     for (int i = 1; i <= 50; i++) {
-      assertEquals(Verdict.NO_NEW_READING, monitor.update(last + 20L * i * MS, NONE, NONE, 0.5));
+      assertEquals(Verdict.NO_NEW_READING, monitor.update(last + i * MS * 20, NONE, NONE, 0.5));
       assertEquals(before, monitor.reading().status(), "after " + 20 * i + " ms");
     }
     double low = monitor.reading().availableLowWatts();
@@ -195,7 +195,7 @@ class MonitorStepsTest {
     assertTrue(monitor.reading().availableLowWatts() < low);
     assertEquals(List.of(), told);
     for (int i = 1; i <= 55; i++) {
-      monitor.update(last + 1001 * MS + 20L * i * MS, NONE, NONE, 0.5);
+      monitor.update(last + 1001 * MS + i * MS * 20, NONE, NONE, 0.5);
     }
     assertEquals(1, told.size());
     assertTrue(told.get(0).endsWith("CAUTION raised NO_DATA"), told.toString());
@@ -209,13 +209,13 @@ class MonitorStepsTest {
     for (int i = 0; i < 3; i++) {
       flight.next();
       Verdict verdict =
-          monitor.update(20L * i * MS, flight.busVolts, flight.busAmps, flight.throttle);
+          monitor.update(i * MS * 20, flight.busVolts, flight.busAmps, flight.throttle);
       assertEquals(i < 2 ? Verdict.TIME_BACKWARD : Verdict.ACCEPTED, verdict);
     }
     // from 4.00 s one usual step on: 4.02 s for the stamp 0.04 s
     assertEquals(3.98, monitor.clockShiftSeconds(), 1e-6);
     for (int i = 3; i < 70; i++) {
-      monitor.update(20L * i * MS, flight.busVolts, Double.POSITIVE_INFINITY, flight.throttle);
+      monitor.update(i * MS * 20, flight.busVolts, Double.POSITIVE_INFINITY, flight.throttle);
     }
     assertEquals(1, told.size(), told.toString());
     // a second of refused samples from 0.06 s on
