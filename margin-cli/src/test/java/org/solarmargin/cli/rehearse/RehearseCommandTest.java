@@ -83,7 +83,7 @@ class RehearseCommandTest {
       } catch (SocketTimeoutException e) {
         // all have come
       }
-      String[] lines = run.out.split("\n");
+      String[] lines = run.out.split("\n", -1);
       assertEquals("Ten seconds: 10 s to udp:127.0.0.1:" + receiver.getLocalPort(), lines[0]);
       assertEquals(all + " packets made, " + all + " sent", lines[1]);
       // numbers of HEARTBEAT, SERVO_OUTPUT_RAW and BATTERY_STATUS in MAVLink's common set

@@ -38,19 +38,19 @@ class LiveTimingRulesTest {
   void theSourceOfTheModelIsItsStatusAndItsDoubt() {
     LiveTiming stated = timing(TimeModel.SIMULTANEOUS);
     assertEquals(TimingStatus.STATED, stated.status());
-    assertEquals(0, stated.doubtLogSd());
+    assertEquals(0, stated.timingLogSd());
     assertEquals(0, stated.biasSigmas());
     assertSame(TimeModel.SIMULTANEOUS, stated.model());
     LiveTiming unknown = timing(TimeModel.UNKNOWN);
     assertEquals(TimingStatus.SEARCHING, unknown.status());
-    assertEquals(0.09, unknown.doubtLogSd());
+    assertEquals(0.09, unknown.timingLogSd());
     // found in the log before: as sure as stated
     TimeModel found = model(0, 0, 0, 0.04, 0, TimeModel.Source.FOUND);
     assertEquals(TimingStatus.FOUND, timing(found).status());
-    assertEquals(0, timing(found).doubtLogSd());
+    assertEquals(0, timing(found).timingLogSd());
     assertEquals(0, timing(found).biasSigmas());
     assertEquals(TimingStatus.LEFT_OUT, timing(found.withoutThrottle()).status());
-    assertEquals(0.04, timing(found.withoutThrottle()).doubtLogSd());
+    assertEquals(0.04, timing(found.withoutThrottle()).timingLogSd());
     assertFalse(stated.onTrial());
   }
 
