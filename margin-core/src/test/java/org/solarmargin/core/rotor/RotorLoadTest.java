@@ -24,6 +24,13 @@ class RotorLoadTest {
     assertEquals(WINDING, RotorLoad.windingVolts(found, OHMS, PROPULSION), 1e-9);
   }
 
+  /** 80 W at 20 V are 4 A; a tenth of the voltage falls over 0.5 ohm, and 4 A over 18 V squared. */
+  @Test
+  void windingAndPropulsionAreThoseOfTheHover() {
+    assertEquals(0.5, RotorLoad.ohmsFrom(80, 20, 0.1), 1e-12);
+    assertEquals(4 / (18.0 * 18), RotorLoad.propulsionFrom(80, 20, 0.1), 1e-12);
+  }
+
   @Test
   void powerIsProportionalToALittleLessThanTheCubeOfVoltage() {
     double more = 1.1 * WINDING;
