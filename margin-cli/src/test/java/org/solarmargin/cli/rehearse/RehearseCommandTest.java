@@ -144,7 +144,7 @@ class RehearseCommandTest {
     List<FlakyLink.Outage> outages =
         List.of(new FlakyLink.Outage(2, 3), new FlakyLink.Outage(8, 100));
     List<Integer> got = through(new FlakyLink.Faults(0, 0, 0, outages), 200);
-    assertTrue(got.stream().allMatch(i -> i < 20 || i >= 50 && i < 80), got.toString());
+    assertTrue(got.stream().allMatch(i -> i < 20 || (i >= 50 && i < 80)), got.toString());
     assertEquals(50, got.size());
   }
 }
