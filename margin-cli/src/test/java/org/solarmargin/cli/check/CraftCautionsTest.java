@@ -47,7 +47,7 @@ class CraftCautionsTest {
       })
   void whatIsNotStatedIsMissing(String stated, String missing) {
     assertEquals(
-        "Missing: " + missing.strip() + " - simulate and trial assume them",
+        "Missing: " + missing.strip() + " - simulate and trial use assumed values",
         said(stated + "\n" + HOVER).get(0));
   }
 
@@ -55,7 +55,7 @@ class CraftCautionsTest {
   void aHoverThatIsNotStatedIsLearned() {
     List<String> said = said("craft.mass_kg = 1.6\nrotor.diameter_m = 0.5588\n");
     assertEquals(
-        "Missing: rotor.hover_throttle, rotor.hover_power_w, rotor.hover_bus_v - learned in flight;"
+        "Missing: rotor.hover_throttle, rotor.hover_power_w, rotor.hover_bus_v - they are learned in flight;"
             + " measure them with margin fit rotor",
         said.get(0));
     assertTrue(said.get(1).startsWith("Hover takes "), said.get(1));
@@ -101,7 +101,7 @@ class CraftCautionsTest {
     Files.writeString(log, rows);
     Cli run = Cli.run("check", profile);
     assertEquals(0, run.status, run.err);
-    assertTrue(run.out.contains("All that costs width is stated."), run.out);
+    assertTrue(run.out.contains("The profile states every value that affects the width."), run.out);
     Cli foreign = Cli.run("check", profile, log);
     assertEquals(3, foreign.status, foreign.out);
     assertTrue(foreign.err.startsWith(log + " line "), foreign.err);

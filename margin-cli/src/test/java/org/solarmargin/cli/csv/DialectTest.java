@@ -131,7 +131,7 @@ class DialectTest {
     assertEquals(
         "t.csv line 2: w must be a finite number: NaN" + last, refusal("x,y,w\n1,2,NaN\n"));
     assertEquals(
-        "t.csv: has more than 5000 rows, the most that are read: thin or divide it",
+        "t.csv: has more than 5000 rows, the most that are read: thin it out or divide it",
         refusal("x,y\n" + "1,2\n".repeat(5001)));
     assertEquals(
         "t.csv: is a ZIP archive or a spreadsheet: give a table as CSV text",

@@ -64,7 +64,7 @@ class BenchFaultsTest {
     Path file = write("few.csv", rows(STAND).subList(0, 4));
     Cli run = Cli.run("fit", "rotor", file, "--craft", Cli.STILT);
     assertEquals(3, run.status);
-    assertTrue(run.err.contains("rows with turning rotors are needed: 2"), run.err);
+    assertTrue(run.err.contains("rows with turning rotors are required: 2"), run.err);
   }
 
   /** Nothing weighed: the motor is told, the hover point is not, and no profile is written. */
@@ -75,7 +75,7 @@ class BenchFaultsTest {
     Path file = write("unweighed.csv", lines);
     Cli run = Cli.run("fit", "rotor", file, "--craft", Cli.STILT);
     assertEquals(0, run.status, run.err);
-    assertTrue(run.out.contains("No thrust_g in the readings: no hover point"), run.out);
+    assertTrue(run.out.contains("The readings have no thrust_g, so no hover point"), run.out);
     Path out = folder.resolve("lines.properties");
     Cli refused = Cli.run("fit", "rotor", file, "--craft", Cli.STILT, "--out", out);
     assertEquals(2, refused.status);
@@ -96,7 +96,7 @@ class BenchFaultsTest {
     }
     Cli run = Cli.run("fit", "rotor", write("two.csv", lines), "--craft", Cli.STILT);
     assertEquals(3, run.status);
-    assertTrue(run.err.contains("different rows with thrust_g > 0 are needed: 2"), run.err);
+    assertTrue(run.err.contains("different rows with thrust_g > 0 are required: 2"), run.err);
   }
 
   @ParameterizedTest
@@ -125,6 +125,6 @@ class BenchFaultsTest {
     Path none = folder.resolve("none.properties");
     Cli missing = Cli.run("fit", "array", SWEEP, "--series", 48, "--into", none);
     assertEquals(3, missing.status);
-    assertTrue(missing.err.contains("no such file: margin init writes a first"), missing.err);
+    assertTrue(missing.err.contains("no such file: write a first profile with margin init"), missing.err);
   }
 }

@@ -68,7 +68,7 @@ class QuestionsTest {
     String first = run.err.lines().findFirst().orElseThrow();
     assertTrue(
         first.contains(
-            "what has no default must be given: --series, --isc, --voc, --imp, --vmp,"
+            "these options have no default and must be given: --series, --isc, --voc, --imp, --vmp,"
                 + " --diameter-m"),
         first);
     assertFalse(Files.exists(file));
@@ -79,6 +79,6 @@ class QuestionsTest {
     Cli run = Cli.run("init", folder.resolve("new.properties"), "--mass-kg", "1.6");
     assertEquals(2, run.status);
     assertFalse(run.out.contains("?") || run.out.contains("Take-off"), run.out);
-    assertTrue(run.err.startsWith("what has no default must be given: --series"), run.err);
+    assertTrue(run.err.startsWith("these options have no default and must be given: --series"), run.err);
   }
 }

@@ -95,13 +95,13 @@ class ColumnUnitsTest {
     InputFault fault = assertThrows(InputFault.class, () -> read(column, unit, "1"));
     String start =
         folder.resolve("log.csv")
-            + " line 1: the unit of "
+            + " line 1: unknown unit of "
             + column
             + " ["
             + unit
-            + "] is not known: "
+            + "]: "
             + column
-            + " may be in ";
+            + " must be in one of ";
     assertEquals(start, fault.getMessage().substring(0, start.length()));
   }
 

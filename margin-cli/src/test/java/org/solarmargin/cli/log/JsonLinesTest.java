@@ -37,7 +37,7 @@ class JsonLinesTest {
         HEADER + "1,\"[1,2]\",\"{\"\"x\"\":3}\",,,,\n",
         csv("{\"time_s\":1,\"bus_v\":[1,2],\"bus_a\":{\"x\":3}}\n"));
     assertEquals(
-        HEADER + "1,,,,,,\n\"no JSON object: [1,2]\",,,,,,\n\"no JSON object: {\"\"bus\",,,,,,\n",
+        HEADER + "1,,,,,,\n\"not a JSON object: [1,2]\",,,,,,\n\"not a JSON object: {\"\"bus\",,,,,,\n",
         csv("{\"time_s\":1}\n[1,2]\n{\"bus\n"));
   }
 
@@ -47,7 +47,7 @@ class JsonLinesTest {
         csv("{\"time_s\":1}\n{\"x\":\"" + "9".repeat(1_000_000) + "\"}\n{\"time_s\":2}\n")
             .split("\n", -1);
     assertEquals(5, lines.length, "the last line is ended, too");
-    assertTrue(lines[2].startsWith("\"no JSON object: {\"\"x\"\":\"\"999"), lines[2]);
+    assertTrue(lines[2].startsWith("\"not a JSON object: {\"\"x\"\":\"\"999"), lines[2]);
     assertTrue(lines[2].length() < 120, "shown in short: " + lines[2].length());
     assertEquals("2,,,,,,", lines[3]);
   }

@@ -86,7 +86,7 @@ class MessageRowsTest {
     assertEquals(0.475, rows.of(status, 60).throttle(), 1e-7);
     assertEquals(5_000_000_000L, rows.of(status, 60).nanos(), "of the boot clock");
     assertEquals(
-        "throttle is the mean of outputs 5 to 8 of ACTUATOR_OUTPUT_STATUS", rows.words().get(1));
+        "throttle is the mean of outputs 5 to 8 in ACTUATOR_OUTPUT_STATUS", rows.words().get(1));
     assertNull(throttleOf(LogSources.Throttle.VFR_HUD).of(status, 60));
   }
 
@@ -95,7 +95,7 @@ class MessageRowsTest {
     MessageRows rows = throttleOf(LogSources.Throttle.VFR_HUD);
     assertEquals(0.55, rows.of(VfrHud.builder().throttle(55).build(), 3).throttle(), 1e-9);
     assertEquals(1, rows.of(VfrHud.builder().throttle(130).build(), 3).throttle());
-    assertEquals("throttle is of VFR_HUD in percent", rows.words().get(1));
+    assertEquals("throttle is from VFR_HUD, in percent", rows.words().get(1));
     ServoOutputRaw servo = ServoOutputRaw.builder().servo1Raw(1500).build();
     assertNull(rows.of(servo, 3));
     assertNull(

@@ -132,7 +132,7 @@ class OutlookCommandTest {
     assertFalse(run.out.contains("100 g lighter"), run.out);
     assertFalse(run.out.contains("propellers 10 % larger"), run.out);
     assertFalse(run.out.contains("following the sun, "), run.out);
-    assertTrue(run.out.contains("one string more"), run.out);
+    assertTrue(run.out.contains("one more string"), run.out);
   }
 
   /** A craft that hovers on all that its array gives in full sun has no day to fly on. */
@@ -146,6 +146,6 @@ class OutlookCommandTest {
     Cli never =
         Cli.run("outlook", "--craft", weak, "--at", "0,0", "--date", "2026-06-21", "--season");
     assertEquals(0, never.status, never.err);
-    assertTrue(never.out.contains("On no day is there an hour without WARNING."), never.out);
+    assertTrue(never.out.contains("No day has an hour without WARNING."), never.out);
   }
 }

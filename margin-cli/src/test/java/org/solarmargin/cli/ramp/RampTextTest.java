@@ -37,7 +37,7 @@ class RampTextTest {
   @Test
   void aFewReadingsTellNothing() {
     assertEquals(
-        "a slow throttle ramp, but too few readings to tell even from uneven light",
+        "slow throttle ramp with too few readings to distinguish even from uneven light",
         words(points.subList(0, 5), Double.NaN));
   }
 
@@ -45,15 +45,15 @@ class RampTextTest {
   @Test
   void aSunMeterTellsWhatTheArrayDelivers() {
     String alone = words(points, Double.NaN);
-    Matcher light = Pattern.compile("its light is ([0-9]+) W/m2").matcher(alone);
+    Matcher light = Pattern.compile("the light is ([0-9]+) W/m2").matcher(alone);
     assertTrue(light.find(), alone);
     double irradiance = Double.parseDouble(light.group(1));
     String same = words(points, irradiance);
-    assertTrue(same.endsWith(" of its current, what the profile promises"), same);
+    assertTrue(same.endsWith(" of its rated current, as rated"), same);
     assertTrue(same.contains("it delivers 100 %") || same.contains("it delivers 99 %"), same);
     String more = words(points, irradiance / 2);
-    assertTrue(more.contains("more than the profile promises: check meter and profile"), more);
+    assertTrue(more.contains("more than rated: check meter and profile"), more);
     String less = words(points, 2 * irradiance);
-    assertTrue(less.contains("LESS than the profile promises: dirt, age, or a wrong"), less);
+    assertTrue(less.contains("LESS than rated: dirt, ageing, or a wrong"), less);
   }
 }

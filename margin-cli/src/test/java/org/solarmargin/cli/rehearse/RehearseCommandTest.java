@@ -85,7 +85,7 @@ class RehearseCommandTest {
       }
       String[] lines = run.out.split("\n", -1);
       assertEquals("Ten seconds: 10 s to udp:127.0.0.1:" + receiver.getLocalPort(), lines[0]);
-      assertEquals(all + " packets made, " + all + " sent", lines[1]);
+      assertEquals(all + " packets generated, " + all + " sent", lines[1]);
       // numbers of HEARTBEAT, SERVO_OUTPUT_RAW and BATTERY_STATUS in MAVLink's common set
       assertEquals(10, counts[0], 1);
       assertEquals(250, counts[36], 1);

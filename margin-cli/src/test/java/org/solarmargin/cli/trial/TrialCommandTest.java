@@ -115,7 +115,7 @@ class TrialCommandTest {
         broken += !without && with ? 1 : 0;
       }
       String words =
-          saved + " of " + lost + " losses became controlled sinks, " + broken + " new losses;";
+          saved + " of " + lost + " losses became controlled descents, " + broken + " new losses;";
       assertTrue(run.out.contains(words), words + " in " + run.out);
       for (String[] flight : own) {
         boolean warned = !flight[5].isEmpty();

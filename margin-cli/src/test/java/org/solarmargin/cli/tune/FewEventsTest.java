@@ -55,30 +55,30 @@ class FewEventsTest {
   @Test
   void nothingStandsInForTheEvents() {
     assertTrue(text.contains("1 logged flights"), text);
-    assertTrue(text.contains("0 events"), text);
+    assertTrue(text.contains("events: 0"), text);
     assertTrue(
-        text.contains("FEW EVENTS: fewer than 5 were logged; nothing stands in for them."), text);
-    assertTrue(text.contains("No event: nothing speaks for earlier alerts."), text);
-    assertFalse(text.contains("Strike one with"), "there is none to strike");
+        text.contains("FEW EVENTS: fewer than 5 were logged; no simulated flights were added."), text);
+    assertTrue(text.contains("No events, so nothing supports earlier alerts."), text);
+    assertFalse(text.contains("Remove one with"), "there is none to remove");
   }
 
   @Test
   void oneFlightCannotBeLeftOut() {
     assertTrue(
-        text.contains("One flight cannot be left out: what was chosen is not validated."), text);
+        text.contains("With only one flight the choice cannot be cross-validated."), text);
   }
 
   @Test
   void ofManyNotesTheFirstAreShown() {
     long shown = text.lines().filter(line -> line.startsWith("log    gusty-hover.csv: ")).count();
     assertTrue(shown > 0 && shown < 100, "shown: " + shown);
-    assertTrue(text.contains("log    and " + (100 - shown) + " more: see margin replay"), text);
+    assertTrue(text.contains("log    and " + (100 - shown) + " more; see margin replay"), text);
   }
 
   @Test
   void thePageSaysSoToo() {
     assertTrue(page.contains("PARTIAL: stopped after 1 of 3 logs"));
-    assertTrue(page.contains("Few events were logged: the recommendation rests on little."));
+    assertTrue(page.contains("Few events were logged, so the recommendation has little support."));
     assertTrue(page.contains("None."), "of the events");
     assertEquals(-1, page.indexOf("NaN"), "no figure without a value");
   }

@@ -82,8 +82,8 @@ class WatchOptionsTest {
     "udp:0, --reply, 'localhost:x', 2, --reply must be HOST:PORT: localhost:x",
     "udp:0, --reply, 'localhost:65536', 2, --reply must be HOST:PORT: localhost:65536",
     "udp:0, --reply, 'nowhere.invalid:9', 2, --reply has an unknown host: nowhere.invalid:9",
-    "udp:x, --until-silent, 1, 2, --from ends with a whole number: udp:x",
-    "serial:/dev/x:y, --until-silent, 1, 2, --from ends with a whole number: serial:/dev/x:y",
+    "udp:x, --until-silent, 1, 2, --from must end with a whole number: udp:x",
+    "serial:/dev/x:y, --until-silent, 1, 2, --from must end with a whole number: serial:/dev/x:y",
     "udp, --until-silent, 1, 2, '--from must be -, udp:PORT, udp:ADDRESS:PORT or"
         + " serial:DEVICE:BAUD: udp'",
     "serial:/dev/x, --until-silent, 1, 2, '--from must be -, udp:PORT, udp:ADDRESS:PORT or"
@@ -103,7 +103,7 @@ class WatchOptionsTest {
     try (ServerSocket taken = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
       Cli run = watch("--from", "udp:0", "--page", "127.0.0.1:" + taken.getLocalPort());
       assertEquals(3, run.status, run.err);
-      assertTrue(run.err.contains("the port is taken: another program listens there"), run.err);
+      assertTrue(run.err.contains("the port is in use by another program"), run.err);
       assertEquals(1, run.err.lines().count(), run.err);
     }
   }
@@ -114,7 +114,7 @@ class WatchOptionsTest {
     Cli run = watch("--from", "-", "--key", key.toString());
     assertEquals(2, run.status);
     assertTrue(
-        run.err.contains("--key is for MAVLink: lines of a log carry no signatures"), run.err);
+        run.err.contains("--key is for MAVLink; lines of a log have no signatures"), run.err);
     Path shorter = Files.writeString(folder.resolve("short"), "0123");
     Cli refused = watch("--from", "udp:0", "--key", shorter.toString());
     assertEquals(3, refused.status);
