@@ -86,9 +86,8 @@ final class FieldSheet {
         rows);
     html.element(
         "p class=\"over\"",
-        "At least: exceeded with 95 % probability under a clear sky. Margin: percent of hover"
-            + " power, from that bound. Ceiling: the steady throttle that draws all available"
-            + " power; stay below it.");
+        "At least: lower bound (95 %) under a clear sky; the margin is based on it. Ceiling: the"
+            + " steady throttle that draws all available power; stay below it.");
   }
 
   private static long hoursOf(List<Moment> moments) {
@@ -151,14 +150,14 @@ final class FieldSheet {
     items.add(
         String.format(
             Locale.ROOT,
-            "Up to %.0f V at open circuit with cold cells in full sun%s",
+            "Up to %.0f V with cold cells in full sun%s",
             volts,
             shock(volts)));
     items.add("A DC arc does not extinguish itself: never unplug under load.");
-    items.add("Cells intact and clean; their edges cut: wear gloves and glasses.");
+    items.add("Cells intact and clean; edges cut: wear gloves and glasses.");
     items.add("Connectors, wires and screws tight; nothing chafes.");
     items.add("Logged volts and amperes agree with a meter.");
-    items.add("Motors turn in the right direction; the log is being written.");
+    items.add("Motors turn the right way; the log is being written.");
     return items;
   }
 
@@ -172,11 +171,10 @@ final class FieldSheet {
   private List<String> tether() {
     return List.of(
         "Nobody within 10 m, the tether's reach or the propellers' plane; glasses on.",
-        "Tether anchored below the centre of mass, with no slack that can reach a propeller.",
-        "Slow throttle ramp in full light with the craft held down; replay says whether the light"
-            + " is even.",
+        "Tether anchored below the centre of mass, no slack near the propellers.",
+        "Slow throttle ramp in full light, craft held down: replay checks for even light.",
         "Hover for a minute below 1 m: are throttle, watts and margin as above?",
-        "Shade part of the array with a board on a stick: the margin falls and alerts are raised.",
+        "Shade cells with a board on a stick: the margin falls, alerts are raised.",
         "The pilot can hear or see alerts; the throttle ceiling is set.",
         "Cell temperature as expected; motors and wires not too hot to touch.");
   }
