@@ -172,7 +172,7 @@ class TelemetryLogTest {
     Cli refused = Cli.run("replay", other, "--craft", profile);
     assertEquals(3, refused.status);
     assertTrue(
-        refused.err.contains("link.bus_message must be one from BATTERY_STATUS, SYS_STATUS"),
+        refused.err.contains("link.bus_message must be one of BATTERY_STATUS, SYS_STATUS"),
         refused.err);
   }
 }
