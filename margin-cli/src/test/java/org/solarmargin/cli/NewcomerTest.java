@@ -20,11 +20,7 @@ import org.solarmargin.core.profile.CraftProfile;
 class NewcomerTest {
 
   private static final String STILL =
-      "plan = 3:40\n"
-          + "sky.suns = 0.95\n"
-          + "air.temp_c = 15\n"
-          + "air.wind_m_s = 0\n"
-          + "air.turbulence_w20_m_s = 0\n";
+      "plan = 3:40\nsky.suns = 0.95\nair.temp_c = 15\nair.wind_m_s = 0\nair.turbulence_w20_m_s = 0\n";
 
   @TempDir private Path folder;
 

@@ -56,7 +56,8 @@ final class FieldSheet {
     html.raw("</div>");
     fill();
     html.element("h2", "Basis of this forecast");
-    OutlookText.basis(asked).forEach(line -> html.element("p class=\"over\"", line));
+    // the limits, its second paragraph, are at the top of this sheet
+    html.element("p class=\"over\"", OutlookText.basis(asked).get(0));
     Page.writeSheet(to, title + " - field sheet", html);
   }
 
@@ -86,9 +87,8 @@ final class FieldSheet {
         rows);
     html.element(
         "p class=\"over\"",
-        "At least: exceeded with 95 % probability under a clear sky. Margin: percent of hover"
-            + " power, from that bound. Ceiling: the steady throttle that draws all available"
-            + " power; stay below it.");
+        "At least: lower bound (95 %) under a clear sky; the margin is based on it. Ceiling: the"
+            + " steady throttle that draws all available power; stay below it.");
   }
 
   private static long hoursOf(List<Moment> moments) {
@@ -150,15 +150,12 @@ final class FieldSheet {
     items.add("Array covered: in light it cannot be switched off.");
     items.add(
         String.format(
-            Locale.ROOT,
-            "Up to %.0f V at open circuit with cold cells in full sun%s",
-            volts,
-            shock(volts)));
+            Locale.ROOT, "Up to %.0f V with cold cells in full sun%s", volts, shock(volts)));
     items.add("A DC arc does not extinguish itself: never unplug under load.");
-    items.add("Cells intact and clean; their edges cut: wear gloves and glasses.");
+    items.add("Cells intact and clean; wear gloves and glasses.");
     items.add("Connectors, wires and screws tight; nothing chafes.");
     items.add("Logged volts and amperes agree with a meter.");
-    items.add("Motors turn in the right direction; the log is being written.");
+    items.add("Motors turn the right way; the log is written.");
     return items;
   }
 
@@ -166,29 +163,28 @@ final class FieldSheet {
     if (volts >= TouchVoltage.LICENSED) {
       return ": DANGER, lethal voltage. Licensed electricians only.";
     }
-    return volts >= TouchVoltage.SHOCK ? ": ELECTRIC SHOCK. Touch no bare conductor." : ".";
+    return volts >= TouchVoltage.SHOCK ? ": SHOCK HAZARD. Touch no bare conductor." : ".";
   }
 
   private List<String> tether() {
     return List.of(
         "Nobody within 10 m, the tether's reach or the propellers' plane; glasses on.",
-        "Tether anchored below the centre of mass, with no slack that can reach a propeller.",
-        "Slow throttle ramp in full light with the craft held down; replay says whether the light"
-            + " is even.",
-        "Hover for a minute below 1 m: are throttle, watts and margin as above?",
-        "Shade part of the array with a board on a stick: the margin falls and alerts are raised.",
-        "The pilot can hear or see alerts; the throttle ceiling is set.",
-        "Cell temperature as expected; motors and wires not too hot to touch.");
+        "Tether anchored below the centre of mass, no slack near the propellers.",
+        "Slow throttle ramp, craft held down: replay checks for even light.",
+        "Hover a minute below 1 m: throttle, watts and margin as above?",
+        "Shade cells with a long stick: margin falls, alerts come.",
+        "Pilot can hear or see alerts; throttle ceiling set.",
+        "Cells as warm as expected; motors and wires can be touched.");
   }
 
   private List<String> freeFlight() {
     return List.of(
         "Tether test passed today with this mass and array.",
-        "Local rules, permission, insurance and air traffic checked.",
+        "Local rules, permission, insurance, air traffic.",
         "No cloud will drift in during the flight; wind within limits.",
         "Landing place and the way to it clear; nobody below the craft.",
-        "An observer watches the sky and calls out clouds.",
-        "Stay low: when the margin is used up, lift is lost within a second.",
+        "Observer watches the sky and calls clouds.",
+        "Stay low: without margin, lift is lost within a second.",
         "At CAUTION fly to the landing place; at WARNING land at once.",
         "After landing: cover the array before handling the craft.");
   }
