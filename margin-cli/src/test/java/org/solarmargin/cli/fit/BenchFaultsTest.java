@@ -125,6 +125,7 @@ class BenchFaultsTest {
     Path none = folder.resolve("none.properties");
     Cli missing = Cli.run("fit", "array", SWEEP, "--series", 48, "--into", none);
     assertEquals(3, missing.status);
-    assertTrue(missing.err.contains("no such file: write a first profile with margin init"), missing.err);
+    assertTrue(
+        missing.err.contains("no such file: write a first profile with margin init"), missing.err);
   }
 }

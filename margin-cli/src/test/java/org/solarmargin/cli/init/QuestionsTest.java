@@ -79,6 +79,7 @@ class QuestionsTest {
     Cli run = Cli.run("init", folder.resolve("new.properties"), "--mass-kg", "1.6");
     assertEquals(2, run.status);
     assertFalse(run.out.contains("?") || run.out.contains("Take-off"), run.out);
-    assertTrue(run.err.startsWith("these options have no default and must be given: --series"), run.err);
+    assertTrue(
+        run.err.startsWith("these options have no default and must be given: --series"), run.err);
   }
 }

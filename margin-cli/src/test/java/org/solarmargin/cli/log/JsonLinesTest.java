@@ -37,7 +37,8 @@ class JsonLinesTest {
         HEADER + "1,\"[1,2]\",\"{\"\"x\"\":3}\",,,,\n",
         csv("{\"time_s\":1,\"bus_v\":[1,2],\"bus_a\":{\"x\":3}}\n"));
     assertEquals(
-        HEADER + "1,,,,,,\n\"not a JSON object: [1,2]\",,,,,,\n\"not a JSON object: {\"\"bus\",,,,,,\n",
+        HEADER
+            + "1,,,,,,\n\"not a JSON object: [1,2]\",,,,,,\n\"not a JSON object: {\"\"bus\",,,,,,\n",
         csv("{\"time_s\":1}\n[1,2]\n{\"bus\n"));
   }
 

@@ -57,15 +57,15 @@ class FewEventsTest {
     assertTrue(text.contains("1 logged flights"), text);
     assertTrue(text.contains("events: 0"), text);
     assertTrue(
-        text.contains("FEW EVENTS: fewer than 5 were logged; no simulated flights were added."), text);
+        text.contains("FEW EVENTS: fewer than 5 were logged; no simulated flights were added."),
+        text);
     assertTrue(text.contains("No events, so nothing supports earlier alerts."), text);
     assertFalse(text.contains("Remove one with"), "there is none to remove");
   }
 
   @Test
   void oneFlightCannotBeLeftOut() {
-    assertTrue(
-        text.contains("With only one flight the choice cannot be cross-validated."), text);
+    assertTrue(text.contains("With only one flight the choice cannot be cross-validated."), text);
   }
 
   @Test

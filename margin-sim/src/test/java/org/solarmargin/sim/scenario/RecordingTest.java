@@ -76,7 +76,8 @@ class RecordingTest {
     Path file = write(text.toString());
     PropertiesException fault = assertThrows(PropertiesException.class, () -> Recording.read(file));
     assertEquals(
-        file + ": has more than 864000 rows, which is the limit: downsample it", fault.getMessage());
+        file + ": has more than 864000 rows, which is the limit: downsample it",
+        fault.getMessage());
   }
 
   /** Its file lies beside the scenario, its time starts with the flight, night is no light. */
