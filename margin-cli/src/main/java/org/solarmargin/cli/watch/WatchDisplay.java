@@ -71,8 +71,7 @@ final class WatchDisplay {
 
   /** The figures, as often as they can be read, and at once where they are of another kind. */
   void show(Figures figures, double local) {
-    if (figures.kind() == kind
-        && local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
+    if (figures.kind() == kind && local - shown < (terminal || json ? SHOWN_EVERY : PLAIN_EVERY)) {
       return;
     }
     kind = figures.kind();
