@@ -15,6 +15,9 @@ final class LinkWatch {
   /** Without a reading for so long there is something to say, s. */
   static final double PATIENCE = 5;
 
+  /** Where nothing has come for so long, a link may be about to be dead, s. */
+  private static final double PAUSE = 2;
+
   /** Counts that only grow are told this often at most, s. */
   private static final double AGAIN = 10;
 
@@ -26,9 +29,14 @@ final class LinkWatch {
   private final double began;
   private double readAt;
   private double commandedAt;
+
+  /** When bytes came last, and since when they have come without a pause, s. */
+  private double arrivedAt;
+
+  private double liveSince;
+  private long arrived;
   private long readings;
   private long commands;
-  private long bytes;
   private long packets;
   private long foreign;
   private long refused;
@@ -51,6 +59,8 @@ final class LinkWatch {
     began = local;
     readAt = local;
     commandedAt = local;
+    arrivedAt = local;
+    liveSince = local;
   }
 
   /**
@@ -63,8 +73,17 @@ final class LinkWatch {
     LinkCounts counts = source.counts();
     double silent = local - readAt;
     boolean read = counts.of(Kind.READINGS) != readings;
+    if (read || counts.of(Kind.BYTES) != arrived) {
+      if (local - arrivedAt > PATIENCE) {
+        liveSince = local;
+        note(counts);
+      }
+      arrivedAt = local;
+      arrived = counts.of(Kind.BYTES);
+    }
     if (read) {
       readAt = local;
+      readings = counts.of(Kind.READINGS);
       note(counts);
     }
     if (counts.of(Kind.COMMANDS) != commands) {
@@ -88,9 +107,8 @@ final class LinkWatch {
     return growing(counts, local);
   }
 
+  /** What arrives from now on without a reading is judged. */
   private void note(LinkCounts counts) {
-    readings = counts.of(Kind.READINGS);
-    bytes = counts.of(Kind.BYTES);
     packets = counts.of(Kind.PACKETS);
     foreign = counts.of(Kind.FOREIGN);
     refused = counts.refused();
@@ -100,17 +118,22 @@ final class LinkWatch {
     if (!source.trouble().isEmpty()) {
       return source.trouble() + ": it is opened again as soon as it is there";
     }
-    boolean link = counts.of(Kind.BYTES) > 0;
-    if (local - readAt <= PATIENCE) {
-      return link && readings > 0 && local - commandedAt > PATIENCE
+    String some = String.format(Locale.ROOT, " for %.0f s", PATIENCE);
+    if (local - arrivedAt > PATIENCE) {
+      return "nothing has arrived" + some + ": is the sender on, and does it send here?";
+    }
+    if (local - Math.max(readAt, liveSince) <= PATIENCE) {
+      if (readAt < liveSince) {
+        return told; // what comes again may soon bring a reading
+      }
+      return arrived > 0 && local - Math.max(commandedAt, liveSince) > PATIENCE
           ? "no " + messages.throttle() + " comes: have it sent, or choose another by --throttle"
           : "";
     }
-    long news = counts.of(Kind.PACKETS) - packets;
-    String some = String.format(Locale.ROOT, " for %.0f s", PATIENCE);
-    if (counts.of(Kind.BYTES) == bytes) {
-      return "nothing has arrived" + some + ": is the sender on, and does it send here?";
+    if (local - arrivedAt > PAUSE) {
+      return told;
     }
+    long news = counts.of(Kind.PACKETS) - packets;
     if (news == 0) {
       return "bytes arrive, but no MAVLink packet"
           + some

@@ -82,6 +82,34 @@ class LinkWatchTest {
   }
 
   @Test
+  void anOutageIsNotTakenForMessagesThatLack() {
+    good();
+    assertEquals("", watch.line(100));
+    come(Kind.BYTES, Kind.PACKETS); // behind the last reading
+    assertEquals("", watch.line(100.1));
+    assertEquals(
+        "link: nothing has arrived for 5 s: is the sender on, and does it send here?",
+        until(100.2, 130));
+    come(Kind.BYTES, Kind.PACKETS); // before the first reading
+    assertEquals("", watch.line(130.1));
+    come(Kind.BYTES, Kind.PACKETS, Kind.READINGS);
+    assertEquals("link: data come again after 30.4 s", watch.line(130.4));
+    good();
+    assertEquals("", watch.line(130.5));
+    assertEquals("", until(130.6, 135, Kind.BYTES, Kind.PACKETS, Kind.READINGS));
+    String line = until(135.1, 137, Kind.BYTES, Kind.PACKETS, Kind.READINGS);
+    assertTrue(line.contains("no SERVO_OUTPUT_RAW comes"), line);
+  }
+
+  @Test
+  void aSenderThatBeginsLateHasItsTime() {
+    assertTrue(until(100, 111).contains("nothing has arrived"));
+    assertEquals("", until(111.1, 116, Kind.BYTES, Kind.PACKETS));
+    String line = until(116.1, 118, Kind.BYTES, Kind.PACKETS);
+    assertTrue(line.contains("packets arrive, but no BATTERY_STATUS"), line);
+  }
+
+  @Test
   void aWrongBaudRate() {
     assertEquals(
         "link: bytes arrive, but no MAVLink packet for 5 s: is the baud rate wrong?",
