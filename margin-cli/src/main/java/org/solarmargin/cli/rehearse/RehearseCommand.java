@@ -39,8 +39,10 @@ import picocli.CommandLine.Spec;
       "Simulated: a model's word, advisory and not certified."
     },
     footerHeading = "%nExample:%n",
-    footer =
-        "  margin rehearse slow-fade.properties --craft stilt.properties --to udp:127.0.0.1:14550")
+    footer = {
+      "  margin rehearse slow-fade.properties --craft stilt.properties \\",
+      "      --to udp:127.0.0.1:14550"
+    })
 public final class RehearseCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;

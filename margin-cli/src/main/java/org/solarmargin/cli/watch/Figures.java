@@ -13,7 +13,8 @@ import org.solarmargin.core.monitor.MarginMonitor;
  *
  * @param seconds time of the flight, s
  * @param state status of the estimate, or NO_DATA
- * @param marginPercent available power over the demand, less 100
+ * @param marginPercent available power over the demand, less 100; never above 0 past the knee,
+ *     where the demand collapses with the bus voltage and leaves no margin
  * @param lowPercent the same of the lower bound
  * @param availableWatts estimate of the available power, W
  * @param lowWatts its lower bound, W
@@ -58,16 +59,19 @@ record Figures(
     double demand = reading.steadyDemandWatts();
     double available = told ? reading.availableWatts() : Double.NaN;
     double low = told ? reading.availableLowWatts() : Double.NaN;
+    double most = reading.status() == Status.PAST_KNEE ? 1 : Double.POSITIVE_INFINITY;
+    double ratio = Math.min(available / demand, most);
+    double lowRatio = Math.min(low / demand, most);
     return new Figures(
         feed.seconds(),
         feed.stale(local) ? NO_DATA : reading.status().name(),
-        100 * (available / demand - 1),
-        100 * (low / demand - 1),
+        100 * (ratio - 1),
+        100 * (lowRatio - 1),
         available,
         low,
         told ? demand : Double.NaN,
-        lift(available / demand, kilograms),
-        lift(low / demand, kilograms),
+        lift(ratio, kilograms),
+        lift(lowRatio, kilograms),
         throttle,
         told ? reading.throttleCeiling() : Double.NaN,
         feed.age(local),

@@ -10,6 +10,9 @@ import java.io.OutputStream;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayDeque;
+import java.util.Collection;
+import java.util.Deque;
 import java.util.List;
 import java.util.Set;
 import java.util.concurrent.ArrayBlockingQueue;
@@ -35,10 +38,12 @@ final class LivePage implements Closeable {
   private static final int MOST_READERS = 16;
   private static final int BEHIND = 8;
   private static final long ALIVE_MILLIS = 1000;
+  private static final int ALERTS_KEPT = 8;
 
   private final HttpServer server;
   private final ExecutorService pool = Executors.newCachedThreadPool(LivePage::thread);
   private final List<BlockingQueue<String>> readers = new CopyOnWriteArrayList<>();
+  private final Deque<LiveFeed.Alert> alertsSoFar = new ArrayDeque<>();
   private final Set<String> hosts;
   private final byte[] page;
   private final String policy;
@@ -128,10 +133,26 @@ final class LivePage implements Closeable {
     }
   }
 
-  /** Sends figures and the alerts since the last call to all who look. */
+  /** Sends figures, the alerts since the last call, and the last ones before, to all who look. */
   void send(Figures figures, List<LiveFeed.Alert> alerts) {
     JsonObject message = new JsonObject();
     message.add("figures", figures.json());
+    message.add("earlier", array(alertsSoFar));
+    message.add("alerts", array(alerts));
+    alertsSoFar.addAll(alerts);
+    while (alertsSoFar.size() > ALERTS_KEPT) {
+      alertsSoFar.removeFirst();
+    }
+    String text = message.toString();
+    for (BlockingQueue<String> reader : readers) {
+      if (!reader.offer(text)) {
+        reader.poll();
+        reader.offer(text);
+      }
+    }
+  }
+
+  private static JsonArray array(Collection<LiveFeed.Alert> alerts) {
     JsonArray list = new JsonArray();
     for (LiveFeed.Alert alert : alerts) {
       JsonObject one = new JsonObject();
@@ -141,14 +162,7 @@ final class LivePage implements Closeable {
       one.addProperty("why", alert.reason().words());
       list.add(one);
     }
-    message.add("alerts", list);
-    String text = message.toString();
-    for (BlockingQueue<String> reader : readers) {
-      if (!reader.offer(text)) {
-        reader.poll();
-        reader.offer(text);
-      }
-    }
+    return list;
   }
 
   private static String html(String craft, String style, String script) {
@@ -162,8 +176,9 @@ final class LivePage implements Closeable {
         + ": available power over demand</h1>\n"
         + "<p class=\"margin\" id=\"margin\">-</p>\n<p class=\"low\" id=\"low\">-</p>\n"
         + "<p class=\"state\" id=\"state\" role=\"status\">NO DATA</p>\n"
-        + "<div class=\"bar\" role=\"img\" aria-label=\"Lower bound of the margin, from the knee to"
-        + " twice the demand\"><div id=\"fill\"></div></div>\n"
+        + "<div class=\"bar\" role=\"img\" aria-label=\"Share of the available power, by its"
+        + " lower bound, that is not drawn\"><div id=\"fill\"></div></div>\n"
+        + "<p class=\"ends\"><span>knee</span><span>nothing drawn</span></p>\n"
         + "<dl><dt>throttle of its ceiling</dt><dd id=\"throttle\">-</dd>"
         + "<dt>available</dt><dd id=\"power\">-</dd></dl>\n"
         + "<dl class=\"aging\"><dt>age of the data</dt><dd id=\"age\">none yet</dd></dl>\n"

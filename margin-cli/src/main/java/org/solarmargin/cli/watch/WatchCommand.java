@@ -84,7 +84,8 @@ public final class WatchCommand implements Callable<Integer> {
       paramLabel = "FILE",
       description =
           "write what was seen as a flight log, on the disk within a second, never over a file that"
-              + " is there; replay of it gives the same estimates and alerts")
+              + " is there; with a profile that states the logger's timing, replay of it gives the"
+              + " same estimates and alerts")
   private OutputFile log;
 
   @Option(
@@ -173,6 +174,11 @@ public final class WatchCommand implements Callable<Integer> {
     out.println("Watching " + source.words() + ", craft " + profile.name());
     if (!from.equals("-")) {
       messages.forEach(line -> out.println("  " + line));
+    }
+    if (!profile.settings().timing().known()) {
+      out.println(
+          "  The profile states no timing of the logger: it is searched for in flight, and the margin"
+              + " is coarse until it is found. \"fit logger\" measures it from a log.");
     }
     if (live != null) {
       out.println(

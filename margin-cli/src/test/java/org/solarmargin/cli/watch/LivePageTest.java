@@ -95,6 +95,9 @@ class LivePageTest {
       assertEquals("WARNING", text(browser, "state"));
       assertEquals("at least +22 %, +220 g of lift", text(browser, "low"));
       assertTrue(text(browser, "alerts").contains("WARNING raised"), text(browser, "alerts"));
+      Object filled =
+          browser.driver().executeScript("return document.getElementById('fill').style.width");
+      assertEquals(18, Double.parseDouble(filled.toString().replace("%", "")), 0.1, "22 of 122");
       assertEquals(List.of(), violations(new AxeBuilder(), browser));
       assertEquals(
           List.of(),
@@ -109,6 +112,13 @@ class LivePageTest {
           driver -> {
             page.send(figures("PAST_KNEE", 90, AlertLevel.WARNING), List.of());
             return text(browser, "state").startsWith("PAST THE KNEE: CLOSE the throttle to 0.61");
+          });
+      // who looks later sees the alerts that were raised before
+      browser.driver().navigate().refresh();
+      wait.until(
+          driver -> {
+            page.send(figures("SHARP", 34, AlertLevel.WARNING), List.of());
+            return text(browser, "alerts").contains("WARNING raised");
           });
       // nothing comes any more
       wait.until(driver -> text(browser, "state").startsWith("NO LINK"));

@@ -143,6 +143,11 @@ class WatchCommandTest {
       Cli run = Cli.run("watch", "--craft", craft, "--from", "-", "--json", "--log", log);
       assertEquals(0, run.status, run.err);
       assertTrue(run.out.lines().allMatch(line -> line.startsWith("{\"time_s\":")), run.out);
+      List<String> past = run.out.lines().filter(line -> line.contains("PAST_KNEE")).toList();
+      assertFalse(past.isEmpty(), run.out);
+      assertTrue(
+          past.stream().allMatch(line -> line.matches(".*\"margin_pct\":(-|0\\.0).*")),
+          "past the knee there is no margin, however far the demand falls: " + past);
     } finally {
       System.setIn(before);
     }
