@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.file.Path;
 import java.util.List;
@@ -12,6 +11,7 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.solarmargin.cli.mavlink.SigningKey;
+import org.solarmargin.cli.option.Address;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.cli.option.Interrupt;
@@ -148,19 +148,23 @@ public final class RehearseCommand implements Callable<Integer> {
     return CommandLine.ExitCode.OK;
   }
 
-  private InetSocketAddress target() throws IOException {
-    String[] parts = to.split(":", -1);
-    try {
-      if (parts.length == 3 && parts[0].equals("udp")) {
-        return new InetSocketAddress(InetAddress.getByName(parts[1]), Integer.parseInt(parts[2]));
-      }
-    } catch (IllegalArgumentException e) {
-      throw new ParameterException(spec.commandLine(), "--to must be udp:HOST:PORT: " + to, e);
+  private InetSocketAddress target() {
+    String rule = "--to must be udp:HOST:PORT";
+    require(to.startsWith("udp:"), rule, to);
+    return Address.of(to.substring(4), "", rule, spec.commandLine());
+  }
+
+  private void require(boolean kept, String rule, Object value) {
+    if (!kept) {
+      throw new ParameterException(spec.commandLine(), rule + ": " + value);
     }
-    throw new ParameterException(spec.commandLine(), "--to must be udp:HOST:PORT: " + to);
   }
 
   private FlakyLink.Faults faults() {
+    require(loss >= 0 && loss <= 100, "--loss must be 0 to 100", loss);
+    require(duplicate >= 0 && duplicate <= 100, "--duplicate must be 0 to 100", duplicate);
+    require(reorder >= 0, "--reorder must be >= 0", reorder);
+    require(speed >= 0, "--speed must be >= 0", speed);
     return new FlakyLink.Faults(
         loss / 100, duplicate / 100, reorder, outages.stream().map(this::outage).toList());
   }

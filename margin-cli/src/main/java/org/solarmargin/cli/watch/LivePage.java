@@ -7,6 +7,7 @@ import com.sun.net.httpserver.HttpServer;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.net.Inet6Address;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
@@ -14,15 +15,12 @@ import java.util.ArrayDeque;
 import java.util.Collection;
 import java.util.Deque;
 import java.util.List;
-import java.util.Set;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.cli.report.Html;
@@ -39,32 +37,31 @@ final class LivePage implements Closeable {
   private static final int BEHIND = 8;
   private static final long ALIVE_MILLIS = 1000;
   private static final int ALERTS_KEPT = 8;
+  private static final int USUAL_PORT = 80;
 
   private final HttpServer server;
   private final ExecutorService pool = Executors.newCachedThreadPool(LivePage::thread);
   private final List<BlockingQueue<String>> readers = new CopyOnWriteArrayList<>();
   private final Deque<LiveFeed.Alert> alertsSoFar = new ArrayDeque<>();
-  private final Set<String> hosts;
+  private final InetAddress address;
+  private final List<String> names;
   private final byte[] page;
   private final String policy;
 
-  LivePage(String address, int port, String craft) throws IOException {
-    InetAddress at = InetAddress.getByName(address);
+  /** A page at an address; of a port 0, the system chooses one. */
+  LivePage(InetSocketAddress at, String craft) throws IOException {
     try {
-      server = HttpServer.create(new InetSocketAddress(at, port), 0);
-    } catch (IOException | IllegalArgumentException e) {
+      server = HttpServer.create(at, 0);
+    } catch (IOException e) {
       String taken = "the port is taken: another program listens there: take another port";
       throw new InputFault(
           "--page "
-              + port
+              + at.getPort()
               + ": cannot be opened: "
               + (String.valueOf(e.getMessage()).contains("in use") ? taken : e.getMessage()));
     }
-    int bound = server.getAddress().getPort();
-    hosts =
-        Stream.of("127.0.0.1", "localhost", "[::1]", address)
-            .map(host -> host + ":" + bound)
-            .collect(Collectors.toUnmodifiableSet());
+    address = at.getAddress();
+    names = List.of("127.0.0.1", "localhost", "[::1]", at.getHostString());
     String style = "\n" + Page.resource(LivePage.class, "live.css");
     String script = "\n" + Page.resource(LivePage.class, "live.js");
     policy =
@@ -88,14 +85,23 @@ final class LivePage implements Closeable {
     return server.getAddress().getPort();
   }
 
+  /** Where the page is, for people. */
+  String words() {
+    String where =
+        address.isAnyLocalAddress()
+            ? "port " + port() + " of every address of this machine"
+            : "http://" + numbers(address) + ":" + port() + "/";
+    return where
+        + (address.isLoopbackAddress() ? " (this machine only)" : " (OPEN TO THE NETWORK)");
+  }
+
   private void answer(HttpExchange exchange) throws IOException {
     try (exchange) {
       exchange.getResponseHeaders().set("Content-Security-Policy", policy);
       exchange.getResponseHeaders().set("X-Content-Type-Options", "nosniff");
       exchange.getResponseHeaders().set("Cache-Control", "no-store");
-      String host = exchange.getRequestHeaders().getFirst("Host");
       String path = exchange.getRequestURI().getPath();
-      if (host == null || !hosts.contains(host)) {
+      if (!ours(exchange)) {
         exchange.sendResponseHeaders(421, -1);
       } else if (!exchange.getRequestMethod().equals("GET")) {
         exchange.sendResponseHeaders(405, -1);
@@ -109,6 +115,23 @@ final class LivePage implements Closeable {
         exchange.sendResponseHeaders(path.equals("/live") ? 503 : 404, -1);
       }
     }
+  }
+
+  /** Whether the host that is asked for is this one, not a name that another page leads here by. */
+  private boolean ours(HttpExchange exchange) {
+    String host = String.valueOf(exchange.getRequestHeaders().getFirst("Host"));
+    String suffix = ":" + port();
+    if (host.endsWith(suffix)) {
+      host = host.substring(0, host.length() - suffix.length());
+    } else if (port() != USUAL_PORT) {
+      return false;
+    }
+    return names.contains(host) || host.equals(numbers(exchange.getLocalAddress().getAddress()));
+  }
+
+  private static String numbers(InetAddress address) {
+    String text = address.getHostAddress().replaceFirst("%.*", "");
+    return address instanceof Inet6Address ? "[" + text + "]" : text;
   }
 
   private void stream(HttpExchange exchange) throws IOException {

@@ -14,6 +14,7 @@ import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.cli.mavlink.PacketWriter;
 import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.cli.mavlink.SigningKey;
+import org.solarmargin.cli.option.Address;
 import org.solarmargin.cli.option.ColumnOption;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Interrupt;
@@ -139,6 +140,9 @@ public final class WatchCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException, InterruptedException {
     CommandLine line = spec.commandLine();
+    if (untilSilent != null && !(untilSilent > 0)) {
+      throw new ParameterException(line, "--until-silent must be > 0: " + untilSilent);
+    }
     display = new WatchDisplay(line.getOut(), line.getErr(), json, bell);
     CraftProfile profile = craft.read();
     LogSources messages = link.of(profile.sources());
@@ -181,8 +185,7 @@ public final class WatchCommand implements Callable<Integer> {
               + " is coarse until it is found. \"fit logger\" measures it from a log.");
     }
     if (live != null) {
-      out.println(
-          "Page on port " + live.port() + (page.indexOf(':') < 0 ? "" : ", OPEN TO THE NETWORK"));
+      out.println("Page: " + live.words());
     }
     out.println("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
@@ -224,33 +227,20 @@ public final class WatchCommand implements Callable<Integer> {
   }
 
   private LivePage page(String craft) throws IOException {
-    if (page == null) {
-      return null;
-    }
-    int colon = page.lastIndexOf(':');
-    try {
-      int port = Integer.parseInt(page.substring(colon + 1));
-      return new LivePage(colon < 0 ? "127.0.0.1" : page.substring(0, colon), port, craft);
-    } catch (NumberFormatException e) {
-      throw new ParameterException(
-          spec.commandLine(), "--page must be PORT or ADDRESS:PORT: " + page, e);
-    }
+    return page == null
+        ? null
+        : new LivePage(
+            Address.of(
+                page, "127.0.0.1", "--page must be PORT or ADDRESS:PORT", spec.commandLine()),
+            craft);
   }
 
   private Reply reply(LogSources sources, SigningKey key) throws IOException {
-    if (reply == null) {
-      return null;
-    }
-    int colon = reply.lastIndexOf(':');
-    try {
-      int port = Integer.parseInt(reply.substring(colon + 1));
-      return new Reply(
-          reply.substring(0, colon),
-          port,
-          new PacketWriter(Math.max(sources.system(), 1), ONBOARD_COMPUTER, key));
-    } catch (NumberFormatException | IndexOutOfBoundsException e) {
-      throw new ParameterException(spec.commandLine(), "--reply must be HOST:PORT: " + reply, e);
-    }
+    return reply == null
+        ? null
+        : new Reply(
+            Address.of(reply, "", "--reply must be HOST:PORT", spec.commandLine()),
+            new PacketWriter(Math.max(sources.system(), 1), ONBOARD_COMPUTER, key));
   }
 
   private void watch(
