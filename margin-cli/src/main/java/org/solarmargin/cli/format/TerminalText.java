@@ -3,14 +3,28 @@ package org.solarmargin.cli.format;
 import java.io.FilterWriter;
 import java.io.IOException;
 import java.io.Writer;
+import java.util.List;
 
 /**
  * The last gate before a terminal: whatever a verb prints, names of files among it, no character
- * passes that would steer the terminal, but for ends of lines, tabs, and the colours that this
- * program sets itself.
+ * passes that would steer the terminal, but for ends of lines, tabs, and the colours and the few
+ * sequences that this program sets itself.
  */
 public final class TerminalText extends FilterWriter {
 
+  /** Sounds the bell. */
+  public static final String BELL = "\u001b[0m\u0007";
+
+  /** Goes to the start of the line, and clears it. */
+  public static final String CLEAR_LINE = "\r\u001b[K";
+
+  /** From here on what is wider than the terminal is cut off. */
+  public static final String CUT = "\u001b[?7l";
+
+  /** From here on what is wider than the terminal goes on in the next line. */
+  public static final String WRAP = "\u001b[?7h";
+
+  private static final List<String> OWN = List.of(BELL, CLEAR_LINE, CUT, WRAP);
   private static final char ESCAPE = '\u001b';
 
   private final boolean colours;
@@ -19,7 +33,7 @@ public final class TerminalText extends FilterWriter {
    * A gate.
    *
    * @param out behind it
-   * @param colours whether colours may pass
+   * @param colours whether colours and own sequences may pass, as to a terminal
    */
   public TerminalText(Writer out, boolean colours) {
     super(out);
@@ -41,10 +55,10 @@ public final class TerminalText extends FilterWriter {
     StringBuilder safe = new StringBuilder(length);
     int i = from;
     while (i < from + length) {
-      int coloured = colours ? colourEnd(text, i, from + length) : i;
-      if (coloured > i) {
-        safe.append(text, i, coloured);
-        i = coloured;
+      int passed = colours ? ownEnd(text, i, from + length) : i;
+      if (passed > i) {
+        safe.append(text, i, passed);
+        i = passed;
       } else {
         char c = text.charAt(i++);
         boolean layout = c == '\n' || c == '\r' || c == '\t';
@@ -52,6 +66,16 @@ public final class TerminalText extends FilterWriter {
       }
     }
     out.append(safe);
+  }
+
+  /** End of a sequence that this program sets itself; else its start. */
+  private static int ownEnd(String text, int start, int to) {
+    for (String own : OWN) {
+      if (text.startsWith(own, start) && start + own.length() <= to) {
+        return start + own.length();
+      }
+    }
+    return colourEnd(text, start, to);
   }
 
   /**

@@ -113,6 +113,26 @@ record Figures(
     };
   }
 
+  /** The same as {@link #line} in 62 columns, the most important first. */
+  String shortLine() {
+    if (kind() != Kind.MARGIN) {
+      return line().strip();
+    }
+    return String.format(
+        Locale.ROOT,
+        "%s%+.0f %% (%+.0f)  %.2f of %.2f  %s%.1f s  %s",
+        levelWord().isEmpty() ? "" : levelWord() + " ",
+        marginPercent,
+        lowPercent,
+        throttle,
+        ceiling,
+        Double.isNaN(liftGrams)
+            ? ""
+            : String.format(Locale.ROOT, "%+.0f g (%+.0f)  ", liftGrams, lowLiftGrams),
+        age,
+        state);
+  }
+
   private String pastKnee() {
     return String.format(
         Locale.ROOT,

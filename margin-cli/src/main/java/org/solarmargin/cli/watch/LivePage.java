@@ -178,12 +178,7 @@ final class LivePage implements Closeable {
   private static JsonArray array(Collection<LiveFeed.Alert> alerts) {
     JsonArray list = new JsonArray();
     for (LiveFeed.Alert alert : alerts) {
-      JsonObject one = new JsonObject();
-      one.addProperty("time_s", alert.seconds());
-      one.addProperty("level", alert.level().name());
-      one.addProperty("raised", alert.raised());
-      one.addProperty("why", alert.reason().words());
-      list.add(one);
+      list.add(AlertJson.of(alert));
     }
     return list;
   }

@@ -6,6 +6,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
+import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.live.LinkCounts;
 import org.solarmargin.cli.live.Links;
 import org.solarmargin.cli.live.LiveFeed;
@@ -118,7 +119,10 @@ public final class WatchCommand implements Callable<Integer> {
       description = "show a page for phone or tablet; on this machine only without an address")
   private String page;
 
-  @Option(names = "--json", description = "one JSON object a line, for programs")
+  @Option(
+      names = "--json",
+      description =
+          "one JSON object a line, for programs: figures, and alerts as they are raised and cleared")
   private boolean json;
 
   @Option(names = "--bell", description = "sound the terminal's bell on WARNING")
@@ -143,7 +147,7 @@ public final class WatchCommand implements Callable<Integer> {
     if (untilSilent != null && !(untilSilent > 0)) {
       throw new ParameterException(line, "--until-silent must be > 0: " + untilSilent);
     }
-    display = new WatchDisplay(line.getOut(), line.getErr(), json, bell);
+    display = new WatchDisplay(line.getOut(), line.getErr(), json, bell, Progress.terminal());
     CraftProfile profile = craft.read();
     LogSources messages = link.of(profile.sources());
     SigningKey key = key();
@@ -186,6 +190,10 @@ public final class WatchCommand implements Callable<Integer> {
     }
     if (live != null) {
       out.println("Page: " + live.words());
+    }
+    if (Progress.terminal()) {
+      out.println(
+          "Below: margin (at least), throttle of its ceiling, lift left (at least), age, status.");
     }
     out.println("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();

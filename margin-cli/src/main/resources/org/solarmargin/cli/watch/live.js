@@ -80,7 +80,7 @@
     at('alerts').replaceChildren();
     for (const a of alerts) {
       const item = document.createElement('li');
-      item.textContent = a.time_s.toFixed(1) + ' s  ' + a.level + ' ' + (a.raised ? 'raised' : 'cleared') + ': ' + a.why;
+      item.textContent = a.time_s.toFixed(1) + ' s  ' + a.alert + ' ' + (a.raised ? 'raised' : 'cleared') + ': ' + a.why;
       at('alerts').prepend(item);
     }
   };
@@ -89,7 +89,7 @@
   events.onmessage = e => {
     const message = JSON.parse(e.data);
     list(message.earlier.concat(message.alerts).slice(-8));
-    if (message.alerts.some(a => a.raised && a.level === 'WARNING')) tone();
+    if (message.alerts.some(a => a.raised && a.alert === 'WARNING')) tone();
     show(message.figures);
     document.documentElement.dataset.ready = '1';
   };

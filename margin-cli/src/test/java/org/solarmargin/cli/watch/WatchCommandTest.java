@@ -144,6 +144,7 @@ class WatchCommandTest {
       Cli run = Cli.run("watch", "--craft", craft, "--from", "-", "--json", "--log", log);
       assertEquals(0, run.status, run.err);
       assertTrue(run.out.lines().allMatch(line -> line.startsWith("{\"time_s\":")), run.out);
+      assertTrue(run.out.contains("\"alert\":\"WARNING\",\"raised\":true,\"why\":"), run.out);
       List<String> past = run.out.lines().filter(line -> line.contains("PAST_KNEE")).toList();
       assertFalse(past.isEmpty(), run.out);
       assertTrue(
