@@ -64,6 +64,16 @@ final class LinkWatch {
   }
 
   /**
+   * A row that was read ahead is taken: it counts as read now.
+   *
+   * @param local the local clock, s
+   */
+  void taken(double local) {
+    readAt = local;
+    arrivedAt = local;
+  }
+
+  /**
    * The next line.
    *
    * @param local the local clock, s

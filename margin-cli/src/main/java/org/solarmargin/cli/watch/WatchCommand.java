@@ -262,6 +262,9 @@ public final class WatchCommand implements Callable<Integer> {
       double local = LiveFeed.now();
       if (row != null && !row.empty()) {
         rowAt = local;
+        if (from.equals("-")) {
+          health.taken(local);
+        }
         lastThrottle = Double.isNaN(row.throttle()) ? lastThrottle : row.throttle();
       }
       if (feed.resumption() != resumption) {

@@ -102,6 +102,16 @@ class LinkWatchTest {
   }
 
   @Test
+  void rowsThatWereReadAheadAreNoDeadLinkWhileTheyAreTaken() {
+    come(Kind.READINGS);
+    for (double t = 100; t < 120; t++) {
+      watch.taken(t);
+      assertEquals("", watch.line(t));
+    }
+    assertTrue(until(120, 126).contains("nothing has arrived"));
+  }
+
+  @Test
   void aSenderThatBeginsLateHasItsTime() {
     assertTrue(until(100, 111).contains("nothing has arrived"));
     assertEquals("", until(111.1, 116, Kind.BYTES, Kind.PACKETS));

@@ -7,6 +7,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.deque.html.axecore.results.Rule;
 import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.IOException;
+import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -33,7 +34,7 @@ class LivePageTest {
   }
 
   private static LivePage page() throws IOException {
-    return new LivePage(new InetSocketAddress("127.0.0.1", 0), "Stilt <b onload=alert(1)>");
+    return new LivePage(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), "Stilt <b onload=alert(1)>");
   }
 
   private static String url(LivePage page) {
