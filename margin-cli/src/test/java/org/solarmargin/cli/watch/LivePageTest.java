@@ -34,7 +34,8 @@ class LivePageTest {
   }
 
   private static LivePage page() throws IOException {
-    return new LivePage(new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), "Stilt <b onload=alert(1)>");
+    return new LivePage(
+        new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), "Stilt <b onload=alert(1)>");
   }
 
   private static String url(LivePage page) {
