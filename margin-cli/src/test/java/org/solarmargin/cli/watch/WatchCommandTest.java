@@ -202,7 +202,7 @@ class WatchCommandTest {
           assertTrue(status == 2 || run.err.lines().count() == 1, run.err);
         });
     for (String text : List.of("--loss 101", "--duplicate -1", "--reorder -1", "--speed -1")) {
-      String[] parts = text.split(" ");
+      String[] parts = text.split(" ", -1);
       Cli run =
           Cli.run(
               "rehearse",
