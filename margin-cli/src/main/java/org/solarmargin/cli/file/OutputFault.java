@@ -3,6 +3,7 @@ package org.solarmargin.cli.file;
 import java.io.IOException;
 import java.nio.file.AccessDeniedException;
 import java.nio.file.FileSystemException;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import org.solarmargin.cli.format.Printable;
 
@@ -27,6 +28,9 @@ public final class OutputFault extends IOException {
   private static String words(IOException cause) {
     if (cause instanceof AccessDeniedException) {
       return "Permission denied";
+    }
+    if (cause instanceof NoSuchFileException) {
+      return "no such folder";
     }
     if (cause instanceof FileSystemException system && system.getReason() != null) {
       return system.getReason();

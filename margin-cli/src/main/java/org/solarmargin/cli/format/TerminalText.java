@@ -3,17 +3,28 @@ package org.solarmargin.cli.format;
 import java.io.FilterWriter;
 import java.io.IOException;
 import java.io.Writer;
+import java.util.List;
 
 /**
  * The last filter before a terminal. It replaces every character that would control the terminal in
- * anything that a verb prints, file names included, except for line ends, tabs and the colours that
- * this program sets itself.
+ * anything that a verb prints, file names included, except for line ends, tabs, and the colours and
+ * the few sequences that this program sets itself.
  */
 public final class TerminalText extends FilterWriter {
 
-  /** Rings the terminal's bell, written as a character by itself; within a text it does not. */
-  public static final char BELL = '\u0007';
+  /** Sounds the bell. */
+  public static final String BELL = "\u001b[0m\u0007";
 
+  /** Returns to the start of the line and clears it. */
+  public static final String CLEAR_LINE = "\r\u001b[K";
+
+  /** Cuts off lines that are wider than the terminal from here on. */
+  public static final String CUT = "\u001b[?7l";
+
+  /** Wraps lines that are wider than the terminal from here on. */
+  public static final String WRAP = "\u001b[?7h";
+
+  private static final List<String> OWN = List.of(BELL, CLEAR_LINE, CUT, WRAP);
   private static final char ESCAPE = '\u001b';
 
   private final boolean colours;
@@ -22,7 +33,7 @@ public final class TerminalText extends FilterWriter {
    * Creates the filter.
    *
    * @param out receives the filtered text
-   * @param colours whether colours may pass
+   * @param colours whether colours and the program's own sequences may pass, as to a terminal
    */
   public TerminalText(Writer out, boolean colours) {
     super(out);
@@ -31,11 +42,7 @@ public final class TerminalText extends FilterWriter {
 
   @Override
   public void write(int c) throws IOException {
-    if (c == BELL) {
-      out.write(c);
-    } else {
-      write(String.valueOf((char) c), 0, 1);
-    }
+    write(String.valueOf((char) c), 0, 1);
   }
 
   @Override
@@ -48,10 +55,10 @@ public final class TerminalText extends FilterWriter {
     StringBuilder safe = new StringBuilder(length);
     int i = from;
     while (i < from + length) {
-      int coloured = colours ? colourEnd(text, i, from + length) : i;
-      if (coloured > i) {
-        safe.append(text, i, coloured);
-        i = coloured;
+      int passed = colours ? ownEnd(text, i, from + length) : i;
+      if (passed > i) {
+        safe.append(text, i, passed);
+        i = passed;
       } else {
         char c = text.charAt(i++);
         boolean layout = c == '\n' || c == '\r' || c == '\t';
@@ -59,6 +66,16 @@ public final class TerminalText extends FilterWriter {
       }
     }
     out.append(safe);
+  }
+
+  /** End of a sequence that this program sets itself; otherwise its start. */
+  private static int ownEnd(String text, int start, int to) {
+    for (String own : OWN) {
+      if (text.startsWith(own, start) && start + own.length() <= to) {
+        return start + own.length();
+      }
+    }
+    return colourEnd(text, start, to);
   }
 
   /**

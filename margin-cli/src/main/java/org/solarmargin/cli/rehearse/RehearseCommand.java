@@ -4,15 +4,14 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
-import java.net.UnknownHostException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
 import org.solarmargin.cli.mavlink.SigningKey;
+import org.solarmargin.cli.option.Address;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.cli.option.Interrupt;
@@ -156,17 +155,11 @@ public final class RehearseCommand implements Callable<Integer> {
   }
 
   private InetSocketAddress target() {
-    String[] parts = to.split(":", -1);
-    try {
-      if (parts.length == 3 && parts[0].equals("udp")) {
-        return new InetSocketAddress(InetAddress.getByName(parts[1]), Integer.parseInt(parts[2]));
-      }
-    } catch (IllegalArgumentException e) {
-      throw new ParameterException(spec.commandLine(), "--to must be udp:HOST:PORT: " + to, e);
-    } catch (UnknownHostException e) {
-      throw new ParameterException(spec.commandLine(), "--to has an unknown host: " + to, e);
+    String rule = "--to must be udp:HOST:PORT";
+    if (!to.startsWith("udp:")) {
+      throw new ParameterException(spec.commandLine(), rule + ": " + to);
     }
-    throw new ParameterException(spec.commandLine(), "--to must be udp:HOST:PORT: " + to);
+    return Address.of(to.substring(4), "", rule, spec.commandLine());
   }
 
   private FlakyLink.Faults faults() {

@@ -13,8 +13,9 @@ import org.solarmargin.core.monitor.MarginMonitor;
  *
  * @param seconds time of the flight, s
  * @param state status of the estimate, or NO_DATA
- * @param marginPercent margin, percent of the demand
- * @param lowPercent lower bound of the margin, percent of the demand
+ * @param marginPercent margin, percent of the demand; never above 0 past the knee, where the demand
+ *     falls with the bus voltage and there is no margin
+ * @param lowPercent lower bound of the margin, percent of the demand; never above 0 past the knee
  * @param availableWatts estimate of the available power, W
  * @param lowWatts its lower bound, W
  * @param demandWatts demand, W
@@ -58,16 +59,19 @@ record Figures(
     double demand = reading.steadyDemandWatts();
     double available = known ? reading.availableWatts() : Double.NaN;
     double low = known ? reading.availableLowWatts() : Double.NaN;
+    double most = reading.status() == Status.PAST_KNEE ? 1 : Double.POSITIVE_INFINITY;
+    double ratio = Math.min(available / demand, most);
+    double lowRatio = Math.min(low / demand, most);
     return new Figures(
         feed.seconds(),
         feed.stale(local) ? NO_DATA : reading.status().name(),
-        100 * (available / demand - 1),
-        100 * (low / demand - 1),
+        100 * (ratio - 1),
+        100 * (lowRatio - 1),
         available,
         low,
         known ? demand : Double.NaN,
-        lift(available / demand, kilograms),
-        lift(low / demand, kilograms),
+        lift(ratio, kilograms),
+        lift(lowRatio, kilograms),
         throttle,
         known ? reading.throttleCeiling() : Double.NaN,
         feed.age(local),
@@ -107,6 +111,26 @@ record Figures(
       case NO_DATA, NO_MARGIN -> noMargin();
       case MARGIN -> margin();
     };
+  }
+
+  /** The same as {@link #line} in 62 columns, the most important first. */
+  String shortLine() {
+    if (kind() != Kind.MARGIN) {
+      return line().strip();
+    }
+    return String.format(
+        Locale.ROOT,
+        "%s%+.0f %% (%+.0f)  %.2f of %.2f  %s%.1f s  %s",
+        levelWord().isEmpty() ? "" : levelWord() + " ",
+        marginPercent,
+        lowPercent,
+        throttle,
+        ceiling,
+        Double.isNaN(liftGrams)
+            ? ""
+            : String.format(Locale.ROOT, "%+.0f g (%+.0f)  ", liftGrams, lowLiftGrams),
+        age,
+        state);
   }
 
   private String pastKnee() {

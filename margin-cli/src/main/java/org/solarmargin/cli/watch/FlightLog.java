@@ -6,6 +6,7 @@ import java.nio.ByteBuffer;
 import java.nio.channels.FileChannel;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystemException;
 import java.nio.file.Path;
 import java.nio.file.StandardOpenOption;
 import java.time.Instant;
@@ -52,6 +53,8 @@ final class FlightLog implements Closeable {
       begin(path);
     } catch (FileAlreadyExistsException e) {
       throw new InputFault(path + ": exists already: give another --log");
+    } catch (FileSystemException e) {
+      throw new OutputFault(path, e, "nothing is watched");
     }
   }
 

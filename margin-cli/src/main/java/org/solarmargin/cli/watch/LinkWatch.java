@@ -19,6 +19,9 @@ final class LinkWatch {
   /** Shortest interval between reports of growing counts, s: engineering judgement. */
   private static final double REPEAT_AFTER = 10;
 
+  /** Time without bytes after which a link may be about to fail, s: engineering judgement. */
+  private static final double PAUSE = 2;
+
   private static final String REFUSED = "all packets are refused because of their signatures";
 
   private final RowSource source;
@@ -27,9 +30,14 @@ final class LinkWatch {
   private final double began;
   private double readAt;
   private double commandedAt;
+
+  /** When bytes came last, and since when they have come without a pause, s. */
+  private double arrivedAt;
+
+  private double liveSince;
+  private long arrived;
   private long readings;
   private long commands;
-  private long bytes;
   private long packets;
   private long foreign;
   private long refused;
@@ -52,6 +60,18 @@ final class LinkWatch {
     began = local;
     readAt = local;
     commandedAt = local;
+    arrivedAt = local;
+    liveSince = local;
+  }
+
+  /**
+   * A row that was read ahead is taken: it counts as read now.
+   *
+   * @param local the local clock, s
+   */
+  void taken(double local) {
+    readAt = local;
+    arrivedAt = local;
   }
 
   /**
@@ -64,8 +84,17 @@ final class LinkWatch {
     LinkCounts counts = source.counts();
     double silent = local - readAt;
     boolean read = counts.of(Kind.READINGS) != readings;
+    if (read || counts.of(Kind.BYTES) != arrived) {
+      if (local - arrivedAt > REPORT_AFTER) {
+        liveSince = local;
+        note(counts);
+      }
+      arrivedAt = local;
+      arrived = counts.of(Kind.BYTES);
+    }
     if (read) {
       readAt = local;
+      readings = counts.of(Kind.READINGS);
       note(counts);
     }
     if (counts.of(Kind.COMMANDS) != commands) {
@@ -89,9 +118,8 @@ final class LinkWatch {
     return growing(counts, local);
   }
 
+  /** What arrives from now on without a reading is judged. */
   private void note(LinkCounts counts) {
-    readings = counts.of(Kind.READINGS);
-    bytes = counts.of(Kind.BYTES);
     packets = counts.of(Kind.PACKETS);
     foreign = counts.of(Kind.FOREIGN);
     refused = counts.refused();
@@ -101,21 +129,26 @@ final class LinkWatch {
     if (!source.problem().isEmpty()) {
       return source.problem() + "; it will be reopened when it is back";
     }
-    boolean link = counts.of(Kind.BYTES) > 0;
-    if (local - readAt <= REPORT_AFTER) {
-      return link && readings > 0 && local - commandedAt > REPORT_AFTER
+    String some = String.format(Locale.ROOT, " for %.0f s", REPORT_AFTER);
+    if (local - arrivedAt > REPORT_AFTER) {
+      return "nothing has arrived"
+          + some
+          + ": is the sender switched on, and does it send to this machine?";
+    }
+    if (local - Math.max(readAt, liveSince) <= REPORT_AFTER) {
+      if (readAt < liveSince) {
+        return reported; // after an outage a reading may follow soon
+      }
+      return arrived > 0 && local - Math.max(commandedAt, liveSince) > REPORT_AFTER
           ? "no "
               + messages.throttle()
               + " arrives: enable it at the sender, or choose another message with --throttle"
           : "";
     }
-    long news = counts.of(Kind.PACKETS) - packets;
-    String some = String.format(Locale.ROOT, " for %.0f s", REPORT_AFTER);
-    if (counts.of(Kind.BYTES) == bytes) {
-      return "nothing has arrived"
-          + some
-          + ": is the sender switched on, and does it send to this machine?";
+    if (local - arrivedAt > PAUSE) {
+      return reported;
     }
+    long news = counts.of(Kind.PACKETS) - packets;
     if (news == 0) {
       return "bytes arrive, but no MAVLink packet"
           + some

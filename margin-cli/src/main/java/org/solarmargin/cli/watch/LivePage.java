@@ -7,19 +7,20 @@ import com.sun.net.httpserver.HttpServer;
 import java.io.Closeable;
 import java.io.IOException;
 import java.io.OutputStream;
+import java.net.Inet6Address;
 import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayDeque;
+import java.util.Collection;
+import java.util.Deque;
 import java.util.List;
-import java.util.Set;
 import java.util.concurrent.ArrayBlockingQueue;
 import java.util.concurrent.BlockingQueue;
 import java.util.concurrent.CopyOnWriteArrayList;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.TimeUnit;
-import java.util.stream.Collectors;
-import java.util.stream.Stream;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.cli.report.Html;
@@ -35,31 +36,32 @@ final class LivePage implements Closeable {
   private static final int MOST_READERS = 16;
   private static final int QUEUE_LENGTH = 8;
   private static final long ALIVE_MILLIS = 1000;
+  private static final int ALERTS_KEPT = 8;
+  private static final int USUAL_PORT = 80;
 
   private final HttpServer server;
   private final ExecutorService pool = Executors.newCachedThreadPool(LivePage::thread);
   private final List<BlockingQueue<String>> readers = new CopyOnWriteArrayList<>();
-  private final Set<String> hosts;
+  private final Deque<LiveFeed.Alert> alertsSoFar = new ArrayDeque<>();
+  private final InetAddress address;
+  private final List<String> names;
   private final byte[] page;
   private final String policy;
 
-  LivePage(String address, int port, String craft) throws IOException {
-    InetAddress at = InetAddress.getByName(address);
+  /** A page at an address; of a port 0, the system chooses one. */
+  LivePage(InetSocketAddress at, String craft) throws IOException {
     try {
-      server = HttpServer.create(new InetSocketAddress(at, port), 0);
-    } catch (IOException | IllegalArgumentException e) {
+      server = HttpServer.create(at, 0);
+    } catch (IOException e) {
       String taken = "the port is in use by another program: use another port";
       throw new InputFault(
           "--page "
-              + port
+              + at.getPort()
               + ": cannot be opened: "
               + (String.valueOf(e.getMessage()).contains("in use") ? taken : e.getMessage()));
     }
-    int bound = server.getAddress().getPort();
-    hosts =
-        Stream.of("127.0.0.1", "localhost", "[::1]", address)
-            .map(host -> host + ":" + bound)
-            .collect(Collectors.toUnmodifiableSet());
+    address = at.getAddress();
+    names = List.of("127.0.0.1", "localhost", "[::1]", at.getHostString());
     String style = "\n" + Page.resource(LivePage.class, "live.css");
     String script = "\n" + Page.resource(LivePage.class, "live.js");
     policy =
@@ -83,14 +85,23 @@ final class LivePage implements Closeable {
     return server.getAddress().getPort();
   }
 
+  /** Where the page is, for people. */
+  String words() {
+    String where =
+        address.isAnyLocalAddress()
+            ? "port " + port() + " of every address of this machine"
+            : "http://" + numbers(address) + ":" + port() + "/";
+    return where
+        + (address.isLoopbackAddress() ? " (this machine only)" : " (OPEN TO THE NETWORK)");
+  }
+
   private void answer(HttpExchange exchange) throws IOException {
     try (exchange) {
       exchange.getResponseHeaders().set("Content-Security-Policy", policy);
       exchange.getResponseHeaders().set("X-Content-Type-Options", "nosniff");
       exchange.getResponseHeaders().set("Cache-Control", "no-store");
-      String host = exchange.getRequestHeaders().getFirst("Host");
       String path = exchange.getRequestURI().getPath();
-      if (host == null || !hosts.contains(host)) {
+      if (!ours(exchange)) {
         exchange.sendResponseHeaders(421, -1);
       } else if (!exchange.getRequestMethod().equals("GET")) {
         exchange.sendResponseHeaders(405, -1);
@@ -104,6 +115,23 @@ final class LivePage implements Closeable {
         exchange.sendResponseHeaders(path.equals("/live") ? 503 : 404, -1);
       }
     }
+  }
+
+  /** Whether the host that is asked for is this one, not a name that another page leads here by. */
+  private boolean ours(HttpExchange exchange) {
+    String host = String.valueOf(exchange.getRequestHeaders().getFirst("Host"));
+    String suffix = ":" + port();
+    if (host.endsWith(suffix)) {
+      host = host.substring(0, host.length() - suffix.length());
+    } else if (port() != USUAL_PORT) {
+      return false;
+    }
+    return names.contains(host) || host.equals(numbers(exchange.getLocalAddress().getAddress()));
+  }
+
+  private static String numbers(InetAddress address) {
+    String text = address.getHostAddress().replaceFirst("%.*", "");
+    return address instanceof Inet6Address ? "[" + text + "]" : text;
   }
 
   private void stream(HttpExchange exchange) throws IOException {
@@ -128,20 +156,18 @@ final class LivePage implements Closeable {
     }
   }
 
-  /** Sends the figures and the alerts since the last call to all readers. */
+  /**
+   * Sends the figures, the alerts since the last call and the latest earlier ones to all readers.
+   */
   void send(Figures figures, List<LiveFeed.Alert> alerts) {
     JsonObject message = new JsonObject();
     message.add("figures", figures.json());
-    JsonArray list = new JsonArray();
-    for (LiveFeed.Alert alert : alerts) {
-      JsonObject one = new JsonObject();
-      one.addProperty("time_s", alert.seconds());
-      one.addProperty("level", alert.level().name());
-      one.addProperty("raised", alert.raised());
-      one.addProperty("why", alert.reason().words());
-      list.add(one);
+    message.add("earlier", array(alertsSoFar));
+    message.add("alerts", array(alerts));
+    alertsSoFar.addAll(alerts);
+    while (alertsSoFar.size() > ALERTS_KEPT) {
+      alertsSoFar.removeFirst();
     }
-    message.add("alerts", list);
     String text = message.toString();
     for (BlockingQueue<String> reader : readers) {
       if (!reader.offer(text)) {
@@ -149,6 +175,14 @@ final class LivePage implements Closeable {
         reader.offer(text);
       }
     }
+  }
+
+  private static JsonArray array(Collection<LiveFeed.Alert> alerts) {
+    JsonArray list = new JsonArray();
+    for (LiveFeed.Alert alert : alerts) {
+      list.add(AlertJson.of(alert));
+    }
+    return list;
   }
 
   private static String html(String craft, String style, String script) {
@@ -163,10 +197,11 @@ final class LivePage implements Closeable {
         + "<p class=\"margin\" id=\"margin\">-</p>\n"
         + "<p class=\"low\" id=\"low\">-</p>\n"
         + "<p class=\"state\" id=\"state\" role=\"status\">NO DATA</p>\n"
-        + "<div class=\"bar\" role=\"img\" aria-label=\"Lower bound of the margin, from the knee to"
-        + " twice the demand\"><div id=\"fill\"></div></div>\n"
-        + "<dl><dt>throttle and ceiling</dt><dd id=\"throttle\">-</dd><dt>available</dt><dd"
-        + " id=\"power\">-</dd></dl>\n"
+        + "<div class=\"bar\" role=\"img\" aria-label=\"Share of the available power, by its"
+        + " lower bound, that is not drawn\"><div id=\"fill\"></div></div>\n"
+        + "<p class=\"ends\"><span>knee</span><span>nothing drawn</span></p>\n"
+        + "<dl><dt>throttle and ceiling</dt><dd id=\"throttle\">-</dd>"
+        + "<dt>available</dt><dd id=\"power\">-</dd></dl>\n"
         + "<dl class=\"aging\"><dt>age of the data</dt><dd id=\"age\">none yet</dd></dl>\n"
         + "<svg viewBox=\"0 0 300 100\" preserveAspectRatio=\"none\" role=\"img\""
         + " aria-label=\"Margin and its lower bound over the last five minutes\"><path"

@@ -11,7 +11,6 @@ import java.io.Closeable;
 import java.io.IOException;
 import java.net.DatagramPacket;
 import java.net.DatagramSocket;
-import java.net.InetAddress;
 import java.net.InetSocketAddress;
 import java.util.Locale;
 import org.solarmargin.cli.live.LiveFeed;
@@ -33,9 +32,9 @@ final class Reply implements Closeable {
   private double last = Double.NEGATIVE_INFINITY;
   private boolean noData = true;
 
-  Reply(String host, int port, PacketWriter packets) throws IOException {
+  Reply(InetSocketAddress to, PacketWriter packets) throws IOException {
     socket = new DatagramSocket();
-    to = new InetSocketAddress(InetAddress.getByName(host), port);
+    this.to = to;
     this.packets = packets;
   }
 

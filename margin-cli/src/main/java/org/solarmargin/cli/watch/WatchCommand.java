@@ -2,11 +2,11 @@ package org.solarmargin.cli.watch;
 
 import java.io.IOException;
 import java.io.PrintWriter;
-import java.net.UnknownHostException;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicBoolean;
+import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.live.LinkCounts;
 import org.solarmargin.cli.live.Links;
 import org.solarmargin.cli.live.LiveFeed;
@@ -15,6 +15,7 @@ import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.cli.mavlink.PacketWriter;
 import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.cli.mavlink.SigningKey;
+import org.solarmargin.cli.option.Address;
 import org.solarmargin.cli.option.ColumnOption;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Interrupt;
@@ -85,7 +86,8 @@ public final class WatchCommand implements Callable<Integer> {
       paramLabel = "FILE",
       description =
           "write the received data as a flight log, on disk within a second, never over an existing"
-              + " file; replaying it gives the same estimates and alerts")
+              + " file; with a profile that states the logger's timing, replaying it gives the same"
+              + " estimates and alerts")
   private OutputFile log;
 
   @Option(
@@ -117,7 +119,11 @@ public final class WatchCommand implements Callable<Integer> {
       description = "serve a page for phone or tablet; without an address on this machine only")
   private String page;
 
-  @Option(names = "--json", description = "print one JSON object per line, for programs")
+  @Option(
+      names = "--json",
+      description =
+          "print one JSON object per line, for programs: figures, and alerts as they are raised and"
+              + " cleared")
   private boolean json;
 
   @Option(names = "--bell", description = "sound the terminal's bell on WARNING")
@@ -139,7 +145,10 @@ public final class WatchCommand implements Callable<Integer> {
   @Override
   public Integer call() throws IOException, InterruptedException {
     CommandLine line = spec.commandLine();
-    display = new WatchDisplay(line.getOut(), line.getErr(), json, bell);
+    if (untilSilent != null && !(untilSilent > 0)) {
+      throw new ParameterException(line, "--until-silent must be > 0: " + untilSilent);
+    }
+    display = new WatchDisplay(line.getOut(), line.getErr(), json, bell, Progress.terminal());
     CraftProfile profile = craft.read();
     LogSources messages = link.of(profile.sources());
     SigningKey key = key();
@@ -175,9 +184,17 @@ public final class WatchCommand implements Callable<Integer> {
     if (!from.equals("-")) {
       messages.forEach(line -> out.println("  " + line));
     }
-    if (live != null) {
+    if (!profile.settings().timing().known()) {
       out.println(
-          "Page on port " + live.port() + (page.indexOf(':') < 0 ? "" : ", OPEN TO THE NETWORK"));
+          "  The profile states no timing of the logger: it is searched for in flight, and the margin"
+              + " is coarse until it is found. \"fit logger\" measures it from a log.");
+    }
+    if (live != null) {
+      out.println("Page: " + live.words());
+    }
+    if (Progress.terminal()) {
+      out.println(
+          "Below: margin (at least), throttle of its ceiling, lift left (at least), age, status.");
     }
     out.println("Advisory only, not certified. Keep a landing option at all times.");
     out.flush();
@@ -219,35 +236,20 @@ public final class WatchCommand implements Callable<Integer> {
   }
 
   private LivePage page(String craft) throws IOException {
-    if (page == null) {
-      return null;
-    }
-    int colon = page.lastIndexOf(':');
-    try {
-      int port = Integer.parseInt(page.substring(colon + 1));
-      return new LivePage(colon < 0 ? "127.0.0.1" : page.substring(0, colon), port, craft);
-    } catch (NumberFormatException e) {
-      throw new ParameterException(
-          spec.commandLine(), "--page must be PORT or ADDRESS:PORT: " + page, e);
-    }
+    return page == null
+        ? null
+        : new LivePage(
+            Address.of(
+                page, "127.0.0.1", "--page must be PORT or ADDRESS:PORT", spec.commandLine()),
+            craft);
   }
 
   private Reply reply(LogSources sources, SigningKey key) throws IOException {
-    if (reply == null) {
-      return null;
-    }
-    int colon = reply.lastIndexOf(':');
-    try {
-      int port = Integer.parseInt(reply.substring(colon + 1));
-      return new Reply(
-          reply.substring(0, colon),
-          port,
-          new PacketWriter(Math.max(sources.system(), 1), ONBOARD_COMPUTER, key));
-    } catch (IllegalArgumentException | IndexOutOfBoundsException e) {
-      throw new ParameterException(spec.commandLine(), "--reply must be HOST:PORT: " + reply, e);
-    } catch (UnknownHostException e) {
-      throw new ParameterException(spec.commandLine(), "--reply has an unknown host: " + reply, e);
-    }
+    return reply == null
+        ? null
+        : new Reply(
+            Address.of(reply, "", "--reply must be HOST:PORT", spec.commandLine()),
+            new PacketWriter(Math.max(sources.system(), 1), ONBOARD_COMPUTER, key));
   }
 
   private void watch(
@@ -261,6 +263,9 @@ public final class WatchCommand implements Callable<Integer> {
       double local = LiveFeed.now();
       if (row != null && !row.empty()) {
         rowAt = local;
+        if (from.equals("-")) {
+          health.taken(local);
+        }
         lastThrottle = Double.isNaN(row.throttle()) ? lastThrottle : row.throttle();
       }
       if (feed.resumption() != resumption) {

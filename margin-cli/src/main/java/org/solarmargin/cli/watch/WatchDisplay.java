@@ -2,7 +2,6 @@ package org.solarmargin.cli.watch;
 
 import java.io.PrintWriter;
 import java.util.Locale;
-import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.format.TerminalText;
 import org.solarmargin.cli.live.LiveFeed;
 import org.solarmargin.core.alert.AlertLevel;
@@ -29,20 +28,21 @@ final class WatchDisplay {
    *
    * @param json whether to print JSON for programs
    * @param bell whether WARNING rings the terminal's bell
+   * @param person whether a person reads a terminal
    */
-  WatchDisplay(PrintWriter out, PrintWriter err, boolean json, boolean bell) {
+  WatchDisplay(PrintWriter out, PrintWriter err, boolean json, boolean bell, boolean person) {
     this.out = out;
     this.err = err;
     this.json = json;
     this.bell = bell;
-    terminal = Progress.terminal() && !json;
+    terminal = person && !json;
   }
 
   /** Prints a line on standard error; nothing if it is empty. */
   void report(String line) {
     if (!line.isEmpty()) {
       if (terminal) {
-        out.print(Progress.CLEARED);
+        out.print(TerminalText.CLEAR_LINE);
         out.flush();
       }
       err.println("margin: " + line);
@@ -53,18 +53,20 @@ final class WatchDisplay {
   /** Prints an alert. */
   void show(LiveFeed.Alert alert) {
     if (json) {
+      out.println(AlertJson.of(alert));
+      out.flush();
       return;
     }
     out.println(
         String.format(
             Locale.ROOT,
             "%s%8.1f s  %s %s: %s",
-            terminal ? Progress.CLEARED : "",
+            terminal ? TerminalText.CLEAR_LINE : "",
             alert.seconds(),
             alert.raised() ? ">>>" : "   ",
             alert.level() + (alert.raised() ? "" : " cleared"),
             alert.reason().words()));
-    if (bell && alert.raised() && alert.level() == AlertLevel.WARNING) {
+    if (bell && terminal && alert.raised() && alert.level() == AlertLevel.WARNING) {
       out.print(TerminalText.BELL);
     }
     out.flush();
@@ -80,8 +82,9 @@ final class WatchDisplay {
     if (json) {
       out.println(figures.json());
     } else if (terminal) {
-      String line = figures.line();
-      out.print("\r" + line + " ".repeat(Math.max(0, 79 - line.length())));
+      // wider than a phone's terminal it would not stay one line
+      out.print(
+          TerminalText.CLEAR_LINE + TerminalText.CUT + figures.shortLine() + TerminalText.WRAP);
     } else {
       out.println(figures.line());
     }

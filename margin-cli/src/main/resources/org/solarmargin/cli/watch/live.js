@@ -5,7 +5,7 @@
   const history = [];
   let received = 0;
   let audio = null;
-  let sounding = '';
+  let listed = '';
 
   const percent = v => v == null ? '-' : (v >= 0 ? '+' : '\u2212') + Math.abs(v).toFixed(0) + ' %';
   const grams = v => v == null ? '-' : (v >= 0 ? '+' : '\u2212') + Math.abs(v).toFixed(0) + ' g';
@@ -51,6 +51,8 @@
   const show = f => {
     received = Date.now();
     if (f.time_s != null) {
+      // the craft's clock has started anew
+      if (history.length && f.time_s < history[history.length - 1].time_s - 5) history.length = 0;
       history.push(f);
       while (history.length && history[0].time_s < f.time_s - 300) history.shift();
     }
@@ -66,26 +68,28 @@
     at('margin').textContent = past ? 'KNEE' : percent(f.margin_pct);
     at('low').textContent = past ? '' : 'at least ' + percent(f.margin_low_pct) + ', ' + grams(f.lift_low_g) + ' of lift';
     at('state').textContent = past ? 'PAST THE KNEE: CLOSE the throttle to ' + (f.throttle_ceiling == null ? 'the ceiling' : f.throttle_ceiling.toFixed(2)) : (f.level || 'no alert') + (f.margin_pct == null ? ', ' + f.state.toLowerCase().replace('_', ' ') : '');
-    at('fill').style.width = past || f.margin_low_pct == null ? '0' : Math.max(0, Math.min(f.margin_low_pct, 100)) + '%';
+    at('fill').style.width = past || f.margin_low_pct == null ? '0' : Math.max(0, 100 * f.margin_low_pct / (100 + f.margin_low_pct)) + '%';
     at('throttle').textContent = (f.throttle == null ? '-' : f.throttle.toFixed(2)) + ' of ' + (f.throttle_ceiling == null ? '-' : f.throttle_ceiling.toFixed(2));
-    at('power').textContent = f.available_w == null ? '-' : f.available_w.toPrecision(3) + ' W, demand ' + f.demand_w.toPrecision(3) + ' W';
+    at('power').textContent = f.available_w == null ? '-' : f.available_w.toPrecision(3) + '\u00a0W, demand\u00a0' + f.demand_w.toPrecision(3) + '\u00a0W';
   };
 
-  const alert = a => {
-    const item = document.createElement('li');
-    item.textContent = a.time_s.toFixed(1) + ' s  ' + a.level + ' ' + (a.raised ? 'raised' : 'cleared') + ': ' + a.why;
-    at('alerts').prepend(item);
-    while (at('alerts').children.length > 8) at('alerts').lastChild.remove();
-    if (a.raised && a.level === 'WARNING' && sounding !== a.time_s) {
-      sounding = a.time_s;
-      tone();
+  const list = alerts => {
+    const text = JSON.stringify(alerts);
+    if (text === listed) return;
+    listed = text;
+    at('alerts').replaceChildren();
+    for (const a of alerts) {
+      const item = document.createElement('li');
+      item.textContent = a.time_s.toFixed(1) + ' s  ' + a.alert + ' ' + (a.raised ? 'raised' : 'cleared') + ': ' + a.why;
+      at('alerts').prepend(item);
     }
   };
 
   const events = new EventSource('live');
   events.onmessage = e => {
     const message = JSON.parse(e.data);
-    (message.alerts || []).forEach(alert);
+    list(message.earlier.concat(message.alerts).slice(-8));
+    if (message.alerts.some(a => a.raised && a.alert === 'WARNING')) tone();
     show(message.figures);
     document.documentElement.dataset.ready = '1';
   };

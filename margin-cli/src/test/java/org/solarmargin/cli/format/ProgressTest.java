@@ -89,12 +89,15 @@ class ProgressTest {
       assertEquals("?" + other.substring(1), through(true, other));
     }
     assertEquals("a?b\r\n\t", through(true, "a\u0007b\r\n\t"));
-    StringWriter rung = new StringWriter();
-    TerminalText gate = new TerminalText(rung, false);
-    gate.write(TerminalText.BELL);
-    gate.write('\u001b');
-    gate.write(new char[] {'x', '\u009b'}, 0, 2);
-    assertEquals("\u0007?x?", rung.toString());
+    for (String own : List.of(TerminalText.BELL, TerminalText.CUT, TerminalText.WRAP)) {
+      assertEquals(own, through(true, own));
+      assertFalse(through(false, own).matches("(?s).*[\u0007\u001b].*"), "not to a terminal");
+    }
+    StringWriter single = new StringWriter();
+    TerminalText filter = new TerminalText(single, false);
+    filter.write('\u001b');
+    filter.write(new char[] {'x', '\u009b'}, 0, 2);
+    assertEquals("?x?", single.toString());
   }
 
   private static String through(boolean colours, String words) throws IOException {

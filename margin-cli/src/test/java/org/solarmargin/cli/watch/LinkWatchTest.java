@@ -83,6 +83,45 @@ class LinkWatchTest {
   }
 
   @Test
+  void anOutageIsNotReportedAsMissingMessages() {
+    good();
+    assertEquals("", watch.line(100));
+    receive(Kind.BYTES, Kind.PACKETS); // after the last reading
+    assertEquals("", watch.line(100.1));
+    assertEquals(
+        "link: nothing has arrived for 5 s: is the sender switched on, and does it send to this"
+            + " machine?",
+        until(100.2, 130));
+    receive(Kind.BYTES, Kind.PACKETS); // before the first reading
+    assertEquals("", watch.line(130.1));
+    receive(Kind.BYTES, Kind.PACKETS, Kind.READINGS);
+    assertEquals("link: data arrive again after 30.4 s", watch.line(130.4));
+    good();
+    assertEquals("", watch.line(130.5));
+    assertEquals("", until(130.6, 135, Kind.BYTES, Kind.PACKETS, Kind.READINGS));
+    String line = until(135.1, 137, Kind.BYTES, Kind.PACKETS, Kind.READINGS);
+    assertTrue(line.contains("no SERVO_OUTPUT_RAW arrives"), line);
+  }
+
+  @Test
+  void queuedRowsAreNotADeadLinkWhileTheyAreProcessed() {
+    receive(Kind.READINGS);
+    for (double t = 100; t < 120; t++) {
+      watch.taken(t);
+      assertEquals("", watch.line(t));
+    }
+    assertTrue(until(120, 126).contains("nothing has arrived"));
+  }
+
+  @Test
+  void aSenderThatBeginsLateIsGivenTime() {
+    assertTrue(until(100, 111).contains("nothing has arrived"));
+    assertEquals("", until(111.1, 116, Kind.BYTES, Kind.PACKETS));
+    String line = until(116.1, 118, Kind.BYTES, Kind.PACKETS);
+    assertTrue(line.contains("packets arrive, but no BATTERY_STATUS"), line);
+  }
+
+  @Test
   void aWrongBaudRate() {
     assertEquals(
         "link: bytes arrive, but no MAVLink packet for 5 s: is the baud rate wrong?",

@@ -7,6 +7,8 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import com.deque.html.axecore.results.Rule;
 import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.IOException;
+import java.net.InetAddress;
+import java.net.InetSocketAddress;
 import java.net.URI;
 import java.net.http.HttpClient;
 import java.net.http.HttpRequest;
@@ -32,7 +34,8 @@ class LivePageTest {
   }
 
   private static LivePage page() throws IOException {
-    return new LivePage("127.0.0.1", 0, "Stilt <b onload=alert(1)>");
+    return new LivePage(
+        new InetSocketAddress(InetAddress.getLoopbackAddress(), 0), "Stilt <b onload=alert(1)>");
   }
 
   private static String url(LivePage page) {
@@ -55,14 +58,30 @@ class LivePageTest {
       assertEquals(405, client.send(post, HttpResponse.BodyHandlers.discarding()).statusCode());
       HttpRequest none = HttpRequest.newBuilder(URI.create(url(page) + "../etc/passwd")).build();
       assertEquals(404, client.send(none, HttpResponse.BodyHandlers.discarding()).statusCode());
-      assertEquals("421", statusForHost(page, "evil.example:" + page.port()));
+      assertEquals("421", status("127.0.0.1", page, "evil.example:" + page.port()));
+    }
+  }
+
+  @Test
+  void aPageOpenToTheNetworkAnswersTheAddressThatItIsReachedBy() throws Exception {
+    try (LivePage page = new LivePage(new InetSocketAddress("0.0.0.0", 0), "Stilt")) {
+      assertEquals(
+          "port " + page.port() + " of every address of this machine (OPEN TO THE NETWORK)",
+          page.words());
+      String own = "127.0.0.9"; // an address of the loopback, as that of a network would be
+      assertEquals("200", status(own, page, own + ":" + page.port()));
+      assertEquals("421", status(own, page, "127.0.0.8:" + page.port()), "another address");
+      assertEquals("421", status(own, page, "evil.example:" + page.port()));
+      assertEquals("421", status(own, page, own));
+    }
+    try (LivePage page = page()) {
+      assertEquals("http://127.0.0.1:" + page.port() + "/ (this machine only)", page.words());
     }
   }
 
   /** HttpClient does not let a caller set the Host header. */
-  private static String statusForHost(LivePage page, String host) throws IOException {
-    try (java.net.Socket socket =
-        new java.net.Socket(java.net.InetAddress.getLoopbackAddress(), page.port())) {
+  private static String status(String address, LivePage page, String host) throws IOException {
+    try (java.net.Socket socket = new java.net.Socket(address, page.port())) {
       socket
           .getOutputStream()
           .write(
@@ -95,6 +114,9 @@ class LivePageTest {
       assertEquals("WARNING", text(browser, "state"));
       assertEquals("at least +22 %, +220 g of lift", text(browser, "low"));
       assertTrue(text(browser, "alerts").contains("WARNING raised"), text(browser, "alerts"));
+      Object filled =
+          browser.driver().executeScript("return document.getElementById('fill').style.width");
+      assertEquals(18, Double.parseDouble(filled.toString().replace("%", "")), 0.1, "22 of 122");
       assertEquals(List.of(), violations(new AxeBuilder(), browser));
       assertEquals(
           List.of(),
@@ -109,6 +131,13 @@ class LivePageTest {
           driver -> {
             page.send(figures("PAST_KNEE", 90, AlertLevel.WARNING), List.of());
             return text(browser, "state").startsWith("PAST THE KNEE: CLOSE the throttle to 0.61");
+          });
+      // later viewers see the alerts that were raised before
+      browser.driver().navigate().refresh();
+      wait.until(
+          driver -> {
+            page.send(figures("SHARP", 34, AlertLevel.WARNING), List.of());
+            return text(browser, "alerts").contains("WARNING raised");
           });
       // no more data arrive
       wait.until(driver -> text(browser, "state").startsWith("NO LINK"));

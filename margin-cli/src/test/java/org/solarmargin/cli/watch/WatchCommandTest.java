@@ -15,6 +15,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Random;
 import java.util.concurrent.CompletableFuture;
 import org.junit.jupiter.api.Test;
@@ -143,6 +144,12 @@ class WatchCommandTest {
       Cli run = Cli.run("watch", "--craft", craft, "--from", "-", "--json", "--log", log);
       assertEquals(0, run.status, run.err);
       assertTrue(run.out.lines().allMatch(line -> line.startsWith("{\"time_s\":")), run.out);
+      assertTrue(run.out.contains("\"alert\":\"WARNING\",\"raised\":true,\"why\":"), run.out);
+      List<String> past = run.out.lines().filter(line -> line.contains("PAST_KNEE")).toList();
+      assertFalse(past.isEmpty(), run.out);
+      assertTrue(
+          past.stream().allMatch(line -> line.matches(".*\"margin_pct\":(-|0\\.0).*")),
+          "past the knee there is no margin, however far the demand falls: " + past);
     } finally {
       System.setIn(before);
     }
@@ -172,6 +179,43 @@ class WatchCommandTest {
     assertEquals(2, Cli.run("watch", "--craft", craft, "--from", "carrier:pigeon").status);
     assertEquals(
         2, Cli.run("watch", "--craft", craft, "--from", "udp:1", "--reply", "nowhere").status);
+  }
+
+  @Test
+  void anAddressANumberOrALogThatCannotBeIsSaid() throws IOException {
+    Path craft = craft();
+    Map<String, Integer> wrong =
+        Map.of(
+            "--reply no-such-host.invalid:1=no such host is known here", 3,
+            "--page no-such-host.invalid:1=no such host is known here", 3,
+            "--reply 127.0.0.1:70000=--reply must be HOST:PORT, and a port 0 to 65535", 2,
+            "--page 70000=--page must be PORT or ADDRESS:PORT", 2,
+            "--until-silent -1=--until-silent must be > 0", 2,
+            "--log /no-such-folder/f.csv=/no-such-folder/f.csv: cannot be written: no such folder",
+                1);
+    wrong.forEach(
+        (text, status) -> {
+          String[] parts = text.split("[ =]", 3);
+          Cli run = Cli.run("watch", "--craft", craft, "--from", "udp:0", parts[0], parts[1]);
+          assertEquals(status, run.status, run.err);
+          assertTrue(run.err.contains(parts[2]), run.err);
+          assertTrue(status == 2 || run.err.lines().count() == 1, run.err);
+        });
+    for (String text : List.of("--loss 101", "--duplicate -1", "--reorder -1", "--speed -1")) {
+      String[] parts = text.split(" ", -1);
+      Cli run =
+          Cli.run(
+              "rehearse",
+              Cli.EXAMPLES.resolve("scenarios/calm-hover.properties"),
+              "--craft",
+              craft,
+              "--to",
+              "udp:127.0.0.1:1",
+              parts[0],
+              parts[1]);
+      assertEquals(2, run.status, run.err);
+      assertTrue(run.err.startsWith(parts[0] + " must be "), run.err);
+    }
   }
 
   /** Age and state without a link: a feed with the test's own clock. */

@@ -26,9 +26,6 @@ import org.solarmargin.cli.Cli;
 /** What a watch shows at a terminal, and what its options refuse. */
 class WatchOptionsTest {
 
-  /** Set, picocli takes the output for a terminal's. */
-  private static final String TERMINAL = "picocli.ansi";
-
   @TempDir private Path folder;
 
   private Cli watch(String... more) throws IOException {
@@ -52,25 +49,6 @@ class WatchOptionsTest {
       return watch(words.toArray(String[]::new));
     } finally {
       System.setIn(before);
-    }
-  }
-
-  /** At a terminal one line is drawn over and over; the bell rings on WARNING alone. */
-  @Test
-  void aTerminalHasOneLineOfFiguresAndABell() throws IOException {
-    System.setProperty(TERMINAL, "true");
-    try {
-      Cli run = watchSlowFade("--bell");
-      assertEquals(0, run.status, run.err);
-      long warnings = run.out.lines().filter(line -> line.contains(">>> WARNING")).count();
-      assertEquals(warnings, run.out.chars().filter(c -> c == '\u0007').count());
-      assertTrue(warnings > 0, run.out);
-      String alertInPlaceOfFigures = "(?s).*\\r {79}\\r *[0-9.]+ s  >>> CAUTION.*";
-      assertTrue(run.out.matches(alertInPlaceOfFigures), "an alert clears the line it stands in");
-      Cli silent = watchSlowFade();
-      assertFalse(silent.out.contains("\u0007"));
-    } finally {
-      System.clearProperty(TERMINAL);
     }
   }
 
