@@ -50,9 +50,9 @@ class TimingWordsTest {
             TimeModel.Source.FOUND);
     assertEquals(
         "voltage filtered, about 0.25 s; current filtered, about 0.24 s; voltage 0.01 s later than"
-            + " current; current 0.03 s later than voltage; throttle takes effect 0.04 s after it is logged;"
-            + " motors follow the command with a lag of 0.02 s; the profile says none: taken into"
-            + " account. State it as sensor.voltage_filter_s = 0.25, sensor.current_filter_s ="
+            + " current; current 0.03 s later than voltage; throttle takes effect 0.04 s after it is"
+            + " logged; motors follow the command with a lag of 0.02 s; the profile does not state"
+            + " this, but it is taken into account. State it as sensor.voltage_filter_s = 0.25, sensor.current_filter_s ="
             + " 0.24, sensor.voltage_delay_s = 0.01, sensor.current_delay_s = 0.03,"
             + " rotor.command_delay_s = 0.04, rotor.command_lag_s = 0.02",
         TimingWords.found(all, all));
