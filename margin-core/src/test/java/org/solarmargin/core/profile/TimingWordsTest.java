@@ -63,10 +63,10 @@ class TimingWordsTest {
     ChannelTiming hundredth = new ChannelTiming(0.01, 0, 0, 0);
     TimeModel filtered = new TimeModel(hundredth, hundredth, 0, 0, true, TimeModel.Source.STATED);
     assertEquals(
-        "time model as the profile states it: readings filtered, about 0.01 s",
+        "time model as stated in the profile: readings filtered, about 0.01 s",
         TimingWords.of(TimingStatus.STATED, filtered));
-    assertTrue(TimingWords.found(all, all.withoutThrottle()).contains("moves are left out"));
-    assertTrue(TimingWords.of(TimingStatus.SEARCHING, all).contains("not found yet"));
+    assertTrue(TimingWords.found(all, all.withoutThrottle()).contains("throttle is not used"));
+    assertTrue(TimingWords.of(TimingStatus.SEARCHING, all).contains("not been found yet"));
   }
 
   private static MarginMonitor monitor(TimeModel model) {
