@@ -47,8 +47,8 @@ class SerialPermissionTest {
       assertEquals(
           "serial "
               + pty.far
-              + ": no permission: let your user into the group that owns it (often dialout), and"
-              + " log in anew\n",
+              + ": no permission: add your user to the group that owns it (often dialout), and"
+              + " log in again\n",
           Files.readString(folder.resolve("err")));
       assertEquals("", Files.readString(folder.resolve("out")));
       assertFalse(Files.exists(folder.resolve("flight.csv")), "a log of nothing");

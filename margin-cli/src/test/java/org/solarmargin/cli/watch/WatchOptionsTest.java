@@ -54,12 +54,13 @@ class WatchOptionsTest {
 
   @ParameterizedTest
   @CsvSource({
-    "udp:0, --page, here, 2, --page must be PORT or ADDRESS:PORT: here",
-    "udp:0, --page, ':x', 2, --page must be PORT or ADDRESS:PORT: :x",
-    "udp:0, --reply, nowhere, 2, --reply must be HOST:PORT: nowhere",
-    "udp:0, --reply, 'localhost:x', 2, --reply must be HOST:PORT: localhost:x",
-    "udp:0, --reply, 'localhost:65536', 2, --reply must be HOST:PORT: localhost:65536",
-    "udp:0, --reply, 'nowhere.invalid:9', 2, --reply has an unknown host: nowhere.invalid:9",
+    "udp:0, --page, here, 2, '--page must be PORT or ADDRESS:PORT, and a port 0 to 65535: here'",
+    "udp:0, --page, ':x', 2, '--page must be PORT or ADDRESS:PORT, and a port 0 to 65535: :x'",
+    "udp:0, --reply, nowhere, 2, '--reply must be HOST:PORT, and a port 0 to 65535: nowhere'",
+    "udp:0, --reply, 'localhost:x', 2, '--reply must be HOST:PORT, and a port 0 to 65535: localhost:x'",
+    "udp:0, --reply, 'localhost:65536', 2, '--reply must be HOST:PORT, and a port 0 to 65535: localhost:65536'",
+    "udp:0, --reply, 'nowhere.invalid:9', 3, 'nowhere.invalid: no such host is known here: check"
+        + " the name, or give its address in numbers'",
     "udp:x, --until-silent, 1, 2, --from must end with a whole number: udp:x",
     "serial:/dev/x:y, --until-silent, 1, 2, --from must end with a whole number: serial:/dev/x:y",
     "udp, --until-silent, 1, 2, '--from must be -, udp:PORT, udp:ADDRESS:PORT or"
@@ -144,8 +145,8 @@ class WatchOptionsTest {
     Cli run = watch("--from", from, "--until-silent", "0.2", "--page", "127.0.0.1:0");
     assertEquals(0, run.status, run.err);
     assertTrue(run.out.lines().findFirst().orElseThrow().contains(words), run.out);
-    assertTrue(run.out.contains("Page on port "), run.out);
+    assertTrue(run.out.contains("Page: http://127.0.0.1:"), run.out);
     Cli local = watch("--from", from, "--until-silent", "0.2", "--page", "0");
-    assertFalse(local.out.replace("udp 0.0.0.0", "").contains("Page on port 0"), local.out);
+    assertFalse(local.out.contains("Page: http://127.0.0.1:0/"), local.out);
   }
 }

@@ -163,7 +163,7 @@ class HoverSizingProperties {
     assertEquals(
         String.format(
             Locale.ROOT,
-            "Assumed: a mass of %.3g kg on rotors of 0.400 m, for the profile has no"
+            "Assumed: a mass of %.3g kg with rotors of 0.400 m, because the profile has no"
                 + " craft.mass_kg.",
             mass),
         new SetupMaker(scenario, weightless).assumption().orElseThrow());
