@@ -14,6 +14,7 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.openqa.selenium.By;
+import org.openqa.selenium.InvalidArgumentException;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 import org.openqa.selenium.chrome.ChromeDriver;
@@ -137,7 +138,12 @@ public final class Browser implements AutoCloseable {
     PrintOptions options = new PrintOptions();
     options.setPageSize(new PageSize(29.7, 21.0));
     options.setPageMargin(new PageMargin(1.1, 1.1, 1.1, 1.1));
-    byte[] pdf = Base64.getDecoder().decode(driver.print(options).getContent());
+    // Chromium refuses to print ("Printing failed") while it is still busy with the page before
+    String printed =
+        new WebDriverWait(driver, Duration.ofSeconds(10))
+            .ignoring(InvalidArgumentException.class)
+            .until(d -> driver.print(options).getContent());
+    byte[] pdf = Base64.getDecoder().decode(printed);
     Matcher pages =
         Pattern.compile("/Type /Page\\b").matcher(new String(pdf, StandardCharsets.ISO_8859_1));
     return (int) pages.results().count();
