@@ -9,6 +9,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -17,15 +18,32 @@ import org.junit.jupiter.api.io.TempDir;
 /** Ctrl-C: partial results are printed and written, and marked as partial everywhere. */
 class InterruptTest {
 
+  private static final int SIGINT = 2;
   private static final int LONGEST_SECONDS = 60;
 
   @TempDir private Path folder;
 
   @BeforeEach
-  void signalsCanBeSent() {
+  void signalsCanBeSent() throws IOException {
     Assumptions.assumeTrue(
         Files.isExecutable(Path.of("/bin/kill")),
         "there is no /bin/kill, so no signal can be sent");
+    Assumptions.assumeFalse(
+        interruptsIgnored(), "this process ignores SIGINT, and so do those that it starts");
+  }
+
+  /** Programs that a shell starts in the background ignore SIGINT; only Linux tells. */
+  private static boolean interruptsIgnored() throws IOException {
+    Path status = Path.of("/proc/self/status");
+    if (!Files.isReadable(status)) {
+      return false;
+    }
+    try (Stream<String> lines = Files.lines(status)) {
+      return lines
+          .filter(line -> line.startsWith("SigIgn:"))
+          .map(line -> line.substring(line.indexOf(':') + 1).strip())
+          .anyMatch(mask -> (Long.parseUnsignedLong(mask, 16) & (1L << (SIGINT - 1))) != 0);
+    }
   }
 
   /** Runs the command, interrupts it after a while, and returns its output. */

@@ -38,9 +38,9 @@ class RehearseCommandTest {
   @ParameterizedTest
   @CsvSource({
     "--to, tcp:127.0.0.1:9, --to must be udp:HOST:PORT: tcp:127.0.0.1:9",
-    "--to, udp:127.0.0.1, --to must be udp:HOST:PORT: udp:127.0.0.1",
-    "--to, udp:127.0.0.1:65536, --to must be udp:HOST:PORT: udp:127.0.0.1:65536",
-    "--to, udp:nowhere.invalid:9, --to has an unknown host: udp:nowhere.invalid:9",
+    "--to, udp:127.0.0.1, '--to must be udp:HOST:PORT, and a port 0 to 65535: 127.0.0.1'",
+    "--to, udp:127.0.0.1:65536, '--to must be udp:HOST:PORT, and a port 0 to 65535:"
+        + " 127.0.0.1:65536'",
     "--loss, 100.5, '--loss must be in [0, 100] percent: 100.5'",
     "--loss, -1, '--loss must be in [0, 100] percent: -1.0'",
     "--duplicate, 101, '--duplicate must be in [0, 100] percent: 101.0'",

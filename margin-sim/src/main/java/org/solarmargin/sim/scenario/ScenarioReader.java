@@ -1,5 +1,6 @@
 package org.solarmargin.sim.scenario;
 
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.time.DateTimeException;
 import java.time.ZonedDateTime;
@@ -108,8 +109,8 @@ final class ScenarioReader {
     } catch (DateTimeException e) {
       in.faultOf("sky.start", "sky.start must be like 2026-06-21T12:00:00+02:00");
     }
-    String file = in.text("sky.file", "");
-    if (kind == SkySpec.Kind.RECORDING && file.isEmpty()) {
+    Path file = skyFile();
+    if (kind == SkySpec.Kind.RECORDING && !in.has("sky.file")) {
       in.fault("sky.file is missing: a recording needs a CSV with time_s, irradiance_w_m2");
     }
     double suns = in.number("sky.suns", 0.01, 2, 0.95);
@@ -147,7 +148,18 @@ final class ScenarioReader {
                 in.number("sky.turn_deg_s", -180, 180, 0),
                 in.number("sky.swing_deg", 0, 60, 0),
                 in.number("sky.swing_s", 0.1, 600, 5))),
-        file.isEmpty() ? null : folder.resolve(file));
+        file);
+  }
+
+  /** The recording's path, beside the scenario; null if there is none. */
+  private Path skyFile() {
+    String file = in.text("sky.file", "");
+    try {
+      return file.isEmpty() ? null : folder.resolve(file);
+    } catch (InvalidPathException e) {
+      in.faultOf("sky.file", "sky.file must be the name of a file");
+      return null;
+    }
   }
 
   private Air air() {
