@@ -45,11 +45,11 @@ public final class MessageSet {
   }
 
   /**
-   * The message of a packet, where it is one that {@link MessageRows} looks at. Taking a payload
-   * apart costs by far the most.
+   * Decodes the message of a packet, if it is one that {@link MessageRows} uses: decoding is by far
+   * the most expensive step.
    *
-   * @param packet one that {@link #holds} is true of
-   * @return null if it is another, or cannot be taken apart
+   * @param packet a packet for which {@link #holds} is true
+   * @return the message; null if it is another one or cannot be decoded
    */
   public Object message(MavlinkPacket packet) {
     Class<?> payload = type(packet.getMessageId()).payload();

@@ -17,7 +17,7 @@ public final class Address {
    *
    * @param text as given
    * @param usual host of a port alone; empty if a host must be given
-   * @param rule what the text must be, told with it where it is not
+   * @param rule what the text must be, for the message if it is not
    * @param line of the verb
    * @return resolved; the port is 0 to 65535
    * @throws ParameterException with the rule, if the text has another form

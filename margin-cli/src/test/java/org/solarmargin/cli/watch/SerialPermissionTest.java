@@ -31,7 +31,7 @@ class SerialPermissionTest {
   private final List<String> command = new ArrayList<>();
 
   @Test
-  void aDeviceThatTheUserMayNotOpenIsToldOfInOneLine() throws Exception {
+  void aDeviceWithoutPermissionIsReportedInOneLine() throws Exception {
     try (Pty pty = new Pty(folder)) {
       Files.setPosixFilePermissions(pty.far, PosixFilePermissions.fromString("---------"));
       if (Files.isReadable(pty.far)) {
