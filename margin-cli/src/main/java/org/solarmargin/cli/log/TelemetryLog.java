@@ -60,7 +60,7 @@ final class TelemetryLog implements LineStream.Lines {
         int next = in.readUnsignedByte();
         MavlinkPacket packet = next == MAVLINK_1 || next == MAVLINK_2 ? packet(next) : null;
         if (packet == null) {
-          // no packet stands behind these eight bytes: a byte further on
+          // no packet follows these eight bytes, so the stamp begins at a later byte
           stamp = stamp << Byte.SIZE | next;
           continue;
         }
@@ -96,7 +96,7 @@ final class TelemetryLog implements LineStream.Lines {
         return packet;
       }
     } catch (EOFException e) {
-      // cut short, or none at all: what stands behind may still be one
+      // truncated, or not a packet: one may still begin at a later byte
     }
     in.reset();
     return null;

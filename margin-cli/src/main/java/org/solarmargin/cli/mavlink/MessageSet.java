@@ -9,7 +9,7 @@ import io.dronefleet.mavlink.serialization.payload.reflection.ReflectionPayloadD
 import java.util.HashMap;
 import java.util.Map;
 
-/** The common message set: which packets are of it, and what they say. */
+/** The common message set: tells whether a packet belongs to it, and decodes its message. */
 public final class MessageSet {
 
   private record Type(Class<?> payload, int checksumSeed) {}
@@ -17,16 +17,18 @@ public final class MessageSet {
   private final MavlinkDialect dialect = new CommonDialect();
   private final MavlinkPayloadDeserializer decoder = new ReflectionPayloadDeserializer();
 
-  /** By message id, of messages that have come; no more than the set has. */
+  /**
+   * Types by message id, for the messages received so far; bounded by the size of the message set.
+   */
   private final Map<Integer, Type> types = new HashMap<>();
 
-  /** The whole set. */
+  /** Creates the set. */
   public MessageSet() {}
 
   /**
-   * Whether a packet is of this set and came whole.
+   * Whether a packet belongs to this set and is undamaged.
    *
-   * @param packet any
+   * @param packet any packet
    * @return false if its message is unknown, or its checksum is wrong
    */
   public boolean holds(MavlinkPacket packet) {
@@ -59,7 +61,7 @@ public final class MessageSet {
     try {
       return decoder.deserialize(packet.getPayload(), payload);
     } catch (RuntimeException e) {
-      // a payload that the codec cannot take apart: not a message of this vehicle
+      // the codec cannot decode this payload, so it is not a valid message
       return null;
     }
   }

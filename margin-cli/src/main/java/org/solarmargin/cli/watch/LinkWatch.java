@@ -31,7 +31,7 @@ final class LinkWatch {
   private double readAt;
   private double commandedAt;
 
-  /** When bytes came last, and since when they have come without a pause, s. */
+  /** When bytes last arrived, and since when they have arrived without a pause, s. */
   private double arrivedAt;
 
   private double liveSince;
@@ -65,7 +65,7 @@ final class LinkWatch {
   }
 
   /**
-   * A row that was read ahead is taken: it counts as read now.
+   * Notes that a queued row is processed: it counts as received now.
    *
    * @param local the local clock, s
    */
@@ -118,7 +118,7 @@ final class LinkWatch {
     return growing(counts, local);
   }
 
-  /** What arrives from now on without a reading is judged. */
+  /** Takes the present counts as the reference for packets that bring no reading. */
   private void note(LinkCounts counts) {
     packets = counts.of(Kind.PACKETS);
     foreign = counts.of(Kind.FOREIGN);
