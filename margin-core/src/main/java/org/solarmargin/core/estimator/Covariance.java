@@ -19,6 +19,7 @@ final class Covariance {
   /** Scratch space for the caller's next row or linear form. */
   private final double[] form = new double[SIZE];
 
+  /** Scratch space within {@link #transformRow}, and for a second form of the caller. */
   private final double[] row = new double[SIZE];
 
   /** Number of states that the matrix can hold. */
@@ -46,6 +47,11 @@ final class Covariance {
   /** Scratch space for one row or linear form at a time. */
   double[] form() {
     return form;
+  }
+
+  /** Scratch space for a second form besides {@link #form}, until the next transform. */
+  double[] secondForm() {
+    return row;
   }
 
   double get(int i, int j) {
@@ -111,6 +117,24 @@ final class Covariance {
         int base = j * size;
         for (int i = 0; i < active; i++) {
           out[i] += p[base + i] * aj;
+        }
+      }
+    }
+  }
+
+  /** Sets {@code outA} to P a and {@code outB} to P b; none may be the same array as another. */
+  void times(double[] a, double[] outA, double[] b, double[] outB) {
+    Arrays.fill(outA, 0, active, 0);
+    Arrays.fill(outB, 0, active, 0);
+    for (int j = 0; j < active; j++) {
+      double aj = a[j];
+      double bj = b[j];
+      if (aj != 0 || bj != 0) {
+        int base = j * size;
+        for (int i = 0; i < active; i++) {
+          double value = p[base + i];
+          outA[i] += value * aj;
+          outB[i] += value * bj;
         }
       }
     }

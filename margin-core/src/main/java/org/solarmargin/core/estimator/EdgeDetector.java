@@ -40,11 +40,11 @@ final class EdgeDetector {
 
   /** Takes an innovation divided by its sigma. */
   void follow(double seconds, double innovation) {
-    double share = Math.min(Math.max(seconds / WINDOW_SECONDS, 0.005), 0.5);
-    double bounded = Math.min(Math.max(innovation, -LONGEST_INNOVATION), LONGEST_INNOVATION);
+    double share = StateBounds.clamp(seconds / WINDOW_SECONDS, 0.005, 0.5);
+    double bounded = StateBounds.clamp(innovation, -LONGEST_INNOVATION, LONGEST_INNOVATION);
     drift += share * (bounded - drift);
     double excess = drift * drift / (share / (2 - share)) - THRESHOLD;
-    double now = Math.min(Math.max(excess / SPAN, 0), 1);
+    double now = StateBounds.clamp(excess / SPAN, 0, 1);
     edge = Math.max(now, edge * decay.keep(seconds));
   }
 
@@ -55,7 +55,7 @@ final class EdgeDetector {
 
   void read(StateBytes in) {
     drift = in.get();
-    edge = Math.min(Math.max(in.get(), 0), 1);
+    edge = StateBounds.clamp(in.get(), 0, 1);
   }
 
   /** Process noise of the logarithm of the light, 1 over root second. */

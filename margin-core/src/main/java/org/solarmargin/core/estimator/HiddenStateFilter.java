@@ -83,7 +83,6 @@ final class HiddenStateFilter {
   private static final double MOST_EMF_NOISE = 10;
   private static final int ITERATIONS = 4;
   private static final double CONVERGED = 0.02;
-  private static final double EXPECTED_NORM = 2;
 
   private final Prior prior;
   private final OperatingPoint point;
@@ -103,8 +102,8 @@ final class HiddenStateFilter {
   private double elapsed;
   private double emfNoise;
   private boolean outlier;
-  private double normalisedInnovation;
-  private double logLikelihood;
+  private double likelihoodVariance;
+  private double countedNorm;
   private double outlierSize;
   private double ampsInnovation;
   private double voltsInnovation;
@@ -133,8 +132,9 @@ final class HiddenStateFilter {
     transition.reset();
     thermometer.reset();
     emfNoise = 1;
-    normalisedInnovation = EXPECTED_NORM;
-    logLikelihood = 0;
+    likelihoodVariance = 1;
+    countedNorm = 0;
+    // their squared norm is then the expected one, 2
     ampsInnovation = 1;
     voltsInnovation = 1;
     sinceVolts = 0;
@@ -248,20 +248,20 @@ final class HiddenStateFilter {
     return true;
   }
 
-  /** Adapts the process noise of light and back-EMF to the innovation; computes the likelihood. */
+  /** Adapts the process noise of light and back-EMF to the innovation, and normalises it. */
   private void judgeInnovation(Sample sample, double normAmps) {
     Measurement m = measurement;
-    logLikelihood = 0;
+    likelihoodVariance = 1;
+    countedNorm = 0;
     sinceVolts += elapsed;
     sinceAmps += elapsed;
-    double counted = 0;
     if (sample.hasAmps) {
       ampsInnovation = m.yAmps / Math.sqrt(m.varianceAmps);
       double growth = 0.5 * Math.min(sinceAmps, 0.1) * (Math.min(normAmps, JUMP) - 1);
       emfNoise = clamp(emfNoise * (1 + growth * (1 + 0.5 * growth)), 1, MOST_EMF_NOISE);
       sinceAmps = 0;
-      counted += square(ampsInnovation);
-      logLikelihood -= 0.5 * Math.log(m.varianceAmps);
+      countedNorm += square(ampsInnovation);
+      likelihoodVariance *= m.varianceAmps;
     }
     if (sample.hasVolts) {
       double conditional = m.yVolts - m.covariance / m.varianceAmps * m.yAmps;
@@ -269,11 +269,9 @@ final class HiddenStateFilter {
       voltsInnovation = conditional / Math.sqrt(variance);
       edge.follow(sinceVolts, voltsInnovation);
       sinceVolts = 0;
-      counted += square(voltsInnovation);
-      logLikelihood -= 0.5 * Math.log(variance);
+      countedNorm += square(voltsInnovation);
+      likelihoodVariance *= variance;
     }
-    normalisedInnovation = square(voltsInnovation) + square(ampsInnovation);
-    logLikelihood -= 0.5 * Math.min(counted, HOLD);
   }
 
   /** An outlier inflates the variances of the states that may have jumped: light and back-EMF. */
@@ -451,7 +449,7 @@ final class HiddenStateFilter {
   }
 
   double normalisedInnovation() {
-    return normalisedInnovation;
+    return square(voltsInnovation) + square(ampsInnovation);
   }
 
   /** Whether the last sample was an outlier. */
@@ -485,7 +483,7 @@ final class HiddenStateFilter {
    * the normalising constant; the squared norm of the innovation is limited to {@value #HOLD}.
    */
   double logLikelihood() {
-    return logLikelihood;
+    return 0.5 * (Math.log(1 / likelihoodVariance) - Math.min(countedNorm, HOLD));
   }
 
   void write(StateBytes out) {

@@ -631,7 +631,7 @@ public final class MarginEstimator {
 
   /** 0 up to {@code from}, 1 from {@code to} on, linear in between. */
   private static double ramp(double value, double from, double to) {
-    return Math.min(Math.max((value - from) / (to - from), 0), 1);
+    return StateBounds.clamp((value - from) / (to - from), 0, 1);
   }
 
   private Status judge(double logSd) {

@@ -178,13 +178,12 @@ final class Measurement {
 
   /** Innovation covariance at the present Jacobian. */
   void updateCovariances(Covariance p) {
-    double[] row = behindFilter(p.form(), point.currentJacobian(), ampsNew, FILTERED_AMPS);
-    p.times(row, phAmps);
-    varianceAmps = dot(row, phAmps) + noiseAmps;
-    row = behindFilter(p.form(), point.voltageJacobian(), voltsNew, FILTERED_VOLTS);
-    p.times(row, phVolts);
-    varianceVolts = dot(row, phVolts) + noiseVolts;
-    covariance = dot(row, phAmps);
+    double[] amps = behindFilter(p.secondForm(), point.currentJacobian(), ampsNew, FILTERED_AMPS);
+    double[] volts = behindFilter(p.form(), point.voltageJacobian(), voltsNew, FILTERED_VOLTS);
+    p.times(volts, phVolts, amps, phAmps);
+    varianceAmps = dot(amps, phAmps) + noiseAmps;
+    varianceVolts = dot(volts, phVolts) + noiseVolts;
+    covariance = dot(volts, phAmps);
   }
 
   private static double[] behindFilter(double[] h, double[] row, double newShare, int filterState) {

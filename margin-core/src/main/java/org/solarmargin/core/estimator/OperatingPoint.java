@@ -210,7 +210,7 @@ final class OperatingPoint {
     double fromEmf = driven ? throttle / ohms * emfShift : 0;
     double perDiodeVolt = parallel * g + loadPerVolt * series * (1 + rs * g);
     double shift = (fromLight + fromEmf) / perDiodeVolt;
-    return Math.min(Math.max(shift, -DIODE_REACH), DIODE_REACH);
+    return StateBounds.clamp(shift, -DIODE_REACH, DIODE_REACH);
   }
 
   private double loadPerVolt(boolean driven, double throttle) {

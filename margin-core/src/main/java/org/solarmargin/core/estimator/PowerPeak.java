@@ -21,7 +21,10 @@ final class PowerPeak {
   /** The states on which the peak depends, in the order of {@link #gradient}. */
   static final int[] STATES = {LIGHT, CELL, SERIES, IDEALITY, VOC_COEFF};
 
-  private static final int ITERATIONS = 4;
+  private static final int ITERATIONS = 6;
+
+  /** Last step of the diode voltage, V: its error is then of the order of the step's square. */
+  private static final double TOLERANCE_VOLTS = 1e-6;
 
   private final SolarArray array;
   private double watts;
@@ -50,17 +53,46 @@ final class PowerPeak {
    * Bus voltage above the peak at which the curve gives a lower power: the voltage at which a
    * shadow on a few cells cuts the curve off.
    *
+   * <p>The power is a concave function of the diode voltage. Newton's method starts where the
+   * parabola through the peak has the lower power, or at open circuit, which is above the solution,
+   * and approaches it from there.
+   *
    * @param lower the lower power, W, up to that of the peak
    * @return V; the voltage of the peak if the power is that of the peak
    */
   double voltsAbove(double lower) {
     CellCurve curve = array.curve();
+    double rs = curve.seriesOhms();
+    double cells = array.seriesCells() * array.parallelStrings();
+    double target = Math.max(lower, 0) / cells;
+    double fall = Math.max(watts / cells - target, 0);
+    double above = curve.peakDiodeVolts() + Math.sqrt(2 * fall / curvatureAtPeak());
+    double diodeVolts = Math.min(above, curve.openCircuitEstimate());
     double at = volts;
-    for (int i = 0; i < ITERATIONS; i++) {
-      double busAmps = Math.max(lower, 0) / at;
-      at = Math.max(array.seriesCells() * curve.voltsAt(busAmps / array.parallelStrings()), volts);
+    for (int i = 0; i < ITERATIONS && fall > 0; i++) {
+      curve.moveTo(diodeVolts);
+      double amps = curve.atAmps();
+      double conductance = curve.atConductance();
+      double cellVolts = diodeVolts - rs * amps;
+      double perVolt = conductance * cellVolts - (1 + rs * conductance) * amps;
+      double step = (cellVolts * amps - target) / perVolt;
+      at = array.seriesCells() * (cellVolts + (1 + rs * conductance) * step);
+      diodeVolts += step;
+      if (Math.abs(step) < TOLERANCE_VOLTS) {
+        break;
+      }
     }
-    return at;
+    return Math.max(at, volts);
+  }
+
+  /** Negative second derivative of a cell's power with respect to the diode voltage, A/V. */
+  private double curvatureAtPeak() {
+    CellCurve curve = array.curve();
+    curve.moveTo(curve.peakDiodeVolts());
+    double rs = curve.seriesOhms();
+    double conductance = curve.atConductance();
+    double span = curve.peakDiodeVolts() - 2 * rs * curve.atAmps();
+    return conductance * (2 + 2 * rs * conductance + span / curve.thermalVolts());
   }
 
   /** Solves for the maximum power point of the curve as it is set. */

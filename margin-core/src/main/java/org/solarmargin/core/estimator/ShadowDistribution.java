@@ -18,6 +18,7 @@ final class ShadowDistribution {
   private static final double HIGHEST = 1.2;
   private static final int STEPS = 50;
   private static final double STEP = (HIGHEST - LOWEST) / STEPS;
+  private static final double PER_STEP = 1 / STEP;
 
   private static final double[] EDGE_LOGS = new double[STEPS + 1];
 
@@ -63,7 +64,7 @@ final class ShadowDistribution {
 
   /** Distributes a weight linearly over the two grid cells whose centres are next to a power. */
   private void add(double weight, double power) {
-    double place = StateBounds.clamp((power - LOWEST) / STEP - 0.5, 0, STEPS - 1);
+    double place = StateBounds.clamp((power - LOWEST) * PER_STEP - 0.5, 0, STEPS - 1);
     int cell = (int) place;
     double second = weight * (place - cell);
     below[cell + 1] += (float) (weight - second);

@@ -33,6 +33,9 @@ final class ShadowMixture {
 
   private static final double LEAST_WEIGHT = 1e-12;
 
+  /** Log of a likelihood ratio below which a hypothesis keeps the least weight only. */
+  private static final double NEGLIGIBLE_LOG = -60;
+
   private final double share;
 
   /** Lower limit of a shadow's probability, so that it stays possible; 0 if shadows never occur. */
@@ -168,8 +171,8 @@ final class ShadowMixture {
       double uniformLog) {
     double least = Double.POSITIVE_INFINITY;
     for (int j = 0; j <= SHADOWS; j++) {
-      double y = innovations[j];
-      least = Math.min(least, y * y);
+      double squared = (double) innovations[j] * innovations[j];
+      least = squared < least ? squared : least;
     }
     double best = Math.max(uniformLog, logLikelihood(least, variance));
     double base = logLikelihood(0, variance) - best;
@@ -178,18 +181,25 @@ final class ShadowMixture {
     double total = uniformWeight;
     for (int j = 0; j <= SHADOWS; j++) {
       double y = innovations[j];
-      weights[j] = (float) (weights[j] * Math.exp(base + half * y * y));
+      double log = base + half * y * y;
+      weights[j] = log > NEGLIGIBLE_LOG ? (float) (weights[j] * Math.exp(log)) : 0;
       offsets[j] += (float) (offsetGain * y);
       slopes[j] += (float) (slopeGain * y);
       total += weights[j];
     }
     double shadows = 0;
-    for (int j = 0; j <= SHADOWS; j++) {
-      weights[j] = (float) Math.max(weights[j] / total, j < SHADOWS ? leastWeight : LEAST_WEIGHT);
-      shadows += j < SHADOWS ? weights[j] : 0;
+    for (int j = 0; j < SHADOWS; j++) {
+      weights[j] = normalised(weights[j], total, leastWeight);
+      shadows += weights[j];
     }
+    weights[CLEAR] = normalised(weights[CLEAR], total, LEAST_WEIGHT);
     uniformWeight = Math.max(uniformWeight / total, LEAST_WEIGHT);
     shadowWeight = Math.min(shadows, 1);
+  }
+
+  private static float normalised(float weight, double total, double least) {
+    double share = weight / total;
+    return (float) (share > least ? share : least);
   }
 
   /** Log-likelihood of an innovation, up to a constant. */

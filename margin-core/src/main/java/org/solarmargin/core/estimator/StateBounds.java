@@ -64,7 +64,11 @@ final class StateBounds {
     return healthy;
   }
 
+  /** The nearest value within the limits; NaN stays NaN. Comparisons cost less than min and max. */
   static double clamp(double value, double low, double high) {
-    return Math.min(Math.max(value, low), high);
+    if (value < low) {
+      return low;
+    }
+    return value > high ? high : value;
   }
 }

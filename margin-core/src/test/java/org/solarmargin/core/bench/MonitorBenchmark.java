@@ -23,6 +23,7 @@ import org.solarmargin.core.estimator.LoggedFlight;
 import org.solarmargin.core.estimator.MatrixFilter;
 import org.solarmargin.core.estimator.TestCraft;
 import org.solarmargin.core.estimator.TestFlight;
+import org.solarmargin.core.estimator.TimingStatus;
 import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
@@ -73,7 +74,7 @@ public class MonitorBenchmark {
   private long time;
   private int at;
 
-  /** Records a flight through a cloud, with immediate readings and behind filters. */
+  /** Records a flight through a cloud, which is repeated, with immediate readings and filters. */
   @Setup
   public void record() {
     TestFlight flight = cloud();
@@ -88,7 +89,7 @@ public class MonitorBenchmark {
     ChannelTiming filtered = new ChannelTiming(VOLTS_FILTER, 0, 0, ROUNDING);
     ChannelTiming late = new ChannelTiming(AMPS_FILTER, 2 * ROW_SECONDS, 0, ROUNDING);
     TimeModel everything =
-        new TimeModel(filtered, late, COMMAND_DELAY, COMMAND_LAG, true, TimeModel.Source.STATED);
+        new TimeModel(filtered, late, COMMAND_LAG, COMMAND_DELAY, true, TimeModel.Source.STATED);
     behindFilters =
         new MarginMonitor(
             TestCraft.SETTINGS.withTiming(everything),
@@ -125,6 +126,9 @@ public class MonitorBenchmark {
   @Benchmark
   public double update() {
     at = (at + 1) & (SAMPLES - 1);
+    if (at == 0) {
+      monitor.reset();
+    }
     time += 20_000_000L;
     monitor.update(time, volts[at], amps[at], throttle[at]);
     return monitor.reading().availableWatts();
@@ -139,9 +143,20 @@ public class MonitorBenchmark {
   @Benchmark
   public double updateBehindFilters() {
     at = (at + 1) & (SAMPLES - 1);
+    if (at == 0) {
+      behindFilters.reset();
+    }
     time += 20_000_000L;
     behindFilters.update(time, filteredVolts[at], filteredAmps[at], commands[at]);
     return behindFilters.reading().availableWatts();
+  }
+
+  /** The benchmark would measure less if the estimator had rejected the time model. */
+  @TearDown(Level.Iteration)
+  public void checkTimeModel() {
+    if (behindFilters.timingStatus() != TimingStatus.STATED) {
+      throw new IllegalStateException("time model: " + behindFilters.timingStatus());
+    }
   }
 
   /** Times of all updates of an iteration; JMH samples only one in thirty. */

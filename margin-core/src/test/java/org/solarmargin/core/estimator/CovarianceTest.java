@@ -1,5 +1,6 @@
 package org.solarmargin.core.estimator;
 
+import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.SIZE;
@@ -117,6 +118,24 @@ class CovarianceTest {
       sum += h[i] * expected;
     }
     assertEquals(sum, p.variance(h, IntStream.range(0, SIZE).toArray()), ROUNDING * sum);
+  }
+
+  @Test
+  void twoProductsInOnePassAreTwoProducts() {
+    double[] a = vector();
+    double[] b = vector();
+    a[3] = 0;
+    b[3] = 0;
+    b[4] = 0;
+    double[] ofA = new double[SIZE];
+    double[] ofB = new double[SIZE];
+    p.times(a, ofA);
+    p.times(b, ofB);
+    double[] outA = vector();
+    double[] outB = vector();
+    p.times(a, outA, b, outB);
+    assertArrayEquals(ofA, outA);
+    assertArrayEquals(ofB, outB);
   }
 
   /**

@@ -157,10 +157,10 @@ class PriorAndBoundsTest {
     array.solvePeak();
     assertEquals(array.peakVolts(), peak.volts(), 1e-4);
     assertEquals(array.peakWatts(), peak.watts(), 1e-6);
-    for (double share : new double[] {0.3, 0.6, 0.9}) {
+    for (double share : new double[] {0.05, 0.3, 0.6, 0.9, 0.98, 0.999}) {
       double volts = peak.voltsAbove(share * peak.watts());
       assertTrue(volts > peak.volts());
-      assertEquals(share * peak.watts(), volts * array.ampsAt(volts), 0.02 * peak.watts());
+      assertEquals(share * peak.watts(), volts * array.ampsAt(volts), 1e-4 * peak.watts());
     }
     assertEquals(array.openCircuitVolts(), peak.voltsAbove(-5), 1e-9, "no power at all");
     assertEquals(peak.volts(), peak.voltsAbove(peak.watts()), 1e-3);
