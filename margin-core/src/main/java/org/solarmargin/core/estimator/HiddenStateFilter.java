@@ -2,6 +2,8 @@ package org.solarmargin.core.estimator;
 
 import static org.solarmargin.core.estimator.State.AIR;
 import static org.solarmargin.core.estimator.State.CELL;
+import static org.solarmargin.core.estimator.State.CURRENT_GAIN;
+import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
 import static org.solarmargin.core.estimator.State.EMF;
 import static org.solarmargin.core.estimator.State.ESTIMATED;
 import static org.solarmargin.core.estimator.State.FILTERED_AMPS;
@@ -11,6 +13,7 @@ import static org.solarmargin.core.estimator.State.PROPULSION;
 import static org.solarmargin.core.estimator.State.SIZE;
 import static org.solarmargin.core.estimator.State.THERMOMETER_OFFSET;
 import static org.solarmargin.core.estimator.State.UNFILTERED;
+import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import static org.solarmargin.core.estimator.State.WINDING;
 import static org.solarmargin.core.estimator.StateBounds.clamp;
 
@@ -58,6 +61,9 @@ final class HiddenStateFilter {
   private static final double LIGHT_OUTLIER = 0.2;
 
   private static final double LIGHT_STEP_MAX = 0.7;
+
+  /** Logarithm of the ratio of two lights that are the same but for the weather of some seconds. */
+  private static final double SAME_LIGHT = 0.15;
 
   /** Sigma of the light after a step while the rotors spin up, relative to the step. */
   private static final double SPIN_UP_SD_SHARE = 0.5;
@@ -356,6 +362,26 @@ final class HiddenStateFilter {
         p.addVariance(j, square(m.phVolts[j]) / m.varianceVolts + square(amps[j]) / rest);
       }
     }
+  }
+
+  /**
+   * Whether the array in another state, with the light up to {@link #SAME_LIGHT} apart, has the
+   * voltage of a sample at its current. Leaves the curve at that state: see {@link #moveCurve}.
+   */
+  boolean explains(double[] state, Sample sample) {
+    double volts = sample.volts / (1 + state[VOLTAGE_GAIN]);
+    double amps = (sample.amps - state[CURRENT_OFFSET]) / (1 + state[CURRENT_GAIN]);
+    measurement.setCurve(state, -SAME_LIGHT);
+    boolean above = volts >= measurement.voltsAt(amps);
+    measurement.setCurve(state, SAME_LIGHT);
+    boolean below = volts <= measurement.voltsAt(amps);
+    measurement.setCurve(state, 0);
+    return above && below;
+  }
+
+  /** Sets the array's curve to the state. */
+  void moveCurve() {
+    measurement.moveCurve(x);
   }
 
   /** Whether constants are updated: not by outliers, after gaps or at edges. */

@@ -82,6 +82,7 @@ final class LiveTiming {
   private double waitSeconds;
   private double sinceStep;
   private boolean mayTry;
+  private double sinceRejected;
 
   LiveTiming(EstimatorSettings settings) {
     stated = settings.timing();
@@ -102,6 +103,7 @@ final class LiveTiming {
     waitSeconds = FIRST_TRIAL_SECONDS;
     sinceStep = DISTURBED_SECONDS;
     mayTry = false;
+    sinceRejected = 0;
     record();
   }
 
@@ -180,6 +182,7 @@ final class LiveTiming {
    */
   boolean follow(double step, boolean settled, Sample sample, HiddenStateFilter filter) {
     sinceStep += step;
+    sinceRejected += step;
     if (search != null && search.done() && !taken) {
       taken = true;
       return take(search.model());
@@ -204,6 +207,7 @@ final class LiveTiming {
     mayTry = search == null && (trial || sinceStep < DISTURBED_SECONDS);
     trial = false;
     trialSeconds = 0;
+    sinceRejected = 0;
     watch.reset();
     if (!searching) {
       record();
@@ -234,6 +238,25 @@ final class LiveTiming {
         status = TimingStatus.STATED;
       }
     }
+  }
+
+  /**
+   * The readings of the last seconds turned out invalid: discards their evidence, and uses the
+   * stated model again if it was rejected within {@value #DISTURBED_SECONDS} s. Returns whether the
+   * model has changed.
+   */
+  boolean returned() {
+    disturbed();
+    boolean rejected = search == null && status == TimingStatus.LEFT_OUT;
+    if (!rejected || sinceRejected > DISTURBED_SECONDS) {
+      return false;
+    }
+    model = stated;
+    status = TimingStatus.STATED;
+    trial = false;
+    trialSeconds = 0;
+    waitSeconds = FIRST_TRIAL_SECONDS;
+    return true;
   }
 
   /** Whether a stated model that was rejected is being tried again. */

@@ -99,6 +99,13 @@ public final class MarginEstimator {
   private static final double HOLD_STEP_SECONDS = 0.25;
 
   private static final int MOST_HELD = 3;
+
+  /**
+   * Change of the estimate's logarithm during an excursion from which on it is undone. With 0.03,
+   * spikes of rough sensors undid the estimate as well.
+   */
+  private static final double CHANGED_LOG = 0.1;
+
   private static final double AGREE_SIGMAS = 8;
   private static final double AGREE_SHARE = 0.1;
   private static final double DEMAND_SECONDS = 0.1;
@@ -131,6 +138,7 @@ public final class MarginEstimator {
   private final AirborneWatch flight;
   private final OutlierWatch outliers = new OutlierWatch();
   private final Checkpoint checkpoint = new Checkpoint();
+  private final ExcursionWatch excursion = new ExcursionWatch();
 
   private final CommonMean mean = new CommonMean();
   private boolean averaging;
@@ -190,6 +198,7 @@ public final class MarginEstimator {
     evenSeconds = 0;
     outliers.reset();
     checkpoint.reset();
+    excursion.reset();
   }
 
   /**
@@ -286,7 +295,7 @@ public final class MarginEstimator {
     }
     HiddenStateFilter filter = main.filter();
     timing.outlier(filter.outlierSize());
-    followOutliers(step, held || filter.outlier());
+    followOutliers(step, held || filter.outlier(), out.availableWatts());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
@@ -307,43 +316,114 @@ public final class MarginEstimator {
     report(out, null, demand, step);
   }
 
-  /** Saves the state while there are no outliers, and restores it when a burst has ended. */
-  private void followOutliers(double step, boolean outlier) {
+  /**
+   * Saves the state while there are no outliers, and restores it when a burst has ended or the
+   * readings have returned from an excursion. A step of the readings before any state was saved
+   * reinitialises the estimate, because nothing tells which side of it is valid.
+   */
+  private void followOutliers(double step, boolean outlier, double estimate) {
     boolean before = outliers.burst();
-    boolean past =
-        kneeByModel || kneeDetector.detected() || flight.seconds() < WATCHED_FROM_SECONDS;
-    boolean ended = outliers.follow(step, outlier && !past);
+    boolean past = kneeByModel || kneeDetector.detected();
+    boolean watched = !past && flight.seconds() > WATCHED_FROM_SECONDS;
+    boolean started = !past && flight.seconds() > HiddenStateFilter.SETTLED_SECONDS;
+    boolean ended = outliers.follow(step, outlier && watched);
+    boolean began = !excursion.back();
+    boolean back = excursion.follow(step, started ? main.filter().outlierSize() : 0);
+    if (began && excursion.back()) {
+      excursion.note(changedSinceCheckpoint(estimate));
+    }
+    if (excursion.settled() && !checkpoint.kept()) {
+      forget();
+      return;
+    }
     if (outliers.burst() && !before) {
       timing.disturbed();
     }
-    if (ended) {
+    if (back) {
+      judgeReturn();
+    } else if (ended) {
       recover();
     } else if (outliers.quiet()
+        && !excursion.stepped()
         && flight.seconds() > WATCHED_FROM_SECONDS
         && checkpoint.due(step)) {
       save(checkpoint.keep(main.sample().nanos));
     }
   }
 
-  /** Restores the state before a burst of outliers, or reinitialises if there is none. */
+  /**
+   * After a later step of an excursion: restores the saved state if it explains the present sample
+   * and the estimate had changed. If it does not explain it, the return may follow yet.
+   */
+  private void judgeReturn() {
+    boolean explained = checkpointExplains();
+    main.filter().moveCurve();
+    if (explained) {
+      if (timing.returned()) {
+        main.configure(timing.model());
+      }
+      if (excursion.changed()) {
+        restoreCheckpoint();
+      }
+      excursion.reset();
+    } else if (excursion.unsettled()) {
+      forget();
+    }
+  }
+
+  /** Whether an estimate differs from that of the saved state by {@link #CHANGED_LOG} or more. */
+  private boolean changedSinceCheckpoint(double estimate) {
+    checkpointExplains();
+    peak.solve();
+    double change = Math.abs(Math.log(peak.watts() / estimate));
+    main.filter().moveCurve();
+    return change > CHANGED_LOG;
+  }
+
+  /** Whether the saved state explains the sample; the array's curve is then that of this state. */
+  private boolean checkpointExplains() {
+    if (!checkpoint.kept() || !startReading(checkpoint.state())) {
+      return false;
+    }
+    skipFlight();
+    bytes.get();
+    double[] saved = main.filter().covariance().form();
+    for (int i = 0; i < State.SIZE; i++) {
+      saved[i] = bytes.get();
+    }
+    return main.filter().explains(saved, main.sample());
+  }
+
+  /**
+   * Restores the state before a burst of outliers, or reinitialises if it does not explain them.
+   */
   private void recover() {
     timing.disturbed();
-    if (!checkpoint.kept() || !startReading(checkpoint.state())) {
+    boolean explained = checkpointExplains();
+    main.filter().moveCurve();
+    if (explained) {
+      restoreCheckpoint();
+      checkpoint.reset();
+    } else {
       forget();
-      return;
     }
+  }
+
+  private void restoreCheckpoint() {
+    startReading(checkpoint.state());
     main.filter().reset();
     skipFlight();
     readState();
     main.returnFrom(checkpoint.nanos());
-    checkpoint.reset();
   }
 
   /** Reinitialises as at the beginning of the flight; the status is then warming up. */
   private void forget() {
     restart();
     uneven.reset();
+    evenSeconds = 0;
     checkpoint.reset();
+    excursion.reset();
   }
 
   /**

@@ -84,6 +84,23 @@ final class Measurement {
             x[State.VOC_COEFF]);
   }
 
+  /** Sets the array's curve to any state, its light moved by a logarithm. */
+  void setCurve(double[] state, double logSuns) {
+    array
+        .curve()
+        .setAltered(
+            Math.exp(state[LIGHT] + logSuns),
+            state[State.CELL],
+            Math.exp(state[SERIES]),
+            Math.exp(state[IDEALITY]),
+            state[State.VOC_COEFF]);
+  }
+
+  /** Bus voltage on the present curve at a bus current, V. */
+  double voltsAt(double busAmps) {
+    return array.voltsAt(busAmps);
+  }
+
   /** Light at the state of the last {@link #moveCurve}, suns. */
   double suns() {
     return suns.value();

@@ -23,7 +23,6 @@ final class UniformLight {
 
   private final double levelVariance;
   private final double[] x = new double[STATES];
-  private final double[] row = new double[STATES];
   private final double[] gain = new double[STATES];
 
   /** Covariance, row by row. */
@@ -87,17 +86,10 @@ final class UniformLight {
    */
   double follow(double residual, double beside, double perDepth, double noise) {
     double y = residual - x[OFFSET] - x[SLOPE] * beside;
-    row[OFFSET] = 1;
-    row[SLOPE] = beside;
-    row[DEPTH] = perDepth;
-    double variance = noise;
     for (int i = 0; i < STATES; i++) {
-      gain[i] = 0;
-      for (int j = 0; j < STATES; j++) {
-        gain[i] += p[at(i, j)] * row[j];
-      }
-      variance += row[i] * gain[i];
+      gain[i] = p[at(i, OFFSET)] + beside * p[at(i, SLOPE)] + perDepth * p[at(i, DEPTH)];
     }
+    double variance = gain[OFFSET] + beside * gain[SLOPE] + perDepth * gain[DEPTH] + noise;
     for (int i = 0; i < STATES; i++) {
       x[i] += gain[i] / variance * y;
       for (int j = 0; j < STATES; j++) {
