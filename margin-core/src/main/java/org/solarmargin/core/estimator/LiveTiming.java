@@ -84,8 +84,19 @@ final class LiveTiming {
   private boolean mayTry;
 
   LiveTiming(EstimatorSettings settings) {
-    stated = settings.timing();
-    search = stated.known() ? null : new TimingSearch(settings, ROWS, SPACING_SECONDS);
+    this(
+        settings.timing(),
+        settings.timing().known() ? null : new TimingSearch(settings, ROWS, SPACING_SECONDS));
+  }
+
+  /**
+   * The time model of an estimate with this search.
+   *
+   * @param search null if the model is known
+   */
+  LiveTiming(TimeModel stated, TimingSearch search) {
+    this.stated = stated;
+    this.search = search;
     reset();
   }
 
@@ -197,6 +208,7 @@ final class LiveTiming {
       passTrial(step);
       return false;
     }
+    // the watch is reset when a model that uses the throttle is next used;
     // a model that was found and is now rejected is not valid between voltage and current either
     model = search == null ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
@@ -204,7 +216,6 @@ final class LiveTiming {
     mayTry = search == null && (trial || sinceStep < DISTURBED_SECONDS);
     trial = false;
     trialSeconds = 0;
-    watch.reset();
     if (!searching) {
       record();
     }
