@@ -98,6 +98,9 @@ public final class TimingSearch {
     bestScore = Double.NEGATIVE_INFINITY;
     bestCorrelation = Double.NaN;
     leftOutScore = Double.NEGATIVE_INFINITY;
+    samples = 0;
+    likeliest = TimeModel.UNKNOWN;
+    model = TimeModel.UNKNOWN;
     interval = recording.intervalSeconds();
     trial.setFilters(0);
     propose();
@@ -182,6 +185,9 @@ public final class TimingSearch {
   private void finish() {
     running = false;
     done = true;
+    if (samples == 0) {
+      return;
+    }
     likeliest = best.model(recording, sensors, true);
     best.shorten(interval, recording.freshSeconds());
     model = best.model(recording, sensors, true);
@@ -202,7 +208,8 @@ public final class TimingSearch {
   /**
    * The most likely time model, as found.
    *
-   * @return {@link TimeModel#UNKNOWN} before the search is done
+   * @return {@link TimeModel#UNKNOWN} before the search is done, and if no row was recorded from
+   *     three seconds after take-off on
    */
   public TimeModel likeliest() {
     return likeliest;
@@ -213,7 +220,8 @@ public final class TimingSearch {
    * more, because a filter that is too long makes the estimate optimistic; without the throttle if
    * using it is not clearly more likely.
    *
-   * @return {@link TimeModel#UNKNOWN} before the search is done
+   * @return {@link TimeModel#UNKNOWN} before the search is done, and if no row was recorded from
+   *     three seconds after take-off on
    */
   public TimeModel model() {
     return model;

@@ -222,6 +222,26 @@ class TimingSearchStepsTest {
     assertEquals(0.025, search.model().volts().filterSeconds(), 1e-3);
   }
 
+  /** Of three seconds nothing counts, whatever an earlier search has found. */
+  @Test
+  void aFlightOfThreeSecondsFindsNothing() {
+    rows = FEW_ROWS;
+    TimingSearch search = searched(new LoggedFlight(flight(9), 0, 0, 0, 0, 1, 0));
+    assertTrue(search.model().known());
+    search.clear();
+    LoggedFlight flight = new LoggedFlight(flight(9), 0, 0, 0, 0, 1, 0);
+    for (int i = 0; i < 150; i++) {
+      flight.next();
+      search.record(flight.nanos(), flight.flight().throttle, flight.busVolts, flight.busAmps);
+    }
+    search.start();
+    while (!search.work(1000)) {
+      assertFalse(search.done());
+    }
+    assertSame(TimeModel.UNKNOWN, search.model());
+    assertSame(TimeModel.UNKNOWN, search.likeliest());
+  }
+
   /** Rows closer than the spacing are left out: 20 ms apart, every second one is kept. */
   @Test
   void rowsHaveTheSpacing() {
