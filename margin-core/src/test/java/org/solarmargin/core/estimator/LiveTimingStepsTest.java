@@ -13,20 +13,23 @@ import org.solarmargin.core.timing.TimeModel;
 
 /**
  * When a live estimate records, searches, uses what was found and searches again. The searches are
- * over four seconds of flight, which are passed as often as a search is due: equal recordings give
- * equal results.
+ * over 3.6 s of flight, which are passed as often as a search is due: equal recordings give equal
+ * results.
  */
 class LiveTimingStepsTest {
 
   private static final EstimatorSettings SETTINGS =
       TestCraft.SETTINGS.withTiming(TimeModel.UNKNOWN);
-  private static final int ROWS = 220;
+  private static final int ROWS = 180;
   private static final double STEP = 0.125;
 
   /** Time, throttle, volts and amperes of a flight without a filter, and with one of 0.4 s. */
   private static final double[][] SHARP = log(0);
 
   private static final double[][] FILTERED = log(0.4);
+
+  private static final TimeModel FOUND_SHARP = found(SHARP);
+  private static final TimeModel FOUND_FILTERED = found(FILTERED);
 
   private final TimingSearch search = new TimingSearch(SETTINGS, ROWS, 0);
   private final LiveTiming timing = new LiveTiming(TimeModel.UNKNOWN, search);
@@ -112,18 +115,17 @@ class LiveTimingStepsTest {
 
   @Test
   void aModelIsUsedOnceTwoSearchesAgree() {
-    TimeModel sharp = found(SHARP);
-    assertTrue(sharp.throttleUsed());
+    assertTrue(FOUND_SHARP.throttleUsed());
     assertFalse(searchOver(SHARP));
     assertEquals(TimingStatus.SEARCHING, timing.status());
     assertSame(TimeModel.UNKNOWN, timing.model());
     assertRecording();
     assertTrue(searchOver(SHARP));
     assertEquals(TimingStatus.FOUND, timing.status());
-    assertEquals(sharp, timing.model());
+    assertEquals(FOUND_SHARP, timing.model());
     // a model from 20 s of readings is less sure than a stated one
     assertEquals(0.07, timing.timingLogSd());
-    double filtered = Math.min(sharp.longestFilterSeconds() / 0.1, 1);
+    double filtered = Math.min(FOUND_SHARP.longestFilterSeconds() / 0.1, 1);
     assertEquals(0.4 + 0.18 * filtered, timing.biasSigmas(), 1e-12);
     assertFalse(take(), "taken before");
   }
@@ -151,7 +153,7 @@ class LiveTimingStepsTest {
 
   @Test
   void searchesThatDisagreeEndAfterFour() {
-    assertFalse(LiveTiming.agree(found(SHARP), found(FILTERED)));
+    assertFalse(LiveTiming.agree(FOUND_SHARP, FOUND_FILTERED));
     for (int i = 0; i < 4; i++) {
       assertEquals(0, search.rows(), "recording for search " + i);
       assertFalse(searchOver(i % 2 == 0 ? SHARP : FILTERED));
@@ -164,7 +166,7 @@ class LiveTimingStepsTest {
     idle(1);
     assertRecording();
     assertTrue(searchOver(FILTERED), "agrees with the fourth");
-    assertEquals(found(FILTERED), timing.model());
+    assertEquals(FOUND_FILTERED, timing.model());
   }
 
   @Test
