@@ -13,10 +13,11 @@ import org.solarmargin.core.timing.TimeModel;
 /**
  * The time model used to replay a log: stated in the profile, or identified from the log, of which
  * up to {@value #ROWS} samples in the air are read beforehand. For a log that cannot be read twice
- * (a pipe), the live search is used instead.
+ * (a pipe) or is too short, the live search is used instead.
  *
  * @param profile the craft with this time model
  * @param line message for the pilot, one or two sentences; empty where the profile states the model
+ *     or none was found
  */
 public record LogTiming(CraftProfile profile, String line) {
 
@@ -59,10 +60,10 @@ public record LogTiming(CraftProfile profile, String line) {
     while (!search.work(SLICE)) {
       // each call does a bounded amount of work
     }
-    if (search.rows() == 0) {
+    TimeModel used = search.model();
+    if (!used.known()) {
       return new LogTiming(profile, "");
     }
-    TimeModel used = search.model();
     double interval = search.intervalSeconds();
     String line =
         interval < SLOW_SECONDS ? words(search.likeliest(), used) : slowWords(interval, used);

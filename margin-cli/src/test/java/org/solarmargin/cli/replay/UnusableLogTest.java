@@ -258,6 +258,15 @@ class UnusableLogTest {
     assertFalse(run.out.contains("nothing to"), run.out);
   }
 
+  /** The first three seconds after take-off do not count in the search for the time model. */
+  @Test
+  void noFilterIsFoundInALogOfTwoSeconds() throws IOException {
+    List<String> lines = Files.readAllLines(CLOUD).subList(0, 101);
+    Cli run = replay(Files.write(folder.resolve("log.csv"), lines));
+    assertRefused(run, "warming up 100 %");
+    assertFalse(run.out.contains("Timing"), run.out);
+  }
+
   @Test
   void compareAndTuneLeaveOutWhatCannotBeRead() throws IOException {
     Path log = log(CLOUD, (i, s) -> s.seconds() + "," + s.volts() + ",0.0," + s.throttle());

@@ -160,7 +160,7 @@ final class FlightRecording {
     for (int i = 1; i < size; i++) {
       shortest = Math.min(shortest, nanos[i] - nanos[i - 1]);
     }
-    long low = size < 2 ? 0 : shortest;
+    long low = shortest;
     long high = size < 2 ? 0 : nanos[size - 1] - nanos[0];
     while (high - low > MEDIAN_NANOS) {
       long middle = low + (high - low) / 2;

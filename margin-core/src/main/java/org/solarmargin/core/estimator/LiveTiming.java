@@ -85,8 +85,19 @@ final class LiveTiming {
   private double sinceRejected;
 
   LiveTiming(EstimatorSettings settings) {
-    stated = settings.timing();
-    search = stated.known() ? null : new TimingSearch(settings, ROWS, SPACING_SECONDS);
+    this(
+        settings.timing(),
+        settings.timing().known() ? null : new TimingSearch(settings, ROWS, SPACING_SECONDS));
+  }
+
+  /**
+   * The time model of an estimate with this search.
+   *
+   * @param search null if the model is known
+   */
+  LiveTiming(TimeModel stated, TimingSearch search) {
+    this.stated = stated;
+    this.search = search;
     reset();
   }
 
@@ -200,6 +211,7 @@ final class LiveTiming {
       passTrial(step);
       return false;
     }
+    // the watch is reset when a model that uses the throttle is next used;
     // a model that was found and is now rejected is not valid between voltage and current either
     model = search == null ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
@@ -208,7 +220,6 @@ final class LiveTiming {
     trial = false;
     trialSeconds = 0;
     sinceRejected = 0;
-    watch.reset();
     if (!searching) {
       record();
     }

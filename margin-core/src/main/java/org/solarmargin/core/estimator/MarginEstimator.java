@@ -255,7 +255,11 @@ public final class MarginEstimator {
     }
     readingNanos = nanos;
     advanced = false;
-    averaging = !timing.model().throttleUsed() && flight.seconds() > AVERAGED_FROM_SECONDS;
+    // the first pair is taken as it comes, and a channel alone gives no estimate
+    averaging =
+        main.started()
+            && !timing.model().throttleUsed()
+            && flight.seconds() > AVERAGED_FROM_SECONDS;
     if (!averaging) {
       mean.reset();
       main.reading(nanos, busVolts, busAmps, cellCelsius, 1);

@@ -32,7 +32,6 @@ public final class TimingLikelihood {
   public TimingLikelihood(EstimatorSettings settings, TimeModel model) {
     filter = new AlignedFilter(settings, model);
     airborne = new AirborneWatch(settings.rotor().hoverThrottle());
-    restart(model);
   }
 
   /**

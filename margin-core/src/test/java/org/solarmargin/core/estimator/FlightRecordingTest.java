@@ -161,4 +161,67 @@ class FlightRecordingTest {
     fly(0, 180, 20);
     assertEquals(10, recording.size(), "another flight");
   }
+
+  /** Rows at these times after an hour, in microseconds. */
+  private void recordAt(long... micros) {
+    for (long at : micros) {
+      recording.add(3_600_000 * MS + at * 1000, 0.5, 29, 3);
+    }
+  }
+
+  @Test
+  void theClockMayStartAnywhere() {
+    recording = new FlightRecording(100, 20 * MS);
+    recordAt(0, 19_000, 20_000);
+    assertEquals(2, recording.size(), "spacing");
+    assertEquals(0.01, recording.freshSeconds(), 1e-12, "two in 0.02 s");
+    recording.add(3_600_040 * MS, 0.5, NONE, NONE);
+    recording.add(3_600_041 * MS, 0.5, 28, 3);
+    assertEquals(3, recording.size());
+    assertEquals(28, recording.volts(2), "a command and its readings");
+    recording.add(3_600_060 * MS, 0.5, NONE, NONE);
+    recording.add(3_600_063 * MS, 0.5, 27, 3);
+    assertEquals(5, recording.size(), "a command and later readings");
+  }
+
+  @Test
+  void twoRowsHaveTheirInterval() {
+    recordAt(0, 20_000);
+    assertEquals(0.02, recording.intervalSeconds(), 1e-12);
+  }
+
+  @Test
+  void ofTwoIntervalsTheShorterIsTheMedian() {
+    recordAt(0, 30_000, 50_000);
+    assertEquals(0.02, recording.intervalSeconds(), 1.1e-5);
+  }
+
+  /**
+   * Bisection between the shortest interval and the sum of all: 1, 2.5 and 3.5 ms lie between 1 and
+   * 7 ms, whose middle is 4, then 2.5 ms, which is the median itself.
+   */
+  @Test
+  void anIntervalInTheMiddleOfTheBisectionIsTheMedian() {
+    recordAt(0, 1000, 3500, 7000);
+    assertEquals(0.0025, recording.intervalSeconds(), 1e-12);
+  }
+
+  /** Two intervals of 10.24 ms: the bisection ends 10.24 ms / 1024 = 10 microseconds above. */
+  @Test
+  void theBisectionEndsAtTenMicroseconds() {
+    recordAt(0, 10_240, 20_480);
+    assertEquals(0.01025, recording.intervalSeconds(), 1e-12);
+  }
+
+  @Test
+  void aMoveMustBeGreaterThanSinglePrecision() {
+    recording.add(0, 0.5, 0, 0);
+    recording.add(20 * MS, 0.5, 2e-5, -2e-5);
+    assertEquals(2, recording.size(), "not low, although there is no voltage yet");
+    assertEquals(0, recording.voltsStep());
+    assertEquals(0, recording.ampsStep());
+    recording.add(40 * MS, 0.5, 4.1e-5, -4.1e-5);
+    assertEquals(2.1e-5, recording.voltsStep(), 1e-12);
+    assertEquals(2.1e-5, recording.ampsStep(), 1e-12);
+  }
 }

@@ -8,6 +8,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
@@ -68,7 +69,7 @@ class LiveTimingRulesTest {
     LiveTiming timing = timing(model(0.05, 0, 0, 0, 0, TimeModel.Source.STATED));
     HiddenStateFilter filter =
         new HiddenStateFilter(TestCraft.SETTINGS, TestCraft.SETTINGS.newArray());
-    org.solarmargin.core.align.Sample sample = new org.solarmargin.core.align.Sample();
+    Sample sample = new Sample();
     double slow = 0;
     for (int i = 0; i < 5; i++) {
       assertFalse(timing.follow(0.08, false, sample, filter));
@@ -100,5 +101,20 @@ class LiveTimingRulesTest {
     assertTrue(LiveTiming.agree(one, model(0.12, 0.12, 0, 0.06, 0.0799, found)));
     assertFalse(LiveTiming.agree(one, model(0.12, 0.12, 0, 0.06, 0.0801, found)));
     assertFalse(LiveTiming.agree(one, model(0.12, 0.12, 0, 0.06, 0.0199, found)));
+    assertTrue(LiveTiming.agree(model(0.12, 0.12, 0.02, 0.08, 0.05, found), one));
+    assertFalse(LiveTiming.agree(one, one.withoutThrottle()));
+  }
+
+  /** The limits themselves, in numbers whose difference or ratio has no rounding error. */
+  @Test
+  void searchesAtTheirLimitsDisagree() {
+    TimeModel.Source found = TimeModel.Source.FOUND;
+    TimeModel one = model(0, 0, 0, 0, 0, found);
+    assertEquals(Math.log(1.5), Math.log((0.015 + 0.03) / 0.03), "1.5 times 0.03 s");
+    assertTrue(LiveTiming.agree(one, model(0.0149, 0.0149, 0, 0.0299, 0.0299, found)));
+    assertFalse(LiveTiming.agree(model(0.015, 0, 0, 0, 0, found), one));
+    assertFalse(LiveTiming.agree(model(0, 0.015, 0, 0, 0, found), one));
+    assertFalse(LiveTiming.agree(one, model(0, 0, 0, 0.03, 0, found)));
+    assertFalse(LiveTiming.agree(one, model(0, 0, 0, 0, 0.03, found)));
   }
 }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import org.solarmargin.core.align.Sample;
 
 /** Squared correlation of innovations with the throttle's moves, against what it must be. */
 class TimingCorrelationTest {
@@ -128,5 +129,43 @@ class TimingCorrelationTest {
       bounded.follow(STEP, throttle, far ? 5 : volts, far ? -5 : amps);
     }
     assertEquals(bounded.correlation(), watch.correlation());
+  }
+
+  /** Steps of 1/8 s add without a rounding error: 48 to 6 s, and 8 that last for one. */
+  @Test
+  void sixSecondsAndOneAreEnough() {
+    watch.follow(0.125, 0.5, 1, NONE);
+    for (int i = 1; i < 56; i++) {
+      assertEquals(i > 48, watch.correlation() > 0.5, "before sample " + i);
+      assertFalse(watch.disagrees());
+      watch.follow(0.125, 0.5 + 0.001 * i, 1, NONE);
+    }
+    assertTrue(watch.disagrees());
+  }
+
+  @Test
+  void aThrottleThatStandsStillHasNone() {
+    for (int i = 0; i < 500; i++) {
+      watch.follow(STEP, 0.5, 1, -1);
+    }
+    assertEquals(0, watch.correlation());
+  }
+
+  /** A filter without samples has innovations of 1, with which a rising throttle is correlated. */
+  @Test
+  void innovationsOfAbsentReadingsAreNotUsed() {
+    HiddenStateFilter filter =
+        new HiddenStateFilter(TestCraft.SETTINGS, TestCraft.SETTINGS.newArray());
+    Sample sample = new Sample();
+    for (int which = 0; which < 4; which++) {
+      watch.reset();
+      sample.hasVolts = which % 2 > 0;
+      sample.hasAmps = which / 2 > 0;
+      for (int i = 0; i < 500; i++) {
+        sample.throttle = 0.001 * i;
+        watch.follow(STEP, sample, filter);
+      }
+      assertEquals(which > 0 ? 1 : 0, watch.correlation(), 0.1);
+    }
   }
 }
