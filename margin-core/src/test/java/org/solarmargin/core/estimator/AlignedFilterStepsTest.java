@@ -18,27 +18,30 @@ class AlignedFilterStepsTest {
 
   private static void assertSame(HiddenStateFilter expected, HiddenStateFilter actual, String at) {
     for (int i = 0; i < State.SIZE; i++) {
-      assertEquals(expected.state(i), actual.state(i), 1e-12, at + ", state " + i);
+      assertEquals(expected.state(i), actual.state(i), 1e-9, at + ", state " + i);
       for (int j = 0; j < State.SIZE; j++) {
         double scale = Math.sqrt(expected.covariance().get(i, i) * expected.covariance().get(j, j));
         assertEquals(
             expected.covariance().get(i, j),
             actual.covariance().get(i, j),
-            1e-9 * scale,
+            1e-8 * scale,
             at + ", covariance of " + i + " and " + j);
       }
     }
   }
 
-  /** The weight of the new value behind a filter is h / (tau + h), 1 without one. */
+  /**
+   * The weight of the new value behind a filter is h / (tau + h), 1 without one; behind it the
+   * readings are rounded, so that the filters' outputs are uncertain.
+   */
   @ParameterizedTest
   @CsvSource({"0, 0, 1, 1", "0.08, 0, 0.2, 1", "0, 0.18, 1, 0.1", "0.03, 0.06, 0.4, 0.25"})
   void filtersBetweenReadingsArePartOfTheState(
       double voltsFilter, double ampsFilter, double voltsNew, double ampsNew) {
     TimeModel model =
         new TimeModel(
-            new ChannelTiming(voltsFilter, 0, 0, 0),
-            new ChannelTiming(ampsFilter, 0, 0, 0),
+            new ChannelTiming(voltsFilter, 0, 0, 0.1),
+            new ChannelTiming(ampsFilter, 0, 0, 0.05),
             0,
             0,
             true,
@@ -48,6 +51,7 @@ class AlignedFilterStepsTest {
     aligned.configure(model);
     EstimatorSettings stated = TestCraft.SETTINGS.withTiming(model);
     HiddenStateFilter plain = new HiddenStateFilter(stated, stated.newArray());
+    plain.setFiltered(voltsFilter + ampsFilter > 0);
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 3);
     double before = 0;
     for (int i = 0; i < 40; i++) {
