@@ -1,8 +1,12 @@
 package org.solarmargin.cli;
 
+import java.io.FileDescriptor;
+import java.io.FileOutputStream;
+import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Optional;
 import org.slf4j.LoggerFactory;
 import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
@@ -86,12 +90,26 @@ public final class Main {
    * @param args verb, options and files
    */
   public static void main(String[] args) {
-    PrintWriter out = new PrintWriter(System.out, false, StandardCharsets.UTF_8);
     PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
-    int status = run(args, out, err);
-    out.flush();
+    int status = run(args, new FileOutputStream(FileDescriptor.out), err);
     err.flush();
     System.exit(status);
+  }
+
+  /**
+   * Runs one verb, and reports text that could not be written, which a {@link PrintWriter} does
+   * not.
+   */
+  static int run(String[] args, OutputStream out, PrintWriter err) {
+    StandardOutput stream = new StandardOutput(out);
+    PrintWriter text = new PrintWriter(stream, false, StandardCharsets.UTF_8);
+    int status = run(args, text, err);
+    text.flush();
+    Optional<OutputFault> fault = stream.fault();
+    fault.ifPresent(f -> err.println(f.getMessage()));
+    return status == CommandLine.ExitCode.OK && fault.isPresent()
+        ? ExitStatus.PROGRAM_FAULT
+        : status;
   }
 
   /**

@@ -20,9 +20,9 @@ import java.nio.file.StandardOpenOption;
  * folder and moved into place by {@link #commit()}. Closed without a commit, it leaves nothing
  * behind; a draft left by a killed run is removed by the next run for the same file.
  *
- * <p>A symbolic link is followed: its target is replaced and the link is kept. A device or pipe
- * such as {@code /dev/stdout} is never replaced: content is written to it directly, so an aborted
- * run leaves a part.
+ * <p>A symbolic link is followed: its target is replaced and the link is kept. A file that is
+ * replaced keeps its permissions. A device or pipe such as {@code /dev/stdout} is never replaced:
+ * content is written to it directly, so an aborted run leaves a part.
  */
 public final class AtomicFile implements AutoCloseable {
 
@@ -193,6 +193,7 @@ public final class AtomicFile implements AutoCloseable {
     if (draft == null) {
       return;
     }
+    keepPermissions();
     try {
       Files.move(
           draft, target, StandardCopyOption.ATOMIC_MOVE, StandardCopyOption.REPLACE_EXISTING);
@@ -200,6 +201,15 @@ public final class AtomicFile implements AutoCloseable {
       Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
     } catch (IOException e) {
       throw new OutputFault(named, e, KEPT);
+    }
+  }
+
+  /** Gives the draft the permissions of the file that it replaces, where the system has any. */
+  private void keepPermissions() {
+    try {
+      Files.setPosixFilePermissions(draft, Files.getPosixFilePermissions(target));
+    } catch (IOException | UnsupportedOperationException e) {
+      // a new file, or a system without such permissions: those of a new file are right
     }
   }
 

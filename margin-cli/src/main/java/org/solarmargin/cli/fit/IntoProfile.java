@@ -83,7 +83,8 @@ final class IntoProfile {
       CraftProfile.parse(profile.toString(), changed.toString());
     } catch (PropertiesException e) {
       throw new InputFault(
-          "nothing is written, because the changed profile would be invalid: " + e.getMessage());
+          "nothing is written, because the changed profile would be invalid: "
+              + String.join("; ", e.faults()));
     }
     AtomicFile.write(profile.path(), file -> file.writer().write(changed.toString()));
     out.println("Profile lines put into " + profile + ":");

@@ -114,6 +114,7 @@ public final class RotorCommand implements Callable<Integer> {
     RotorFit fit = RotorFit.of(stand);
     ThrustLaw law = ThrustLaw.of(stand, fit);
     double density = StandardAtmosphere.density(altitude, airCelsius);
+    stand.requirePossible(profile.rotorDiameterMetres(), motors, density);
     double there = StandardAtmosphere.density(flightAltitude);
     Hover here = law == null ? null : new Hover(profile, kilograms, motors, fit, law, 1);
     Hover away =

@@ -37,6 +37,9 @@ import org.solarmargin.cli.format.Printable;
  */
 public final class LogReader implements AutoCloseable {
 
+  /** Longest mark that is kept, characters: engineering judgement. */
+  private static final int LONGEST_EVENT = 200;
+
   private static final Column[] NUMBERS = {
     Column.TIME, Column.VOLTS, Column.AMPS, Column.THROTTLE, Column.CELL, Column.HEIGHT
   };
@@ -316,12 +319,12 @@ public final class LogReader implements AutoCloseable {
   /**
    * The pilot's mark in this line.
    *
-   * @return safe to print; empty if there is none
+   * @return safe to print, shortened if it is very long; empty if there is none
    */
   public String event() {
     int place = source(Column.EVENT).place();
     boolean none = refused || place < 0 || place >= record.getFieldCount();
-    return none ? "" : Printable.of(record.getField(place).strip());
+    return none ? "" : Printable.brief(record.getField(place).strip(), LONGEST_EVENT);
   }
 
   /**

@@ -11,6 +11,7 @@ import java.util.Locale;
 import org.solarmargin.cli.mavlink.MessageRows;
 import org.solarmargin.cli.mavlink.MessageSet;
 import org.solarmargin.cli.mavlink.Row;
+import org.solarmargin.core.gate.SampleClock;
 
 /**
  * Converts a recorded MAVLink stream, with a time stamp of eight bytes in microseconds before each
@@ -34,14 +35,22 @@ final class TelemetryLog implements LineStream.Lines {
   private static final int LONGEST = 255 + OVERHEAD_2 + SIGNATURE;
 
   private static final int NONE = -1;
-  private static final double MICROS = 1e-6;
+  private static final long NANOS_PER_MICRO = 1000;
+  private static final double NANOS = 1e-9;
+
+  /** A row that is older than the newest by more than this is of a clock that went back. */
+  private static final long BACK_NANOS = 10_000_000_000L;
 
   private final DataInputStream in;
   private final MessageSet messages = new MessageSet();
   private final MessageRows rows;
+
+  /** The recorder's clock; its stamps have no checksum, so that one may be damaged. */
+  private final SampleClock recorder = new SampleClock();
+
   private boolean started;
   private int system = NONE;
-  private long newest = Long.MIN_VALUE;
+  private long newest = Long.MIN_VALUE / 2;
 
   TelemetryLog(Path file, MessageRows rows) throws IOException {
     this.rows = rows;
@@ -64,7 +73,8 @@ final class TelemetryLog implements LineStream.Lines {
           stamp = stamp << Byte.SIZE | next;
           continue;
         }
-        Row row = row(packet, stamp * MICROS);
+        recorder.judge(stamp * NANOS_PER_MICRO);
+        Row row = row(packet, recorder.nanos() * NANOS);
         if (row != null) {
           return line(row);
         }
@@ -114,7 +124,8 @@ final class TelemetryLog implements LineStream.Lines {
 
   private String line(Row row) {
     // a late message is placed just after the newest one
-    newest = Math.max(newest + 1000, row.nanos());
+    boolean back = (double) newest - row.nanos() > BACK_NANOS;
+    newest = back ? row.nanos() : Math.max(newest + 1000, row.nanos());
     return String.format(
         Locale.ROOT,
         "%.6f,%s,%s,%s",

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.EnumMap;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -17,7 +18,8 @@ import org.solarmargin.cli.format.Printable;
 /**
  * Converts a ULog flight log (openly documented format) to lines in the log format's own columns.
  * Each message gives a line at its own time with the columns that it feeds; the others are empty,
- * meaning no new reading. Lines are sorted by time within a window of half a second.
+ * meaning no new reading. Lines are sorted by time within a window of half a second, and not across
+ * a jump of the clock.
  */
 final class UlogLog implements LineStream.Lines {
 
@@ -34,22 +36,32 @@ final class UlogLog implements LineStream.Lines {
   private static final List<Column> FED =
       List.of(Column.VOLTS, Column.AMPS, Column.THROTTLE, Column.CELL, Column.HEIGHT);
   private static final long WINDOW_MICROS = 500_000;
+
+  /** A message that is older than the newest by more than this is of a clock that went back. */
+  private static final long BACK_MICROS = 2_000_000;
+
   private static final int LONGEST = 300;
 
   private record Feed(UlogSource source, UlogFormat.Field field, boolean pulse) {}
 
-  private record Row(long micros, Map<Column, Double> values) {}
+  /** Values of one message; {@code run} counts the jumps of the clock before it. */
+  private record Row(long run, long micros, Map<Column, Double> values) {
+    boolean sameTime(Row other) {
+      return run == other.run && micros == other.micros;
+    }
+  }
 
   private final UlogFile file;
   private final Map<Column, Feed> feeds = new EnumMap<>(Column.class);
   private final Map<Integer, String> subscribed = new HashMap<>();
   private final PriorityQueue<Row> waiting =
-      new PriorityQueue<>((a, b) -> Long.compare(a.micros(), b.micros()));
+      new PriorityQueue<>(Comparator.comparingLong(Row::run).thenComparingLong(Row::micros));
   private final String header;
   private final List<String> notes = new ArrayList<>();
   private boolean started;
   private boolean ended;
-  private long newest = Long.MIN_VALUE;
+  private long newest;
+  private long run;
 
   /**
    * Opens a log.
@@ -134,14 +146,19 @@ final class UlogLog implements LineStream.Lines {
       started = true;
       return header;
     }
-    while (!ended && (waiting.isEmpty() || newest - waiting.peek().micros() < WINDOW_MICROS)) {
+    while (!ended && (waiting.isEmpty() || mayGrow(waiting.peek()))) {
       read();
     }
     Row row = waiting.poll();
-    while (row != null && !waiting.isEmpty() && waiting.peek().micros() == row.micros()) {
+    while (row != null && !waiting.isEmpty() && waiting.peek().sameTime(row)) {
       row.values().putAll(waiting.poll().values());
     }
     return row == null ? null : line(row);
+  }
+
+  /** Whether messages of the same or an earlier time may still follow. */
+  private boolean mayGrow(Row row) {
+    return row.run() == run && newest - row.micros() < WINDOW_MICROS;
   }
 
   private void read() throws IOException {
@@ -171,8 +188,12 @@ final class UlogLog implements LineStream.Lines {
         });
     if (!values.isEmpty()) {
       long micros = data.getLong(0);
-      newest = Math.max(newest, micros);
-      waiting.add(new Row(micros, values));
+      // in double, because the difference of any two stamps may overflow
+      double ahead = (double) micros - newest;
+      boolean jump = ahead > WINDOW_MICROS || ahead < -BACK_MICROS;
+      run += jump ? 1 : 0;
+      newest = jump ? micros : Math.max(newest, micros);
+      waiting.add(new Row(run, micros, values));
     }
   }
 

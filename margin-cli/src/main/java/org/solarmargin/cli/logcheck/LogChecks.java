@@ -3,6 +3,7 @@ package org.solarmargin.cli.logcheck;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.stream.Stream;
 import org.solarmargin.core.estimator.EstimatorSettings;
 
 /** All checks of a log, in constant memory. */
@@ -13,22 +14,15 @@ public final class LogChecks {
   private static final double FULL_THROTTLE = 0.97;
 
   private final SampleSpacing spacing = new SampleSpacing();
-  private final List<LogCheck> invalidating;
+  private final LogCheck exchanged;
+  private final List<LogCheck> others;
   private final LogCheck hover;
   private final double leastThrottle;
-
-  /** The latest value of each column, since they may arrive in different rows. */
-  private double lastVolts = Double.NaN;
-
-  private double lastAmps = Double.NaN;
-  private double lastThrottle = Double.NaN;
-
+  private final BlockSums all = new BlockSums();
+  private final BlockSums plausible = new BlockSums();
   private FlightBlock before;
+  private FlightBlock beforePlausible;
   private double start = Double.NaN;
-  private double volts;
-  private double amps;
-  private double throttle;
-  private int samples;
 
   /**
    * Checks before any line.
@@ -36,64 +30,61 @@ public final class LogChecks {
    * @param settings settings of the craft
    */
   public LogChecks(EstimatorSettings settings) {
-    // interchanged columns also look like the other faults, so only the first finding is reported
-    invalidating =
-        List.of(
-            new ExchangedColumns(settings.rotor()),
-            new DeadCurrentSensor(settings.rotor()),
-            new StiffBus(settings));
+    exchanged = new ExchangedColumns(settings.rotor());
+    others = List.of(new DeadCurrentSensor(settings.rotor()), new StiffBus(settings));
     hover = new HoverPower(settings.rotor());
     leastThrottle = FLIGHT_SHARE * settings.rotor().hoverThrottle();
   }
 
   /**
-   * Adds a line whose time is in order, accepted by the gate or not.
+   * Adds a line whose time is in order. Only the check for interchanged columns sees readings that
+   * the array cannot give: a second of such glitches would make any other mean wrong.
    *
    * @param seconds its time, s
    * @param busVolts V, any value
    * @param busAmps A, any value
    * @param command throttle, any value
+   * @param possible whether the array can give the readings
    */
-  public void take(double seconds, double busVolts, double busAmps, double command) {
+  public void take(
+      double seconds, double busVolts, double busAmps, double command, boolean possible) {
     spacing.take(seconds);
     if (seconds - start >= BLOCK_SECONDS) {
       endBlock();
     }
-    boolean reads = !Double.isNaN(busVolts) || !Double.isNaN(busAmps);
-    lastVolts = Double.isNaN(busVolts) ? lastVolts : busVolts;
-    lastAmps = Double.isNaN(busAmps) ? lastAmps : busAmps;
-    lastThrottle = Double.isNaN(command) ? lastThrottle : command;
-    if (!reads
-        || !Double.isFinite(lastVolts + lastAmps)
-        || !(lastThrottle >= 0 && lastThrottle <= 1)) {
-      return;
+    boolean first = all.samples() == 0;
+    all.take(busVolts, busAmps, command);
+    if (possible) {
+      plausible.take(busVolts, busAmps, command);
     }
-    if (samples == 0) {
+    if (first && all.samples() > 0) {
       start = seconds;
     }
-    volts += lastVolts;
-    amps += lastAmps;
-    throttle += lastThrottle;
-    samples++;
   }
 
   private void endBlock() {
-    if (samples > 0) {
-      FlightBlock block =
-          new FlightBlock(start, volts / samples, amps / samples, throttle / samples, samples);
-      // full throttle is left out, because past the knee the current depends on the light alone
-      if (block.throttle() >= leastThrottle && block.throttle() < FULL_THROTTLE) {
-        FlightBlock last = block.follows(before) ? before : null;
-        invalidating.forEach(check -> check.take(block, last));
-        hover.take(block, last);
-        before = block;
-      }
+    FlightBlock block = ended(all);
+    if (block != null) {
+      exchanged.take(block, block.follows(before) ? before : null);
+      before = block;
+    }
+    FlightBlock sound = ended(plausible);
+    if (sound != null) {
+      FlightBlock last = sound.follows(beforePlausible) ? beforePlausible : null;
+      others.forEach(check -> check.take(sound, last));
+      hover.take(sound, last);
+      beforePlausible = sound;
     }
     start = Double.NaN;
-    volts = 0;
-    amps = 0;
-    throttle = 0;
-    samples = 0;
+  }
+
+  /** The block of these samples; null if there are none, or none in flight below full throttle. */
+  private FlightBlock ended(BlockSums sums) {
+    FlightBlock block = sums.end(start);
+    // full throttle is left out, because past the knee the current depends on the light alone
+    return block != null && block.throttle() >= leastThrottle && block.throttle() < FULL_THROTTLE
+        ? block
+        : null;
   }
 
   /**
@@ -103,8 +94,12 @@ public final class LogChecks {
    */
   public List<Finding> findings() {
     List<Finding> found = new ArrayList<>();
+    // interchanged columns also look like the other faults, so only the first finding is reported
     Optional<Finding> worst =
-        invalidating.stream().map(LogCheck::finding).flatMap(Optional::stream).findFirst();
+        Stream.concat(Stream.of(exchanged), others.stream())
+            .map(LogCheck::finding)
+            .flatMap(Optional::stream)
+            .findFirst();
     worst.or(hover::finding).ifPresent(found::add);
     spacing.finding().ifPresent(found::add);
     return found;

@@ -16,10 +16,16 @@ final class LinkClock {
   /** A stamp earlier than the last by more than this indicates a restart of the boot clock, s. */
   private static final double RESTART = 5;
 
+  /** Stamps in a row that lag by more than this show that the receiver's clock jumped, s. */
+  private static final double JUMP = 10;
+
+  private static final int AGREEING = 3;
+
   private double shift;
   private double lastBoot = Double.NaN;
   private double lag = Double.NaN;
   private double lastArrival;
+  private int late;
   private long restarts;
 
   /**
@@ -39,7 +45,8 @@ final class LinkClock {
     lastBoot = restarted || Double.isNaN(lastBoot) ? boot : Math.max(lastBoot, boot);
     double grown = lag + SKEW * Math.max(arrival - lastArrival, 0);
     double now = arrival - (boot + shift);
-    lag = Double.isNaN(lag) ? now : Math.min(grown, now);
+    late = now > grown + JUMP ? late + 1 : 0;
+    lag = Double.isNaN(lag) || late >= AGREEING ? now : Math.min(grown, now);
     lastArrival = arrival;
     return boot + shift;
   }

@@ -58,10 +58,10 @@ public final class FlightShares {
     estimated |= Verdicts.usable(verdict) && status != Status.NO_ESTIMATE;
   }
 
-  /** Adds a line whose time runs backward; it counts as one usual step. */
-  void takeBackward(double throttle, double watts) {
+  /** Adds a line whose time runs backward or is far ahead; it counts as one usual step. */
+  void takeUntimed(double throttle, double watts, Verdict verdict) {
     follow(throttle, watts);
-    count(flying ? usualStep : 0, Verdict.TIME_BACKWARD, Status.SENSOR_FAULT);
+    count(flying ? usualStep : 0, verdict, Status.SENSOR_FAULT);
   }
 
   private void follow(double throttle, double watts) {

@@ -33,10 +33,12 @@ public final class LogPlayer {
   }
 
   /**
-   * Impossible voltages on more than this many lines in a row are not a start-up glitch:
-   * engineering judgement.
+   * Impossible voltages on more than this many lines in a row, and for longer than this, are not a
+   * start-up glitch: engineering judgement.
    */
   private static final int GLITCH_LINES = 100;
+
+  private static final double GLITCH_SECONDS = 2;
 
   private static final double NANOS_PER_SECOND = 1e9;
 
@@ -48,6 +50,7 @@ public final class LogPlayer {
   private double seconds = Double.NaN;
   private double highest = Double.NaN;
   private int wrongLines;
+  private double wrongSince;
   private boolean timeMoved;
 
   /**
@@ -113,8 +116,9 @@ public final class LogPlayer {
             reader.value(Column.CELL));
     if (monitor.wrongArray()) {
       highest = volts > monitor.gate().limits().highestVolts() ? volts : highest;
+      wrongSince = wrongLines == 0 ? time : wrongSince;
       wrongLines++;
-      if (wrongLines > GLITCH_LINES) {
+      if (wrongLines > GLITCH_LINES && !(time - wrongSince <= GLITCH_SECONDS)) {
         throw new InputFault(wrongArray(reader, highest));
       }
     } else {
@@ -125,11 +129,11 @@ public final class LogPlayer {
       // after a restart of the clock, time continues from where it was
       seconds = time + monitor.clockShiftSeconds();
       shares.take(seconds, throttle, volts * amps, verdict, monitor.reading().status());
-      checks.take(seconds, volts, amps, throttle);
+      checks.take(seconds, volts, amps, throttle, !Verdicts.ofRange(verdict));
     } else {
       seconds = lastInOrder;
       if (verdict != Verdict.TIME_REPEATED) {
-        shares.takeBackward(throttle, volts * amps);
+        shares.takeUntimed(throttle, volts * amps, verdict);
       }
     }
     return verdict;

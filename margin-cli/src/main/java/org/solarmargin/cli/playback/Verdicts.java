@@ -10,6 +10,13 @@ public final class Verdicts {
 
   private static final Set<Verdict> USABLE = EnumSet.of(Verdict.ACCEPTED, Verdict.NO_NEW_READING);
 
+  private static final Set<Verdict> OF_RANGE =
+      EnumSet.of(
+          Verdict.CURRENT_NEGATIVE,
+          Verdict.CURRENT_IMPOSSIBLE,
+          Verdict.VOLTAGE_NEGATIVE,
+          Verdict.VOLTAGE_IMPOSSIBLE);
+
   private Verdicts() {}
 
   /**
@@ -20,6 +27,16 @@ public final class Verdicts {
    */
   public static boolean usable(Verdict verdict) {
     return USABLE.contains(verdict);
+  }
+
+  /**
+   * Whether the sample was refused because the array cannot give its voltage or current.
+   *
+   * @param verdict verdict on the sample
+   * @return true if a reading is out of range
+   */
+  static boolean ofRange(Verdict verdict) {
+    return OF_RANGE.contains(verdict);
   }
 
   /**

@@ -12,6 +12,11 @@ final class FlightSummary {
 
   private static final int KEPT = 10_000;
 
+  /** The monitor takes a cell temperature that is not between these as not measured. */
+  private static final double COLDEST_CELSIUS = -60;
+
+  private static final double WARMEST_CELSIUS = 150;
+
   private final double[] levelSeconds = new double[AlertLevel.values().length];
   private final List<Loss> losses = new ArrayList<>();
   private final Episode knee = Episode.loss(this::endKnee);
@@ -35,8 +40,12 @@ final class FlightSummary {
   private double unevenSeconds;
   private double leftOutSeconds;
 
-  /** Adds one accepted sample. */
-  void take(double seconds, MarginReading reading, AlertLevel level) {
+  /**
+   * Adds one accepted sample.
+   *
+   * @param celsius measured cell temperature; NaN if absent
+   */
+  void take(double seconds, MarginReading reading, AlertLevel level, double celsius) {
     double step = Double.isNaN(last) ? 0 : seconds - last;
     last = seconds;
     levelSeconds[level.ordinal()] += step;
@@ -50,7 +59,8 @@ final class FlightSummary {
       unevenSince = Double.isNaN(unevenSince) ? seconds : unevenSince;
       unevenSeconds += step;
     }
-    leftOutSeconds += reading.thermometerLeftOut() ? step : 0;
+    boolean impossible = celsius <= COLDEST_CELSIUS || celsius >= WARMEST_CELSIUS;
+    leftOutSeconds += reading.thermometerLeftOut() || impossible ? step : 0;
     followKnee(seconds, reading);
   }
 

@@ -112,7 +112,7 @@ final class Replay {
     }
     MarginMonitor monitor = player.monitor();
     chart.take(seconds, monitor.reading(), monitor.level());
-    summary.take(seconds, monitor.reading(), monitor.level());
+    summary.take(seconds, monitor.reading(), monitor.level(), log.value(Column.CELL));
     if (trace != null) {
       trace.take(
           seconds,

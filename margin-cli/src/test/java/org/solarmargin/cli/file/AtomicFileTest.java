@@ -10,6 +10,7 @@ import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
 import java.util.List;
 import java.util.concurrent.CompletableFuture;
 import java.util.concurrent.TimeUnit;
@@ -54,6 +55,17 @@ class AtomicFileTest {
                 }));
     assertEquals("new", Files.readString(file), "the old content is complete");
     assertEquals(List.of("far", "link.csv", "second.csv"), names());
+  }
+
+  @Test
+  void aFileThatIsReplacedKeepsItsPermissions() throws IOException {
+    Path file = Files.writeString(folder.resolve("file.csv"), "old");
+    assumeTrue(Files.getFileStore(file).supportsFileAttributeView("posix"));
+    for (String permissions : List.of("rw-------", "rw-rw-r--")) {
+      Files.setPosixFilePermissions(file, PosixFilePermissions.fromString(permissions));
+      write(file, "new");
+      assertEquals(permissions, PosixFilePermissions.toString(Files.getPosixFilePermissions(file)));
+    }
   }
 
   @Test

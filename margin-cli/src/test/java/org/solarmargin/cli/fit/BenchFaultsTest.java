@@ -128,4 +128,15 @@ class BenchFaultsTest {
     assertTrue(
         missing.err.contains("no such file: write a first profile with margin init"), missing.err);
   }
+
+  @Test
+  void severalFaultsOfAChangedProfileAreOneReadableLine() throws IOException {
+    Path empty = Files.writeString(folder.resolve("empty.properties"), "craft.name = Empty\n");
+    Cli run = Cli.run("fit", "array", SWEEP, "--series", 48, "--into", empty);
+    assertEquals(3, run.status, run.err);
+    assertEquals(1, run.err.lines().count(), run.err);
+    assertTrue(run.err.contains("]; "), run.err);
+    assertFalse(run.err.contains("?"), run.err);
+    assertEquals("craft.name = Empty\n", Files.readString(empty));
+  }
 }

@@ -17,8 +17,12 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Collections;
 import java.util.List;
+import java.util.function.LongUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.Node;
 import org.solarmargin.cli.mavlink.MessageRows;
@@ -68,6 +72,7 @@ class TelemetryLogTest {
   private final MavlinkConnection codec =
       MavlinkConnection.create(new ByteArrayInputStream(new byte[0]), packet);
   private final ByteArrayOutputStream file = new ByteArrayOutputStream();
+  private LongUnaryOperator recorder = micros -> START + micros;
 
   private void write(long micros, Object payload, int version) throws IOException {
     packet.reset();
@@ -76,7 +81,7 @@ class TelemetryLogTest {
     } else {
       codec.send2(1, 1, payload);
     }
-    file.writeBytes(ByteBuffer.allocate(8).putLong(START + micros).array());
+    file.writeBytes(ByteBuffer.allocate(8).putLong(recorder.applyAsLong(micros)).array());
     file.writeBytes(packet.toByteArray());
   }
 
@@ -125,6 +130,29 @@ class TelemetryLogTest {
     Cli half = Cli.run("replay", cut, "--craft", Cli.STILT);
     assertEquals(0, half.status, half.err);
     assertTrue(half.out.contains("There was spare power"), half.out);
+  }
+
+  /** The battery's stamps end in 10 us. No checksum protects a stamp of the recorder. */
+  @ParameterizedTest
+  @CsvSource({"30000010, 3600", "30000010, -3600", "30000000, 3600", "30000000, -3600"})
+  void aDamagedStampOfTheRecorderCostsTwoLinesAtMost(long at, long seconds) throws IOException {
+    recorder = micros -> START + micros + (micros == at ? 1_000_000 * seconds : 0);
+    assertTheFlightIsReplayed();
+  }
+
+  @ParameterizedTest
+  @ValueSource(longs = {3600, -3600})
+  void aRecordersClockThatIsSetDoesNotMatter(long seconds) throws IOException {
+    recorder = micros -> START + micros + (micros >= 30_000_000 ? 1_000_000 * seconds : 0);
+    assertTheFlightIsReplayed();
+  }
+
+  private void assertTheFlightIsReplayed() throws IOException {
+    Cli run = Cli.run("replay", flight(), "--craft", Cli.STILT);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("LOST LIFT: past the knee at 1:37"), run.out);
+    String refused = run.out.lines().filter(l -> l.startsWith("Refused")).findFirst().orElse("");
+    assertTrue(refused.matches("Refused +(none|[12]: .*)"), refused);
   }
 
   @Test

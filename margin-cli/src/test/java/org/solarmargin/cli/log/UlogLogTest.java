@@ -13,6 +13,8 @@ import java.util.Map;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.Node;
 import org.solarmargin.cli.file.InputFault;
@@ -84,6 +86,27 @@ class UlogLogTest {
     Cli csv =
         Cli.run("replay", Cli.EXAMPLES.resolve("flights/cloud-passage.csv"), "--craft", Cli.STILT);
     assertEquals(headline(csv), headline(run));
+  }
+
+  /** The motors' message of an instant comes before the battery's; both belong to one line. */
+  @ParameterizedTest
+  @CsvSource({"3600, 1", "-3600, 1", "5, 1", "-5, 1000", "-3, 1000", "3600, 1000"})
+  void messagesAreJoinedAfterTheClockHasJumped(long seconds, int instants) throws IOException {
+    UlogWriter to = new UlogWriter();
+    for (int i = 0; i < 1000; i++) {
+      boolean off = i >= 500 && i < 500 + instants;
+      long micros = 7_200_000_000L + 20_000L * i + (off ? 1_000_000 * seconds : 0);
+      to.motors(micros, 0.5);
+      to.battery(micros, 28 + i * 1e-3, 3);
+    }
+    List<String> lines = lines(to);
+    int first = lines.size() - 1000;
+    assertEquals("time_s,bus_v,bus_a,throttle", lines.get(first - 1));
+    for (int i = 0; i < 1000; i++) {
+      String[] f = lines.get(first + i).split(",", -1);
+      assertEquals(28 + i * 1e-3, Double.parseDouble(f[1]), 1e-5, "in the order of the file");
+      assertEquals(0.5, Double.parseDouble(f[3]), 1e-6);
+    }
   }
 
   private static String headline(Cli run) {

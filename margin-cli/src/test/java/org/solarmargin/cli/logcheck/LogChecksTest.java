@@ -44,7 +44,7 @@ class LogChecksTest {
     List<Sample> samples = FlightLog.samples(log);
     for (int i = 0; i < samples.size(); i += every) {
       Sample s = change.apply(samples.get(i));
-      checks.take(s.seconds(), s.volts(), s.amps(), s.throttle());
+      checks.take(s.seconds(), s.volts(), s.amps(), s.throttle(), true);
     }
     return checks.findings();
   }

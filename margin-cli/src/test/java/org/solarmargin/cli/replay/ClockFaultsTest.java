@@ -46,6 +46,14 @@ class ClockFaultsTest {
   }
 
   @Test
+  void aClockThatChangesItsUnitInFlightIsSaid() throws IOException {
+    Cli run = replay((i, s) -> line(s, i > 2000 ? 999 * s.seconds() : 0));
+    assertEquals(3, run.status, run.err);
+    assertTrue(run.err.contains("time far ahead"), run.err);
+    assertFalse(run.err.contains("backward"), run.err);
+  }
+
+  @Test
   void wrongTimesOfTheFirstLinesAreLeftOut() throws IOException {
     Cli run =
         replay(

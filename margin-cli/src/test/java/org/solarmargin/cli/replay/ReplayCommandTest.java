@@ -62,8 +62,11 @@ class ReplayCommandTest {
   @Test
   void anImplausibleThermometerIsLeftOutAndReported() throws IOException {
     assertFalse(replayWithCellCelsius("44").contains("cell_c"), "about what the cells have");
-    String out = replayWithCellCelsius("90");
-    assertTrue(out.replaceAll("\\s+", " ").contains("Cells cell_c disagrees with voltage"), out);
+    // 317 K are 44 degrees C; a common digital thermometer that is disconnected reads -127
+    for (String celsius : List.of("90", "317", "-127")) {
+      String out = replayWithCellCelsius(celsius);
+      assertTrue(out.replaceAll("\\s+", " ").contains("Cells cell_c disagrees with voltage"), out);
+    }
   }
 
   private String replayWithCellCelsius(String celsius) throws IOException {

@@ -53,7 +53,9 @@ final class Thermometer {
   }
 
   /**
-   * Checks a reading.
+   * Checks a reading. A single one that is inconsistent is not used, and counts towards the mean,
+   * so that a sensor that is wrong in every second reading is left out although their mean follows
+   * the estimate.
    *
    * @param seconds time since the last reading, s
    * @param innovation reading minus its prediction, K
@@ -71,7 +73,7 @@ final class Thermometer {
       agreed = norm < AGREES ? agreed + seconds : 0;
       leftOut = agreed < AGREES_SECONDS;
     }
-    return !leftOut;
+    return !leftOut && innovation * innovation <= DISAGREES * (expected + NOISE);
   }
 
   /** Whether readings are present but not used. */

@@ -214,7 +214,7 @@ public final class MarginMonitor {
       return Verdict.ACCEPTED;
     }
     waiting = false;
-    Verdict time = clock.judge(waitingNanos);
+    Verdict time = clock.judgeReading(waitingNanos);
     if (time.refused()) {
       return refuse(time);
     }

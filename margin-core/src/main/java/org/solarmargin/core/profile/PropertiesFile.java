@@ -17,13 +17,16 @@ public final class PropertiesFile {
    */
   public static final int LONGEST = 1 << 16;
 
+  /** Some editors begin every file with it. */
+  private static final String BYTE_ORDER_MARK = "\ufeff";
+
   private PropertiesFile() {}
 
   /**
    * Reads a file.
    *
    * @param file the file; a device or pipe is also accepted
-   * @return its text
+   * @return its text, without a byte order mark
    * @throws IOException if it cannot be read
    * @throws PropertiesException if it is a folder, longer than {@link #LONGEST} or not UTF-8
    */
@@ -39,7 +42,8 @@ public final class PropertiesFile {
       throw fault(file, "is longer than " + LONGEST + " bytes: no .properties file of this kind");
     }
     try {
-      return StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+      String text = StandardCharsets.UTF_8.newDecoder().decode(ByteBuffer.wrap(bytes)).toString();
+      return text.startsWith(BYTE_ORDER_MARK) ? text.substring(1) : text;
     } catch (CharacterCodingException e) {
       throw fault(file, "not UTF-8 text: save it as UTF-8");
     }

@@ -164,8 +164,10 @@ class SmallWatchesTest {
     assertTrue(watch.takes(2, 3.9, 3), "ten seconds");
     assertTrue(other.takes(2, 3.9, 3));
     assertFalse(other.leftOut());
-    assertTrue(watch.takes(1, 8.0, 3), "mean 5.95");
+    assertFalse(watch.takes(1, 8.0, 3), "a single one beyond 6 K");
+    assertFalse(watch.leftOut(), "mean 5.95");
     assertFalse(watch.takes(1, 8.0, 3), "mean 6.975");
+    assertTrue(watch.leftOut());
     watch.reset();
     assertFalse(watch.leftOut());
     assertTrue(watch.takes(1, 5, 3));

@@ -87,6 +87,20 @@ class TemperatureTest {
     assertTrue(optimistic <= 0.05, "over 5 % too much in " + optimistic);
   }
 
+  /** A loose plug, or a sensor that restarts: the mean of the readings follows the estimate. */
+  @ParameterizedTest
+  @ValueSource(doubles = {20, 40})
+  void aThermometerThatIsWrongInEverySecondReadingIsNotUsed(double error) {
+    int[] readings = {0};
+    fly(
+        TestCraft.SETTINGS,
+        flight(0.5, t -> 0, TestCraft.SETTINGS.cell()),
+        celsius -> celsius + (readings[0]++ % 2 == 0 ? 0 : error));
+    assertTrue(leftOut > 0.9, "left out in " + leftOut);
+    assertTrue(held >= 0.95, "bound held in " + held);
+    assertTrue(optimistic <= 0.05, "over 5 % too much in " + optimistic);
+  }
+
   @Test
   void aRecoveredThermometerIsUsedAgain() {
     double[] readings = {0};

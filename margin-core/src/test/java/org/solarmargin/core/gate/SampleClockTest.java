@@ -135,6 +135,62 @@ class SampleClockTest {
     assertFalse(clock.standsStill());
   }
 
+  /** Fifty samples a second, stamped in whole seconds: a second has a second. */
+  @Test
+  void stampsInWholeSecondsDoNotStretchTime() {
+    for (long second = 0; second < 20; second++) {
+      for (int i = 0; i < 50; i++) {
+        assertEquals(
+            i == 0 ? Verdict.ACCEPTED : Verdict.TIME_REPEATED, clock.judge(second * 1000 * MS));
+      }
+      if (second > 0) {
+        assertEquals(second * 1000 * MS + 980 * MS, clock.nanos(), "49 repeats of 20 ms");
+      }
+    }
+    assertEquals(Verdict.ACCEPTED, clock.judge(20_000 * MS));
+    assertEquals(20_000 * MS, clock.nanos());
+    assertEquals(0, clock.shiftNanos());
+  }
+
+  /** A clock that was not read for 3 s, in which 150 samples count 20 ms each. */
+  @Test
+  void aClockThatWasOnlyHeldCatchesUp() {
+    runTo(1000 * MS);
+    for (int i = 0; i < 150; i++) {
+      clock.judge(1000 * MS);
+    }
+    assertEquals(4000 * MS, clock.nanos());
+    assertEquals(Verdict.ACCEPTED, clock.judge(4020 * MS));
+    assertEquals(4020 * MS, clock.nanos());
+    assertEquals(0, clock.shiftNanos());
+  }
+
+  /** A step of 12 s is far ahead, so that two more stamps must agree. */
+  @Test
+  void aClockThatWasHeldForLongCatchesUpOnceConfirmed() {
+    runTo(1000 * MS);
+    for (int i = 0; i < 600; i++) {
+      clock.judge(1000 * MS);
+    }
+    assertEquals(Verdict.TIME_AHEAD, clock.judge(13_020 * MS));
+    assertEquals(Verdict.TIME_AHEAD, clock.judge(13_040 * MS));
+    assertEquals(Verdict.ACCEPTED, clock.judge(13_060 * MS));
+    assertEquals(13_060 * MS, clock.nanos());
+    assertEquals(0, clock.shiftNanos());
+  }
+
+  /** Commands have been given in between, at the later times. */
+  @Test
+  void aReadingThatCatchesUpKeepsTheTimeThatWasAdded() {
+    runTo(1000 * MS);
+    for (int i = 0; i < 150; i++) {
+      clock.judgeReading(1000 * MS);
+    }
+    assertEquals(Verdict.ACCEPTED, clock.judgeReading(4020 * MS));
+    assertEquals(7020 * MS, clock.nanos());
+    assertEquals(3000 * MS, clock.shiftNanos());
+  }
+
   @Test
   void straysAheadAgeTheReadingButDoNotShiftTheClock() {
     runTo(1000 * MS);

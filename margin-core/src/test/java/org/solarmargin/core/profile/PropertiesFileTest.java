@@ -43,6 +43,12 @@ class PropertiesFileTest {
   }
 
   @Test
+  void aByteOrderMarkIsNoPartOfTheFirstKey() throws IOException {
+    Path file = Files.writeString(folder.resolve("d"), "\ufeffa = 1\n");
+    assertEquals("a = 1\n", PropertiesFile.read(file));
+  }
+
+  @Test
   void longFaultsAreCutAndControlCharactersReplaced() {
     PropertiesException thousand = new PropertiesException(List.of("x".repeat(1000)));
     assertEquals("x".repeat(1000), thousand.getMessage());

@@ -18,6 +18,11 @@ public final class Stand {
    */
   private static final double LEAST_GRAMS_PER_WATT = 0.3;
 
+  /** An ideal duct needs 1 / sqrt 2 of the power of an open propeller (momentum theory). */
+  private static final double DUCT = Math.sqrt(2);
+
+  private static final double GRAVITY = 9.80665;
+
   private final String name;
   private final double[] throttle;
   private final double[] volts;
@@ -90,6 +95,36 @@ public final class Stand {
           table.line(most),
           rule,
           String.format(Locale.ROOT, "%.4g at %.4g W", grams[most], watts[most]));
+    }
+  }
+
+  /**
+   * Refuses more thrust than momentum theory gives for the power, which a wrong unit, the thrust of
+   * several motors or a wrong diameter would make; hover power would be too low.
+   *
+   * @param diameter diameter of each propeller, m; NaN if not known
+   * @param motors motors on the stand
+   * @param density air density at the stand, kg/m3
+   */
+  public void requirePossible(double diameter, int motors, double density) {
+    double discs = motors * Math.PI * diameter * diameter / 4;
+    for (int i = 0; i < grams.length; i++) {
+      double ideal = Math.cbrt(2 * density * discs * Math.pow(DUCT * watts(i), 2));
+      double most = 1000 * ideal / GRAVITY;
+      if (watts(i) > 0 && grams[i] > most) {
+        throw new InputFault(
+            String.format(
+                Locale.ROOT,
+                "%s: thrust_g of %.4g at %.4g W is more than %.4g, which an ideal propeller of %.4g"
+                    + " m gives on each of %d motors: write grams, state the motors on the stand"
+                    + " (--motors), or correct rotor.diameter_m in the profile",
+                name,
+                grams[i],
+                watts(i),
+                most,
+                diameter,
+                motors));
+      }
     }
   }
 
