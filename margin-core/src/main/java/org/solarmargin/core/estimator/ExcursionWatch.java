@@ -15,9 +15,6 @@ final class ExcursionWatch {
   /** Squared innovation over its variance from which on a sample is a step: 10 sigmas. */
   private static final double STEP = 100;
 
-  /** The same for a later step, because the estimate has become less certain by the first. */
-  private static final double LATER_STEP = 30;
-
   /** Longest excursion, s. */
   private static final double LONGEST_SECONDS = 15;
 
@@ -30,9 +27,9 @@ final class ExcursionWatch {
   /** Time after which a step is judged although the readings do not settle, s. */
   private static final double UNSETTLED_SECONDS = 2;
 
-  private double sinceFirst;
-  private double sinceLast;
-  private double sinceBack;
+  private float sinceFirst;
+  private float sinceLast;
+  private float sinceBack;
   private boolean stepped;
   private boolean back;
   private boolean changed;
@@ -58,10 +55,10 @@ final class ExcursionWatch {
    * @return true once, when a later step is to be judged as a return
    */
   boolean follow(double step, double size) {
-    sinceFirst += step;
-    sinceLast += step;
-    sinceBack += step;
-    if (size > (stepped ? LATER_STEP : STEP)) {
+    sinceFirst += (float) step;
+    sinceLast += (float) step;
+    sinceBack += (float) step;
+    if (size > STEP) {
       takeStep();
     }
     boolean judged = back && settled(sinceBack);

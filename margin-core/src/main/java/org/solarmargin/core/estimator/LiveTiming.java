@@ -72,9 +72,11 @@ final class LiveTiming {
   private boolean recording;
   private boolean searching;
   private boolean taken;
-  private double recordedSeconds;
+
+  /** Time of recording, or since the end of the last search, s. */
+  private double phaseSeconds;
+
   private int recordedRows;
-  private double idleSeconds;
   private double rowBudget;
   private double slowSeconds;
   private boolean trial;
@@ -82,7 +84,6 @@ final class LiveTiming {
   private double waitSeconds;
   private double sinceStep;
   private boolean mayTry;
-  private double sinceRejected;
 
   LiveTiming(EstimatorSettings settings) {
     this(
@@ -114,7 +115,6 @@ final class LiveTiming {
     waitSeconds = FIRST_TRIAL_SECONDS;
     sinceStep = DISTURBED_SECONDS;
     mayTry = false;
-    sinceRejected = 0;
     record();
   }
 
@@ -129,9 +129,8 @@ final class LiveTiming {
   private void record() {
     recording = search != null;
     taken = false;
-    recordedSeconds = 0;
+    phaseSeconds = 0;
     recordedRows = 0;
-    idleSeconds = 0;
     rowBudget = 0;
     if (search != null) {
       search.clear();
@@ -164,13 +163,14 @@ final class LiveTiming {
     }
     if (recording) {
       search.record(nanos, throttle, volts, amps);
-      recordedSeconds += step;
+      phaseSeconds += step;
       recordedRows++;
-      boolean enough = recordedSeconds > LONGEST_RECORD_SECONDS && recordedRows >= LEAST_ROWS;
+      boolean enough = phaseSeconds > LONGEST_RECORD_SECONDS && recordedRows >= LEAST_ROWS;
       if (search.full() || enough) {
         recording = false;
         searching = true;
         search.start();
+        phaseSeconds = 0;
       }
     } else if (searching) {
       rowBudget = Math.min(rowBudget + step * ROWS_A_SECOND, ROWS);
@@ -178,8 +178,8 @@ final class LiveTiming {
       rowBudget -= rows;
       searching = !search.work(rows);
     } else {
-      idleSeconds += step;
-      if (idleSeconds > AGAIN_SECONDS) {
+      phaseSeconds += step;
+      if (phaseSeconds > AGAIN_SECONDS) {
         record();
       }
     }
@@ -193,7 +193,6 @@ final class LiveTiming {
    */
   boolean follow(double step, boolean settled, Sample sample, HiddenStateFilter filter) {
     sinceStep += step;
-    sinceRejected += step;
     if (search != null && search.done() && !taken) {
       taken = true;
       return take(search.model());
@@ -219,7 +218,6 @@ final class LiveTiming {
     mayTry = search == null && (trial || sinceStep < DISTURBED_SECONDS);
     trial = false;
     trialSeconds = 0;
-    sinceRejected = 0;
     if (!searching) {
       record();
     }
@@ -253,13 +251,11 @@ final class LiveTiming {
 
   /**
    * The readings of the last seconds turned out invalid: discards their evidence, and uses the
-   * stated model again if it was rejected within {@value #DISTURBED_SECONDS} s. Returns whether the
-   * model has changed.
+   * stated model again if it was rejected soon after a step. Returns whether the model has changed.
    */
   boolean returned() {
     disturbed();
-    boolean rejected = search == null && status == TimingStatus.LEFT_OUT;
-    if (!rejected || sinceRejected > DISTURBED_SECONDS) {
+    if (!mayTry || status != TimingStatus.LEFT_OUT) {
       return false;
     }
     model = stated;

@@ -329,7 +329,9 @@ public final class MarginEstimator {
     boolean before = outliers.burst();
     boolean past = kneeByModel || kneeDetector.detected();
     boolean watched = !past && flight.seconds() > WATCHED_FROM_SECONDS;
-    boolean started = !past && flight.seconds() > HiddenStateFilter.SETTLED_SECONDS;
+    // near the knee, a shadow on a few cells makes steps that must not be undone
+    boolean far = excursion.stepped() || steadyDemand < NEAR_LOAD * estimate;
+    boolean started = !past && far && flight.seconds() > HiddenStateFilter.SETTLED_SECONDS;
     boolean ended = outliers.follow(step, outlier && watched);
     boolean began = !excursion.back();
     boolean back = excursion.follow(step, started ? main.filter().outlierSize() : 0);
