@@ -14,6 +14,9 @@ public final class MessageSet {
 
   private record Type(Class<?> payload, int checksumSeed) {}
 
+  /** The incompatibility flag of signed packets, the only one that is known. */
+  private static final int SIGNED = 1;
+
   private final MavlinkDialect dialect = new CommonDialect();
   private final MavlinkPayloadDeserializer decoder = new ReflectionPayloadDeserializer();
 
@@ -36,6 +39,17 @@ public final class MessageSet {
     return type != null && packet.validateCrc(type.checksumSeed());
   }
 
+  /**
+   * Whether a packet may be decoded. A receiver must discard packets of MAVLink 2 with
+   * incompatibility flags that it does not know (MAVLink guide, "Packet Serialization").
+   *
+   * @param packet any packet
+   * @return true for packets of MAVLink 1
+   */
+  public static boolean compatible(MavlinkPacket packet) {
+    return !packet.isMavlink2() || (packet.getIncompatibleFlags() & ~SIGNED) == 0;
+  }
+
   private Type type(int id) {
     Type type = types.get(id);
     if (type == null && dialect.supports(id)) {
@@ -51,11 +65,11 @@ public final class MessageSet {
    * the most expensive step.
    *
    * @param packet a packet for which {@link #holds} is true
-   * @return the message; null if it is another one or cannot be decoded
+   * @return the message; null if it is another one, is not {@link #compatible} or cannot be decoded
    */
   public Object message(MavlinkPacket packet) {
     Class<?> payload = type(packet.getMessageId()).payload();
-    if (!MessageRows.READ.contains(payload)) {
+    if (!compatible(packet) || !MessageRows.READ.contains(payload)) {
       return null;
     }
     try {

@@ -13,9 +13,6 @@ import java.io.InputStream;
  */
 public final class PacketReader {
 
-  /** Flag of signed packets; packets with other incompatibility flags must be ignored. */
-  private static final int KNOWN_FLAGS = 1;
-
   private final MavlinkPacketReader in;
   private final MessageSet messages = new MessageSet();
 
@@ -44,7 +41,7 @@ public final class PacketReader {
       }
       if (!messages.holds(packet)) {
         in.drop();
-      } else if (!packet.isMavlink2() || (packet.getIncompatibleFlags() & ~KNOWN_FLAGS) == 0) {
+      } else if (MessageSet.compatible(packet)) {
         return packet;
       }
     }
