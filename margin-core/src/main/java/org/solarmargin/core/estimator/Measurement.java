@@ -265,11 +265,6 @@ final class Measurement {
     return yAmps * yAmps / varianceAmps;
   }
 
-  /** Squared correlation of the two innovations. */
-  double rho() {
-    return covariance * covariance / (varianceVolts * varianceAmps);
-  }
-
   private static double linearChange(double[] row, double[] from, double[] to) {
     double sum = 0;
     for (int j = 0; j < State.UNFILTERED; j++) {

@@ -74,7 +74,7 @@ final class ShadowDistribution {
   /**
    * Quantile of the available power relative to the median under even light.
    *
-   * @param probability probability that less is available, 0 to 1
+   * @param probability probability that less is available, 0 to 0.9
    * @param trust factor on the odds of shadows, more than 0; below 1 more evidence is required
    * @param even the same quantile under even light, relative to the median
    * @return at most {@code even}
