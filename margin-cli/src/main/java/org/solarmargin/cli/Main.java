@@ -5,12 +5,14 @@ import java.io.FileOutputStream;
 import java.io.OutputStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import org.slf4j.LoggerFactory;
 import org.solarmargin.cli.check.CheckCommand;
 import org.solarmargin.cli.compare.CompareCommand;
 import org.solarmargin.cli.file.InputFault;
+import org.solarmargin.cli.file.NamedStream;
 import org.solarmargin.cli.file.OutputFault;
 import org.solarmargin.cli.fit.FitCommand;
 import org.solarmargin.cli.format.TerminalText;
@@ -55,6 +57,8 @@ import picocli.CommandLine.IVersionProvider;
       "4:a requested check failed (replay --fail-on, tune --check)"
     })
 public final class Main {
+
+  private static final Path STANDARD_OUTPUT = Path.of("standard output");
 
   private static final List<Class<?>> VERBS =
       List.of(
@@ -101,11 +105,13 @@ public final class Main {
    * not.
    */
   static int run(String[] args, OutputStream out, PrintWriter err) {
-    StandardOutput stream = new StandardOutput(out);
+    NamedStream stream = new NamedStream(out, STANDARD_OUTPUT, NamedStream.PART_REMAINS);
     PrintWriter text = new PrintWriter(stream, false, StandardCharsets.UTF_8);
     int status = run(args, text, err);
     text.flush();
-    Optional<OutputFault> fault = stream.fault();
+    // the reader of a pipe, such as head, may have gone: this is no fault
+    Optional<OutputFault> fault =
+        stream.fault().filter(f -> !f.getMessage().contains("Broken pipe"));
     fault.ifPresent(f -> err.println(f.getMessage()));
     return status == CommandLine.ExitCode.OK && fault.isPresent()
         ? ExitStatus.PROGRAM_FAULT

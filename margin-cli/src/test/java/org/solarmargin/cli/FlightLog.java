@@ -66,6 +66,11 @@ public final class FlightLog {
     return samples;
   }
 
+  /** Replays a changed copy of a flight as a pilot would who fails it on a WARNING. */
+  public static Cli replay(Path to, Path log, Change change) throws IOException {
+    return Cli.run("replay", write(to, log, change), "--craft", Cli.STILT, "--fail-on", "WARNING");
+  }
+
   /** Writes a changed copy; a null line is left out. */
   public static Path write(Path to, Path log, Change change) throws IOException {
     List<String> lines = new ArrayList<>(List.of(HEADER));

@@ -1,7 +1,6 @@
 package org.solarmargin.cli.file;
 
 import java.io.BufferedWriter;
-import java.io.FilterOutputStream;
 import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
@@ -27,7 +26,6 @@ import java.nio.file.StandardOpenOption;
 public final class AtomicFile implements AutoCloseable {
 
   private static final String KEPT = "the existing file is unchanged";
-  private static final String NO_MORE = "what was already written remains";
 
   private static final int BUFFER = 1 << 16;
 
@@ -57,11 +55,11 @@ public final class AtomicFile implements AutoCloseable {
     if (DirectOutput.is(target)) {
       this.target = target;
       draft = null;
-      stream = new NamedStream(DirectOutput.open(target));
+      stream = new NamedStream(DirectOutput.open(target), named, NamedStream.PART_REMAINS);
     } else {
       this.target = FileLinks.followed(target);
       draft = draft(target, this.target);
-      stream = new NamedStream(newDraft());
+      stream = new NamedStream(newDraft(), named, KEPT);
       draft.toFile().deleteOnExit();
     }
     writer = new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), BUFFER);
@@ -106,36 +104,6 @@ public final class AtomicFile implements AutoCloseable {
     }
     String process = name.substring(start.length(), end);
     return process.matches("[0-9]{1,18}") && ProcessHandle.of(Long.parseLong(process)).isEmpty();
-  }
-
-  /** Adds the file's name to a write error, which the system's message leaves out. */
-  private final class NamedStream extends FilterOutputStream {
-    NamedStream(OutputStream out) {
-      super(out);
-    }
-
-    @Override
-    public void write(int one) throws IOException {
-      write(new byte[] {(byte) one}, 0, 1);
-    }
-
-    @Override
-    public void write(byte[] bytes, int from, int length) throws IOException {
-      try {
-        out.write(bytes, from, length);
-      } catch (IOException e) {
-        throw new OutputFault(named, e, draft == null ? NO_MORE : KEPT);
-      }
-    }
-
-    @Override
-    public void close() throws IOException {
-      try {
-        out.close();
-      } catch (IOException e) {
-        throw new OutputFault(named, e, draft == null ? NO_MORE : KEPT);
-      }
-    }
   }
 
   /** The content of a file. */

@@ -20,8 +20,7 @@ class ClockFaultsTest {
   @TempDir private Path folder;
 
   private Cli replay(FlightLog.Change change) throws IOException {
-    Path log = FlightLog.write(folder.resolve("log.csv"), FADE, change);
-    return Cli.run("replay", log, "--craft", Cli.STILT, "--fail-on", "WARNING");
+    return FlightLog.replay(folder.resolve("log.csv"), FADE, change);
   }
 
   private static String line(Sample s, double later) {

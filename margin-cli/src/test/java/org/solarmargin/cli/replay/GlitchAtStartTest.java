@@ -23,8 +23,7 @@ class GlitchAtStartTest {
   @TempDir private Path folder;
 
   private Cli replay(FlightLog.Change change) throws IOException {
-    Path log = FlightLog.write(folder.resolve("log.csv"), FADE, change);
-    return Cli.run("replay", log, "--craft", Cli.STILT, "--fail-on", "WARNING");
+    return FlightLog.replay(folder.resolve("log.csv"), FADE, change);
   }
 
   /** 500 A, of an array that gives 6 A; the mean of that second would look like a stiff bus. */

@@ -366,7 +366,7 @@ final class HiddenStateFilter {
 
   /**
    * Whether the array in another state, with the light up to {@link #SAME_LIGHT} apart, has the
-   * voltage of a sample at its current. Leaves the curve at that state: see {@link #moveCurve}.
+   * voltage of a sample at its current.
    */
   boolean explains(double[] state, Sample sample) {
     double volts = sample.volts / (1 + state[VOLTAGE_GAIN]);
@@ -375,8 +375,13 @@ final class HiddenStateFilter {
     boolean above = volts >= measurement.voltsAt(amps);
     measurement.setCurve(state, SAME_LIGHT);
     boolean below = volts <= measurement.voltsAt(amps);
-    measurement.setCurve(state, 0);
+    measurement.moveCurve(x);
     return above && below;
+  }
+
+  /** Sets the array's curve to another state until {@link #moveCurve}. */
+  void moveCurve(double[] state) {
+    measurement.setCurve(state, 0);
   }
 
   /** Sets the array's curve to the state. */

@@ -362,9 +362,7 @@ public final class MarginEstimator {
    * and the estimate had changed. If it does not explain it, the return may follow yet.
    */
   private void judgeReturn() {
-    boolean explained = checkpointExplains();
-    main.filter().moveCurve();
-    if (explained) {
+    if (checkpointExplains()) {
       if (timing.returned()) {
         main.configure(timing.model());
       }
@@ -379,25 +377,37 @@ public final class MarginEstimator {
 
   /** Whether an estimate differs from that of the saved state by {@link #CHANGED_LOG} or more. */
   private boolean changedSinceCheckpoint(double estimate) {
-    checkpointExplains();
-    peak.solve();
-    double change = Math.abs(Math.log(peak.watts() / estimate));
-    main.filter().moveCurve();
-    return change > CHANGED_LOG;
-  }
-
-  /** Whether the saved state explains the sample; the array's curve is then that of this state. */
-  private boolean checkpointExplains() {
-    if (!checkpoint.kept() || !startReading(checkpoint.state())) {
+    if (!checkpoint.kept()) {
       return false;
     }
-    skipFlight();
+    main.filter().moveCurve(checkpointState());
+    peak.solve();
+    main.filter().moveCurve();
+    return Math.abs(Math.log(peak.watts() / estimate)) > CHANGED_LOG;
+  }
+
+  /** Whether the saved state explains the present sample. */
+  private boolean checkpointExplains() {
+    return checkpoint.kept() && main.filter().explains(checkpointState(), main.sample());
+  }
+
+  /** The states of the filter in the saved state; valid until the filter's next step. */
+  private double[] checkpointState() {
+    readCheckpoint();
     bytes.get();
     double[] saved = main.filter().covariance().form();
     for (int i = 0; i < State.SIZE; i++) {
       saved[i] = bytes.get();
     }
-    return main.filter().explains(saved, main.sample());
+    return saved;
+  }
+
+  /** Starts to read the saved state behind the flight phase, which is not restored here. */
+  private void readCheckpoint() {
+    startReading(checkpoint.state());
+    for (int i = 0; i < FLIGHT_NUMBERS; i++) {
+      bytes.get();
+    }
   }
 
   /**
@@ -405,9 +415,7 @@ public final class MarginEstimator {
    */
   private void recover() {
     timing.disturbed();
-    boolean explained = checkpointExplains();
-    main.filter().moveCurve();
-    if (explained) {
+    if (checkpointExplains()) {
       restoreCheckpoint();
       checkpoint.reset();
     } else {
@@ -416,9 +424,8 @@ public final class MarginEstimator {
   }
 
   private void restoreCheckpoint() {
-    startReading(checkpoint.state());
     main.filter().reset();
-    skipFlight();
+    readCheckpoint();
     readState();
     main.returnFrom(checkpoint.nanos());
   }
@@ -603,13 +610,6 @@ public final class MarginEstimator {
         && bytes.getInt() == STATE_VERSION
         && bytes.getInt() == fingerprint
         && bytes.getInt() == 0;
-  }
-
-  /** Skips the saved flight phase: whether the craft is airborne is not restored here. */
-  private void skipFlight() {
-    for (int i = 0; i < FLIGHT_NUMBERS; i++) {
-      bytes.get();
-    }
   }
 
   private void readState() {

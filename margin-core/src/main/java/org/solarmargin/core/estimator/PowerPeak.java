@@ -75,6 +75,10 @@ final class PowerPeak {
       double conductance = curve.atConductance();
       double cellVolts = diodeVolts - rs * amps;
       double perVolt = conductance * cellVolts - (1 + rs * conductance) * amps;
+      if (!(perVolt > 0)) {
+        // rounding at the peak itself
+        break;
+      }
       double step = (cellVolts * amps - target) / perVolt;
       at = array.seriesCells() * (cellVolts + (1 + rs * conductance) * step);
       diodeVolts += step;

@@ -6,7 +6,6 @@ import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealMatrix;
 import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
-import org.solarmargin.core.state.StateBytes;
 
 /** A filter whose states and covariance a test sets, and a sample for it. */
 final class GivenFilter {
@@ -38,18 +37,11 @@ final class GivenFilter {
   }
 
   private byte[] written() {
-    byte[] room = new byte[ROOM];
-    StateBytes bytes = new StateBytes(ROOM);
-    bytes.startWriting(room, 0);
-    filter.write(bytes);
-    bytes.finishWriting();
-    return room;
+    return WrittenState.bytes(ROOM, filter::write);
   }
 
   private void read(byte[] room) {
-    StateBytes bytes = new StateBytes(ROOM);
-    bytes.startReading(room, 0);
-    filter.read(bytes);
+    filter.read(WrittenState.reader(room));
   }
 
   /** Sets a state, within its bounds. */

@@ -11,7 +11,6 @@ import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.array.SolarArray;
-import org.solarmargin.core.state.StateBytes;
 import org.solarmargin.core.timing.TimeModel;
 
 /** What the filter does beside the plain update: outliers, gaps, thermometer, take-off, state. */
@@ -313,21 +312,11 @@ class HiddenStateFilterTest {
 
   private static final int ROOM = 2048;
 
-  private static StateBytes written(java.util.function.Consumer<StateBytes> write) {
-    StateBytes bytes = new StateBytes(ROOM);
-    byte[] room = new byte[ROOM];
-    bytes.startWriting(room, 0);
-    write.accept(bytes);
-    bytes.finishWriting();
-    assertTrue(bytes.startReading(room, 0));
-    return bytes;
-  }
-
   @Test
   void aWrittenStateIsTheStateInSinglePrecision() {
     fly(aligned, flight, 4);
     AlignedFilter other = new AlignedFilter(TestCraft.SETTINGS, TimeModel.SIMULTANEOUS);
-    other.filter().read(written(filter::write));
+    other.filter().read(WrittenState.reread(ROOM, filter::write));
     double[][] p = covariances(filter);
     for (int i = 0; i < State.UNFILTERED; i++) {
       assertEquals(filter.state(i), other.filter().state(i), "state " + i);
@@ -361,7 +350,8 @@ class HiddenStateFilterTest {
   @Test
   void aStateOutOfBoundsIsBroughtBackAndOneThatIsNoneIsNotHealthy() {
     filter.read(
-        written(
+        WrittenState.reread(
+            ROOM,
             out -> {
               for (int i = 0; i < State.SIZE; i++) {
                 out.put(50);
@@ -371,7 +361,8 @@ class HiddenStateFilterTest {
     assertEquals(5 * 0.005, filter.state(State.VOLTAGE_GAIN), 1e-12);
     assertTrue(filter.healthy());
     filter.read(
-        written(
+        WrittenState.reread(
+            ROOM,
             out -> {
               for (int i = 0; i < State.SIZE; i++) {
                 out.put(Double.NaN);

@@ -1,7 +1,6 @@
 package org.solarmargin.core.estimator;
 
 import java.util.Arrays;
-import org.solarmargin.core.state.StateBytes;
 
 /** Mixtures with given probabilities, for tests of their users. */
 final class Mixtures {
@@ -14,24 +13,37 @@ final class Mixtures {
    * @param weights of the shadows, in the order of the hypotheses
    */
   static ShadowMixture of(double... weights) {
-    int length = ShadowMixture.STATE_BYTES + StateBytes.TAIL;
-    byte[] room = new byte[length];
-    StateBytes bytes = new StateBytes(length);
-    bytes.startWriting(room, 0);
     double sum = Arrays.stream(weights).sum();
-    for (int j = 0; j < ShadowMixture.CLEAR; j++) {
-      bytes.putFloat(j < weights.length ? weights[j] : 0);
-    }
-    bytes.putFloat(1 - sum);
-    for (int j = 0; j < 2 * (ShadowMixture.CLEAR + 1); j++) {
-      bytes.putFloat(0);
-    }
-    bytes.put(0);
-    bytes.put(sum);
-    bytes.finishWriting();
-    bytes.startReading(room, 0);
+    double[] all = Arrays.copyOf(weights, ShadowMixture.CLEAR + 1);
+    all[ShadowMixture.CLEAR] = 1 - sum;
+    double[] none = new double[all.length];
+    return of(all, none, none, 0, sum);
+  }
+
+  /**
+   * A mixture of all hypotheses.
+   *
+   * @param weights probability of each
+   * @param offsets offset of its voltage error, V
+   * @param slopes slope of its voltage error, V/A
+   * @param uniform probability of a uniform change
+   * @param shadow probability of any shadow
+   */
+  static ShadowMixture of(
+      double[] weights, double[] offsets, double[] slopes, double uniform, double shadow) {
     ShadowMixture mixture = new ShadowMixture(0.2);
-    mixture.read(bytes);
+    mixture.read(
+        WrittenState.reread(
+            ShadowMixture.STATE_BYTES,
+            bytes -> {
+              for (double[] values : new double[][] {weights, offsets, slopes}) {
+                for (double value : values) {
+                  bytes.putFloat(value);
+                }
+              }
+              bytes.put(uniform);
+              bytes.put(shadow);
+            }));
     return mixture;
   }
 }

@@ -7,7 +7,6 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import org.solarmargin.core.state.StateBytes;
 
 /** The voltage errors of the hypotheses: their first moments move with the probabilities. */
 class ShadowErrorsTest {
@@ -15,26 +14,6 @@ class ShadowErrorsTest {
   private static final int ALL = ShadowMixture.CLEAR + 1;
   private static final int DEPTHS = ShadowPeaks.DEPTHS;
   private static final double SHARE = 0.2;
-
-  private static ShadowMixture mixture(
-      double[] weights, double[] offsets, double[] slopes, double uniform, double shadow) {
-    int length = ShadowMixture.STATE_BYTES + StateBytes.TAIL;
-    byte[] room = new byte[length];
-    StateBytes bytes = new StateBytes(length);
-    bytes.startWriting(room, 0);
-    for (double[] values : new double[][] {weights, offsets, slopes}) {
-      for (double value : values) {
-        bytes.putFloat(value);
-      }
-    }
-    bytes.put(uniform);
-    bytes.put(shadow);
-    bytes.finishWriting();
-    bytes.startReading(room, 0);
-    ShadowMixture mixture = new ShadowMixture(SHARE);
-    mixture.read(bytes);
-    return mixture;
-  }
 
   /** Moments after 0.3 s: decay, a tenth of each difference deepens, then what comes and goes. */
   private static double[] moved(double[] before, double keep, double fromUniform) {
@@ -84,7 +63,7 @@ class ShadowErrorsTest {
     uniform.stateSlope(0.04);
     uniform.follow(0.3, 0.7, 1, 0.01);
     assertTrue(Math.min(uniform.offset(), uniform.slope()) > 0.01);
-    ShadowMixture mixture = mixture(weights, offsets, slopes, uniformWeight, sum - 0.2);
+    ShadowMixture mixture = Mixtures.of(weights, offsets, slopes, uniformWeight, sum - 0.2);
     mixture.predict(0.3, 0.9, 0.8, uniform);
     double[] weight = moved(weights, 1, uniformWeight);
     double[] offset = moved(offsetMoments, 0.9, uniformWeight * uniform.offset());
@@ -117,6 +96,6 @@ class ShadowErrorsTest {
     weights[0] = first;
     weights[ShadowMixture.CLEAR] = clear;
     double[] none = new double[ALL];
-    assertEquals(healthy, mixture(weights, none, none, uniform, shadow).healthy());
+    assertEquals(healthy, Mixtures.of(weights, none, none, uniform, shadow).healthy());
   }
 }

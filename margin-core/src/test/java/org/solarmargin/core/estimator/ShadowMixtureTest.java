@@ -6,7 +6,6 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.Arrays;
 import org.junit.jupiter.api.Test;
-import org.solarmargin.core.state.StateBytes;
 
 /** Probabilities of shadows against Bayes' rule and the balance of what comes and goes. */
 class ShadowMixtureTest {
@@ -181,15 +180,8 @@ class ShadowMixtureTest {
     Arrays.fill(innovations, 0.1f);
     mixture.update(innovations, VARIANCE, 0.5, 0.5, -3);
     assertTrue(mixture.healthy());
-    int length = ShadowMixture.STATE_BYTES + StateBytes.TAIL;
-    StateBytes bytes = new StateBytes(length);
-    byte[] room = new byte[length];
-    bytes.startWriting(room, 0);
-    mixture.write(bytes);
-    bytes.finishWriting();
-    bytes.startReading(room, 0);
     ShadowMixture other = new ShadowMixture(SHARE);
-    other.read(bytes);
+    other.read(WrittenState.reread(ShadowMixture.STATE_BYTES, mixture::write));
     assertTrue(other.healthy());
     assertEquals(mixture.shadowWeight(), other.shadowWeight());
     for (int j = 0; j <= CLEAR; j++) {
@@ -200,16 +192,17 @@ class ShadowMixtureTest {
     for (int at = 0; at < floats + 2; at += at < floats - 40 ? 17 : 1) {
       for (double wrong : new double[] {Double.NaN, -1, 3}) {
         int place = at;
-        bytes.startWriting(room, 0);
-        for (int i = 0; i < floats; i++) {
-          double right = i == CLEAR ? 0.5 : 0;
-          bytes.putFloat(i == place ? wrong : right);
-        }
-        bytes.put(floats == place ? wrong : 0.5);
-        bytes.put(floats + 1 == place ? wrong : 0);
-        bytes.finishWriting();
-        bytes.startReading(room, 0);
-        other.read(bytes);
+        other.read(
+            WrittenState.reread(
+                ShadowMixture.STATE_BYTES,
+                bytes -> {
+                  for (int i = 0; i < floats; i++) {
+                    double right = i == CLEAR ? 0.5 : 0;
+                    bytes.putFloat(i == place ? wrong : right);
+                  }
+                  bytes.put(floats == place ? wrong : 0.5);
+                  bytes.put(floats + 1 == place ? wrong : 0);
+                }));
         boolean error = place > CLEAR && place < floats;
         assertEquals(error && !Double.isNaN(wrong), other.healthy(), place + ": " + wrong);
       }

@@ -15,13 +15,7 @@ class SmallWatchesTest {
 
   /** What was written is read by another, which then does the same. */
   private static StateBytes reread(java.util.function.Consumer<StateBytes> write) {
-    StateBytes bytes = new StateBytes(8 * 8 + StateBytes.TAIL);
-    byte[] room = new byte[8 * 8 + StateBytes.TAIL];
-    bytes.startWriting(room, 0);
-    write.accept(bytes);
-    bytes.finishWriting();
-    assertTrue(bytes.startReading(room, 0));
-    return bytes;
+    return WrittenState.reread(8 * 8, write);
   }
 
   /** At 20 ms the window takes a tenth of each innovation; 5 sigmas count at most. */

@@ -67,13 +67,9 @@ final class UnevenLightRig {
 
   /** Sets a state of the filter, within its bounds. */
   void setState(int state, double value) {
-    byte[] room = new byte[2000];
-    StateBytes bytes = new StateBytes(room.length);
-    bytes.startWriting(room, 0);
-    filter.write(bytes);
+    byte[] room = WrittenState.bytes(2000, filter::write);
     ByteBuffer.wrap(room).putDouble(Double.BYTES * state, value);
-    bytes.startReading(room, 0);
-    filter.read(bytes);
+    filter.read(WrittenState.reader(room));
   }
 
   /**
@@ -95,18 +91,7 @@ final class UnevenLightRig {
   }
 
   static byte[] written(UnevenLight of) {
-    byte[] room = new byte[LENGTH];
-    StateBytes bytes = new StateBytes(LENGTH);
-    bytes.startWriting(room, 0);
-    of.write(bytes);
-    bytes.finishWriting();
-    return room;
-  }
-
-  static StateBytes reader(byte[] room) {
-    StateBytes bytes = new StateBytes(LENGTH);
-    bytes.startReading(room, 0);
-    return bytes;
+    return WrittenState.bytes(UnevenLight.STATE_BYTES, of::write);
   }
 
   /** The last numbers of the saved state, which are not those of parts. */

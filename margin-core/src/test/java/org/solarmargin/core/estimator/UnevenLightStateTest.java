@@ -25,7 +25,7 @@ class UnevenLightStateTest {
       byte[] room = fresh.clone();
       ByteBuffer.wrap(room).putDouble(UnevenLightRig.OWN_FROM, pair[0]);
       ByteBuffer.wrap(room).putDouble(UnevenLightRig.OWN_FROM + second * Double.BYTES, pair[1]);
-      rig.uneven.read(UnevenLightRig.reader(room));
+      rig.uneven.read(WrittenState.reader(room));
       assertArrayEquals(
           untilReference(fresh),
           untilReference(UnevenLightRig.written(rig.uneven)),
@@ -42,7 +42,7 @@ class UnevenLightStateTest {
         ByteBuffer.wrap(room).putDouble(UnevenLightRig.OWN_FROM + at * Double.BYTES, variance);
         ByteBuffer.wrap(room).putDouble(UnevenLightRig.OWN_FROM + 5 * Double.BYTES, 0.05);
         UnevenLight other = new UnevenLight(UnevenLightRig.SETTINGS);
-        other.read(UnevenLightRig.reader(room));
+        other.read(WrittenState.reader(room));
         byte[] expected = untilReference(variance < 0 ? fresh : room);
         assertArrayEquals(
             expected, untilReference(UnevenLightRig.written(other)), at + ": " + variance);

@@ -15,7 +15,7 @@ class UnevenLightStepsTest {
 
   private void compare(String when) {
     byte[] room = UnevenLightRig.written(rig.uneven);
-    StateBytes in = UnevenLightRig.reader(room);
+    StateBytes in = WrittenState.reader(room);
     ShadowMixture mixture = new ShadowMixture(UnevenLightRig.SETTINGS.shadowShare());
     mixture.read(in);
     new ShadowFactors(UnevenLightRig.SETTINGS.shadowShare(), new float[ShadowDistribution.NUMBERS])
@@ -121,7 +121,7 @@ class UnevenLightStepsTest {
     assertEquals(offset - toOffset * toOffset / variance, after[0], 1e-9);
     assertEquals(slope - toSlope * toSlope / variance, after[1], 1e-9);
     double atPhoto = 40 * -photo * rig.model.curve().seriesOhms();
-    StateBytes in = UnevenLightRig.reader(UnevenLightRig.written(rig.uneven));
+    StateBytes in = WrittenState.reader(UnevenLightRig.written(rig.uneven));
     ShadowMixture mixture = new ShadowMixture(UnevenLightRig.SETTINGS.shadowShare());
     mixture.read(in);
     double y = volts - atPhoto - rig.model.mixture.expected(ShadowMixture.CLEAR, beside);

@@ -33,14 +33,7 @@ class UnevenLightTest {
   }
 
   private static StateBytes written(UnevenLight uneven) {
-    int length = UnevenLight.STATE_BYTES + StateBytes.TAIL;
-    StateBytes bytes = new StateBytes(length);
-    byte[] room = new byte[length];
-    bytes.startWriting(room, 0);
-    uneven.write(bytes);
-    bytes.finishWriting();
-    bytes.startReading(room, 0);
-    return bytes;
+    return WrittenState.reread(UnevenLight.STATE_BYTES, uneven::write);
   }
 
   @Test
@@ -111,12 +104,9 @@ class UnevenLightTest {
 
   @Test
   void aStateThatIsNoneBeginsAnew() {
-    int length = UnevenLight.STATE_BYTES + StateBytes.TAIL;
-    StateBytes bytes = new StateBytes(length);
-    byte[] room = new byte[length];
+    byte[] room = new byte[UnevenLight.STATE_BYTES + StateBytes.TAIL];
     java.util.Arrays.fill(room, (byte) 0x7f);
-    bytes.startReading(room, 0);
-    uneven.read(bytes);
+    uneven.read(WrittenState.reader(room));
     assertEquals(0, uneven.probability());
     assertEquals(1, uneven.factors(150, 0.03, 0.99, 0.95).estimate());
   }
@@ -160,15 +150,9 @@ class UnevenLightTest {
     }
     for (int at = 0; at < 4; at++) {
       for (double wrong : new double[] {Double.NaN, 0, -0.1, 1.001}) {
-        StateBytes bytes = new StateBytes(4 * 8 + StateBytes.TAIL);
-        byte[] room = new byte[4 * 8 + StateBytes.TAIL];
-        bytes.startWriting(room, 0);
-        for (int i = 0; i < 4; i++) {
-          bytes.put(i == at ? wrong : 1);
-        }
-        bytes.finishWriting();
-        bytes.startReading(room, 0);
-        factors.read(bytes);
+        double[] saved = {1, 1, 1, 1};
+        saved[at] = wrong;
+        factors.read(WrittenState.reread(4 * 8, bytes -> bytes.putAll(saved)));
         assertEquals(false, factors.healthy(), at + ": " + wrong);
       }
     }

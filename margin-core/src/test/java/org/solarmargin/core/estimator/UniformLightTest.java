@@ -11,7 +11,6 @@ import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
 import org.junit.jupiter.api.Test;
-import org.solarmargin.core.state.StateBytes;
 
 /** Three states in scalar form against the same Kalman filter in matrices of Hipparchus. */
 class UniformLightTest {
@@ -52,14 +51,8 @@ class UniformLightTest {
       assertEquals(x.getEntry(2), uniform.depth(), 1e-9);
     }
     assertTrue(uniform.healthy());
-    StateBytes bytes = new StateBytes(8 * UniformLight.STATE_NUMBERS + StateBytes.TAIL);
-    byte[] room = new byte[8 * UniformLight.STATE_NUMBERS + StateBytes.TAIL];
-    bytes.startWriting(room, 0);
-    uniform.write(bytes);
-    bytes.finishWriting();
-    bytes.startReading(room, 0);
     UniformLight other = new UniformLight(LEVEL);
-    other.read(bytes);
+    other.read(WrittenState.reread(8 * UniformLight.STATE_NUMBERS, uniform::write));
     assertEquals(uniform.depth(), other.depth());
     assertEquals(uniform.follow(0.1, 1, 1, 0.05), other.follow(0.1, 1, 1, 0.05));
     uniform.reset();
@@ -85,16 +78,10 @@ class UniformLightTest {
   void aStateThatCannotBeIsNotHealthy() {
     for (int at = 0; at < UniformLight.STATE_NUMBERS; at++) {
       for (double value : new double[] {Double.NaN, Double.POSITIVE_INFINITY, -1}) {
-        StateBytes bytes = new StateBytes(8 * UniformLight.STATE_NUMBERS + StateBytes.TAIL);
-        byte[] room = new byte[8 * UniformLight.STATE_NUMBERS + StateBytes.TAIL];
-        bytes.startWriting(room, 0);
-        for (int i = 0; i < UniformLight.STATE_NUMBERS; i++) {
-          bytes.put(i == at ? value : 0);
-        }
-        bytes.finishWriting();
-        bytes.startReading(room, 0);
+        double[] saved = new double[UniformLight.STATE_NUMBERS];
+        saved[at] = value;
         UniformLight uniform = new UniformLight(LEVEL);
-        uniform.read(bytes);
+        uniform.read(WrittenState.reread(8 * saved.length, bytes -> bytes.putAll(saved)));
         boolean variance = at == 3 || at == 7 || at == 11;
         if (value == -1 && !variance) {
           assertTrue(uniform.healthy(), "number " + at);
