@@ -164,6 +164,11 @@ class PriorAndBoundsTest {
     }
     assertEquals(array.openCircuitVolts(), peak.voltsAbove(-5), 1e-9, "no power at all");
     assertEquals(peak.volts(), peak.voltsAbove(peak.watts()), 1e-3);
+    double justBelow = peak.watts();
+    for (int i = 0; i < 100; i++) {
+      justBelow = Math.nextDown(justBelow);
+      assertEquals(peak.volts(), peak.voltsAbove(justBelow), 1e-3, "rounding at the peak");
+    }
   }
 
   @Test
