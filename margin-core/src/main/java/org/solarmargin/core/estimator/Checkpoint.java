@@ -9,10 +9,10 @@ final class Checkpoint {
   /** Interval between saved states, s. Engineering judgement, not tuned. */
   private static final double SPACING_SECONDS = 3;
 
-  private final byte[] state = new byte[MarginEstimator.STATE_BYTES];
+  private final byte[] state = new byte[SavedState.BYTES];
   private long nanos;
   private boolean kept;
-  private double since;
+  private float since;
 
   Checkpoint() {
     reset();
@@ -20,12 +20,12 @@ final class Checkpoint {
 
   void reset() {
     kept = false;
-    since = SPACING_SECONDS;
+    since = (float) SPACING_SECONDS;
   }
 
   /** Whether a new state is to be saved. */
   boolean due(double step) {
-    since += step;
+    since += (float) step;
     return since >= SPACING_SECONDS;
   }
 

@@ -52,6 +52,9 @@ final class HiddenStateFilter {
 
   private static final double HOLD = 30;
 
+  /** The same of the distance from the motors' load line: 4 sigmas. */
+  private static final double OFF_LOAD_LINE = 16;
+
   /**
    * A change of the light's logarithm by more than this in one sample is treated as an outlier,
    * whatever the readings: a Jacobian taken at its end is not valid at its beginning, and a spin-up
@@ -111,6 +114,7 @@ final class HiddenStateFilter {
   private double likelihoodVariance;
   private double countedNorm;
   private double outlierSize;
+  private boolean offLoadLine;
   private double ampsInnovation;
   private double voltsInnovation;
   private double sinceVolts;
@@ -140,6 +144,7 @@ final class HiddenStateFilter {
     emfNoise = 1;
     likelihoodVariance = 1;
     countedNorm = 0;
+    offLoadLine = false;
     // their squared norm is then the expected one, 2
     ampsInnovation = 1;
     voltsInnovation = 1;
@@ -225,7 +230,9 @@ final class HiddenStateFilter {
     double normVolts = measurement.normVolts();
     double normAmps = measurement.normAmps();
     outlierSize = Math.max(normVolts, normAmps);
-    if (mayHold && (normVolts > HOLD || normAmps > HOLD)) {
+    boolean large = normVolts > HOLD || normAmps > HOLD;
+    offLoadLine = large && measurement.normLoad(x, sample) > OFF_LOAD_LINE;
+    if (mayHold && large) {
       elapsed = 0;
       return false;
     }
@@ -379,6 +386,13 @@ final class HiddenStateFilter {
     return above && below;
   }
 
+  /** Ratio of a sample's current to that which the motors would draw steadily in another state. */
+  double loadRatio(double[] state, Sample sample) {
+    double volts = Math.max(sample.volts / (1 + state[VOLTAGE_GAIN]), 0);
+    double amps = (sample.amps - state[CURRENT_OFFSET]) / (1 + state[CURRENT_GAIN]);
+    return amps / point.steadyAmps(state, sample.throttle, volts);
+  }
+
   /** Sets the array's curve to another state until {@link #moveCurve}. */
   void moveCurve(double[] state) {
     measurement.setCurve(state, 0);
@@ -491,6 +505,11 @@ final class HiddenStateFilter {
   /** The greater of the last two squared innovations over their variances, before any inflation. */
   double outlierSize() {
     return outlierSize;
+  }
+
+  /** Whether the last sample was further from the motors' load line than the light explains. */
+  boolean offLoadLine() {
+    return offLoadLine;
   }
 
   /** Sets the states of the sensors' filters to the last readings. */

@@ -251,11 +251,14 @@ final class LiveTiming {
 
   /**
    * The readings of the last seconds turned out invalid: discards their evidence, and uses the
-   * stated model again if it was rejected soon after a step. Returns whether the model has changed.
+   * stated model again if it was rejected soon after a step or because of them.
+   *
+   * @param leftOut whether it was already rejected before them
+   * @return whether the model has changed
    */
-  boolean returned() {
+  boolean returned(boolean leftOut) {
     disturbed();
-    if (!mayTry || status != TimingStatus.LEFT_OUT) {
+    if (search != null || status != TimingStatus.LEFT_OUT || (leftOut && !mayTry)) {
       return false;
     }
     model = stated;

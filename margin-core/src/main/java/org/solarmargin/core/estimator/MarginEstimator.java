@@ -5,9 +5,7 @@ import static org.solarmargin.core.estimator.State.PROPULSION;
 
 import org.solarmargin.core.align.CommonMean;
 import org.solarmargin.core.align.Sample;
-import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.rotor.RotorLoad;
-import org.solarmargin.core.state.StateBytes;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
@@ -27,10 +25,7 @@ import org.solarmargin.core.timing.TimeModel;
 public final class MarginEstimator {
 
   /** Length of a saved state, bytes. */
-  public static final int STATE_BYTES = 836 + UnevenLight.STATE_BYTES + Double.BYTES;
-
-  private static final int STATE_MARK = 0x534d5253;
-  private static final int STATE_VERSION = 7;
+  public static final int STATE_BYTES = SavedState.BYTES;
 
   /** Number of sigmas below the mean above which 95 % of a normal distribution lie. */
   private static final double ONE_SIDED_95 = 1.6449;
@@ -88,7 +83,7 @@ public final class MarginEstimator {
    * Time in the air before which innovations are not white, because propulsion constant and light
    * are still converging, s.
    */
-  private static final double WATCHED_FROM_SECONDS = 6;
+  static final double WATCHED_FROM_SECONDS = 6;
 
   /** Time in the air before which readings are not averaged, so that there is an estimate, s. */
   private static final double AVERAGED_FROM_SECONDS = 1;
@@ -100,15 +95,8 @@ public final class MarginEstimator {
 
   private static final int MOST_HELD = 3;
 
-  /**
-   * Change of the estimate's logarithm during an excursion from which on it is undone. With 0.03,
-   * spikes of rough sensors undid the estimate as well.
-   */
-  private static final double CHANGED_LOG = 0.1;
-
   private static final double AGREE_SIGMAS = 8;
   private static final double AGREE_SHARE = 0.1;
-  private static final double DEMAND_SECONDS = 0.1;
 
   /**
    * The model places the operating point past the knee if the bus voltage is lower than the knee's
@@ -120,9 +108,6 @@ public final class MarginEstimator {
   private static final double LONGEST_STEP_SECONDS = 3600;
   private static final double LONGEST_WAIT = 2;
 
-  /** Number of values saved before the state of the filter: started, airborne, time in the air. */
-  private static final int FLIGHT_NUMBERS = 3;
-
   private static final double NANOS = 1e-9;
 
   private final EstimatorSettings settings;
@@ -132,13 +117,10 @@ public final class MarginEstimator {
   private final LiveTiming timing;
   private final UnevenLight uneven;
   private final MarginTrend trend = new MarginTrend();
-  private final StateBytes bytes = new StateBytes(STATE_BYTES);
-  private final int fingerprint;
-  private final FirstOrderLag demandLag = new FirstOrderLag(DEMAND_SECONDS);
+  private final SteadyDemand steadyDemand = new SteadyDemand();
   private final AirborneWatch flight;
-  private final OutlierWatch outliers = new OutlierWatch();
-  private final Checkpoint checkpoint = new Checkpoint();
-  private final ExcursionWatch excursion = new ExcursionWatch();
+  private final SavedState saved;
+  private final Recovery recovery;
 
   private final CommonMean mean = new CommonMean();
   private boolean averaging;
@@ -150,12 +132,10 @@ public final class MarginEstimator {
   private int heldCount;
   private double heldVolts;
   private double heldAmps;
-  private double steadyDemand;
   private double ceilingEmf;
   private double pastKneeSeconds;
   private boolean kneeByModel;
   private double alertLow;
-  private double evenSeconds;
 
   /**
    * Creates an estimator that has received no sample.
@@ -168,8 +148,9 @@ public final class MarginEstimator {
     this.peak = new PowerPeak(main.array());
     this.timing = new LiveTiming(settings);
     this.uneven = new UnevenLight(settings);
-    fingerprint = settings.hashCode();
     this.flight = new AirborneWatch(settings.rotor().hoverThrottle());
+    this.saved = new SavedState(main, flight, uneven, steadyDemand, settings.hashCode());
+    this.recovery = new Recovery(main, peak, timing, flight, saved);
     reset();
   }
 
@@ -190,15 +171,12 @@ public final class MarginEstimator {
     held = false;
     heldCount = 0;
     flight.reset();
-    steadyDemand = 0;
+    steadyDemand.start(0);
     ceilingEmf = 0;
     pastKneeSeconds = 0;
     kneeByModel = false;
     alertLow = 0;
-    evenSeconds = 0;
-    outliers.reset();
-    checkpoint.reset();
-    excursion.reset();
+    recovery.reset();
   }
 
   /**
@@ -282,7 +260,7 @@ public final class MarginEstimator {
     double step = Math.min(main.elapsedSeconds(), LONGEST_STEP_SECONDS);
     double demand = Math.max(busWatts, 0);
     if (first) {
-      steadyDemand = demand;
+      steadyDemand.start(demand);
     }
     boolean mayHold =
         !first
@@ -299,13 +277,18 @@ public final class MarginEstimator {
     }
     HiddenStateFilter filter = main.filter();
     timing.outlier(filter.outlierSize());
-    followOutliers(step, held || filter.outlier(), out.availableWatts());
+    double estimate = out.availableWatts();
+    boolean past = kneeByModel || kneeDetector.detected();
+    boolean near = steadyDemand.watts() >= NEAR_LOAD * estimate;
+    if (recovery.follow(step, held, past, near, estimate)) {
+      forget();
+    }
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
     }
     boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !kneeByModel;
-    if (!outliers.burst() && timing.follow(step, settled, sample, filter)) {
+    if (!recovery.burst() && timing.follow(step, settled, sample, filter)) {
       main.configure(timing.model());
       if (timing.onTrial()) {
         // estimates made without the throttle, or before it was rejected, may be wrong
@@ -313,130 +296,18 @@ public final class MarginEstimator {
       }
     }
     follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
-    evenSeconds = flight.airborne() ? evenSeconds + step : 0;
-    if (evenSeconds > WATCHED_FROM_SECONDS && !kneeByModel && !kneeDetector.detected()) {
+    uneven.fly(step, flight.airborne());
+    if (uneven.airSeconds() > WATCHED_FROM_SECONDS && !kneeByModel && !kneeDetector.detected()) {
       uneven.follow(step, sample, timing.model().longestFilterSeconds(), filter);
     }
     report(out, null, demand, step);
-  }
-
-  /**
-   * Saves the state while there are no outliers, and restores it when a burst has ended or the
-   * readings have returned from an excursion. A step of the readings before any state was saved
-   * reinitialises the estimate, because nothing tells which side of it is valid.
-   */
-  private void followOutliers(double step, boolean outlier, double estimate) {
-    boolean before = outliers.burst();
-    boolean past = kneeByModel || kneeDetector.detected();
-    boolean watched = !past && flight.seconds() > WATCHED_FROM_SECONDS;
-    // near the knee, a shadow on a few cells makes steps that must not be undone
-    boolean far = excursion.stepped() || steadyDemand < NEAR_LOAD * estimate;
-    boolean started = !past && far && flight.seconds() > HiddenStateFilter.SETTLED_SECONDS;
-    boolean ended = outliers.follow(step, outlier && watched);
-    boolean began = !excursion.back();
-    boolean back = excursion.follow(step, started ? main.filter().outlierSize() : 0);
-    if (began && excursion.back()) {
-      excursion.note(changedSinceCheckpoint(estimate));
-    }
-    if (excursion.settled() && !checkpoint.kept()) {
-      forget();
-      return;
-    }
-    if (outliers.burst() && !before) {
-      timing.disturbed();
-    }
-    if (back) {
-      judgeReturn();
-    } else if (ended) {
-      recover();
-    } else if (outliers.quiet()
-        && !excursion.stepped()
-        && flight.seconds() > WATCHED_FROM_SECONDS
-        && checkpoint.due(step)) {
-      save(checkpoint.keep(main.sample().nanos));
-    }
-  }
-
-  /**
-   * After a later step of an excursion: restores the saved state if it explains the present sample
-   * and the estimate had changed. If it does not explain it, the return may follow yet.
-   */
-  private void judgeReturn() {
-    if (checkpointExplains()) {
-      if (timing.returned()) {
-        main.configure(timing.model());
-      }
-      if (excursion.changed()) {
-        restoreCheckpoint();
-      }
-      excursion.reset();
-    } else if (excursion.unsettled()) {
-      forget();
-    }
-  }
-
-  /** Whether an estimate differs from that of the saved state by {@link #CHANGED_LOG} or more. */
-  private boolean changedSinceCheckpoint(double estimate) {
-    if (!checkpoint.kept()) {
-      return false;
-    }
-    main.filter().moveCurve(checkpointState());
-    peak.solve();
-    main.filter().moveCurve();
-    return Math.abs(Math.log(peak.watts() / estimate)) > CHANGED_LOG;
-  }
-
-  /** Whether the saved state explains the present sample. */
-  private boolean checkpointExplains() {
-    return checkpoint.kept() && main.filter().explains(checkpointState(), main.sample());
-  }
-
-  /** The states of the filter in the saved state; valid until the filter's next step. */
-  private double[] checkpointState() {
-    readCheckpoint();
-    bytes.get();
-    double[] saved = main.filter().covariance().form();
-    for (int i = 0; i < State.SIZE; i++) {
-      saved[i] = bytes.get();
-    }
-    return saved;
-  }
-
-  /** Starts to read the saved state behind the flight phase, which is not restored here. */
-  private void readCheckpoint() {
-    startReading(checkpoint.state());
-    for (int i = 0; i < FLIGHT_NUMBERS; i++) {
-      bytes.get();
-    }
-  }
-
-  /**
-   * Restores the state before a burst of outliers, or reinitialises if it does not explain them.
-   */
-  private void recover() {
-    timing.disturbed();
-    if (checkpointExplains()) {
-      restoreCheckpoint();
-      checkpoint.reset();
-    } else {
-      forget();
-    }
-  }
-
-  private void restoreCheckpoint() {
-    main.filter().reset();
-    readCheckpoint();
-    readState();
-    main.returnFrom(checkpoint.nanos());
   }
 
   /** Reinitialises as at the beginning of the flight; the status is then warming up. */
   private void forget() {
     restart();
     uneven.reset();
-    evenSeconds = 0;
-    checkpoint.reset();
-    excursion.reset();
+    recovery.forget();
   }
 
   /**
@@ -479,7 +350,7 @@ public final class MarginEstimator {
     if (!main.filter().healthy()) {
       restart();
     }
-    report(out, Status.SENSOR_FAULT, steadyDemand, 0);
+    report(out, Status.SENSOR_FAULT, steadyDemand.watts(), 0);
   }
 
   /**
@@ -561,19 +432,7 @@ public final class MarginEstimator {
     if (to.length < STATE_BYTES) {
       throw new IllegalArgumentException("save needs " + STATE_BYTES + " bytes: " + to.length);
     }
-    bytes.startWriting(to, 0);
-    bytes.putInt(STATE_MARK);
-    bytes.putInt(STATE_VERSION);
-    bytes.putInt(fingerprint);
-    bytes.putInt(0);
-    bytes.put(main.started() ? 1 : 0);
-    bytes.put(flight.airborne() ? 1 : 0);
-    bytes.put(flight.seconds());
-    bytes.put(steadyDemand);
-    main.filter().write(bytes);
-    bytes.put(evenSeconds);
-    uneven.write(bytes);
-    bytes.finishWriting();
+    saved.write(to);
   }
 
   /**
@@ -587,37 +446,13 @@ public final class MarginEstimator {
    */
   public boolean restore(byte[] from, long nanos) {
     reset();
-    if (!startReading(from)) {
-      return false;
-    }
-    boolean started = bytes.get() != 0;
-    boolean airborne = bytes.get() != 0;
-    flight.resume(nanos, airborne, Math.max(bytes.get(), 0));
-    readState();
-    if (!started || !main.filter().healthy()) {
+    if (!saved.restore(from, nanos)) {
       reset();
       return false;
     }
     main.resume(nanos);
     clockNanos = nanos;
     return true;
-  }
-
-  /** Whether a state is undamaged, of this version and of these settings. */
-  private boolean startReading(byte[] from) {
-    return bytes.startReading(from, 0)
-        && bytes.getInt() == STATE_MARK
-        && bytes.getInt() == STATE_VERSION
-        && bytes.getInt() == fingerprint
-        && bytes.getInt() == 0;
-  }
-
-  private void readState() {
-    steadyDemand = Math.max(bytes.get(), 0);
-    main.filter().read(bytes);
-    main.filter().setAirborne(flight.airborne(), flight.seconds());
-    evenSeconds = Math.max(bytes.get(), 0);
-    uneven.read(bytes);
   }
 
   /** Reinitialises after implausible readings; the status is then warming up. */
@@ -642,14 +477,14 @@ public final class MarginEstimator {
 
   private void follow(double step, Sample sample, double watts) {
     main.filter().setAirborne(flight.airborne(), flight.seconds());
-    steadyDemand += demandLag.share(step) * (watts - steadyDemand);
+    steadyDemand.follow(step, watts);
     kneeDetector.update(step, sample.throttle, Math.max(sample.volts * sample.amps, 0));
   }
 
   private void report(MarginReading out, Status forced, double demand, double step) {
     peak.solve();
     double median = peak.watts();
-    double load = steadyDemand / Math.max(median, 1e-9);
+    double load = steadyDemand.watts() / Math.max(median, 1e-9);
     double near = ramp(load, FAR_LOAD, NEAR_LOAD);
     double modelVariance =
         square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD) + square(timing.timingLogSd());
@@ -680,14 +515,14 @@ public final class MarginEstimator {
     }
     double ceiling = RotorLoad.windingVolts(ceilingEmf, ohms, propulsion) / volts;
     if (forced == null) {
-      trend.update(step, alertLow, steadyDemand);
+      trend.update(step, alertLow, steadyDemand.watts());
       boolean under = flight.airborne() && main.filter().volts() < (1 - KNEE_SHARE) * peak.volts();
       pastKneeSeconds = under ? pastKneeSeconds + step : 0;
       kneeByModel = under && pastKneeSeconds >= KNEE_SECONDS;
     }
     out.setStatus(forced == null ? judge(logSd) : forced);
     out.setAvailable(available, low);
-    out.setDemand(demand, steadyDemand);
+    out.setDemand(demand, steadyDemand.watts());
     out.setPeak(peak.volts(), Math.min(ceiling, 1));
     out.setSecondsToZero(trend.secondsToZero());
     out.setCells(main.filter().suns(), main.filter().state(CELL));
@@ -730,7 +565,7 @@ public final class MarginEstimator {
     if (flight.seconds() < WARM_SECONDS || logSd > WARM_LOG_SD) {
       return Status.WARMING_UP;
     }
-    boolean sharp = logSd <= SHARP_LOG_SD && timing.model().throttleUsed() && !outliers.burst();
+    boolean sharp = logSd <= SHARP_LOG_SD && timing.model().throttleUsed() && !recovery.burst();
     return sharp ? Status.SHARP : Status.COARSE;
   }
 

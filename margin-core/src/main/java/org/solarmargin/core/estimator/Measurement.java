@@ -265,6 +265,28 @@ final class Measurement {
     return yAmps * yAmps / varianceAmps;
   }
 
+  /**
+   * Squared distance of the current reading from that which the motors draw at the voltage reading,
+   * over its variance. The light moves the operating point along the load line only, so a large
+   * value is due to the sensors or the motors.
+   *
+   * @return 0 if one of the readings is absent
+   */
+  double normLoad(double[] x, Sample sample) {
+    if (!(sample.hasVolts && sample.hasAmps)) {
+      return 0;
+    }
+    double before = x[FILTERED_VOLTS];
+    double volts = voltsNew == 1 ? readVolts : before + (readVolts - before) / voltsNew;
+    double busVolts = Math.max(volts / (1 + x[VOLTAGE_GAIN]), 0);
+    double load =
+        (1 + x[CURRENT_GAIN]) * point.loadAmps(x, sample.throttle, busVolts) + x[CURRENT_OFFSET];
+    double y = readAmps - blend(ampsNew, x[FILTERED_AMPS], load);
+    double slope =
+        ampsNew * point.currentJacobian()[LIGHT] / (voltsNew * point.voltageJacobian()[LIGHT]);
+    return y * y / (varianceAmps + slope * (slope * varianceVolts - 2 * covariance));
+  }
+
   private static double linearChange(double[] row, double[] from, double[] to) {
     double sum = 0;
     for (int j = 0; j < State.UNFILTERED; j++) {

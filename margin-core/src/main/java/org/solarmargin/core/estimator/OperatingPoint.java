@@ -13,6 +13,7 @@ import static org.solarmargin.core.estimator.State.WINDING;
 
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
+import org.solarmargin.core.rotor.RotorLoad;
 
 /**
  * The intersection of the array's curve with the load line of motors and housekeeping, and the
@@ -141,6 +142,24 @@ final class OperatingPoint {
     diodeVolts = u;
     amps = parallel * curve.atAmps();
     volts = series * (u - rs * curve.atAmps());
+  }
+
+  /** Current that motors and housekeeping draw in a state at a bus voltage, A. */
+  double loadAmps(double[] x, double throttle, double busVolts) {
+    return loadAmps(x, x[EMF], throttle, busVolts);
+  }
+
+  /** The same once the rotors are at their steady speed in still air. */
+  double steadyAmps(double[] x, double throttle, double busVolts) {
+    double emf =
+        RotorLoad.steadyBackEmf(throttle * busVolts, ohms(x), Math.exp(x[State.PROPULSION]));
+    return loadAmps(x, emf, throttle, busVolts);
+  }
+
+  private double loadAmps(double[] x, double emf, double throttle, double busVolts) {
+    double drive = Math.max(throttle * busVolts - emf, 0);
+    double house = housekeepingWatts / Math.max(busVolts, LOWEST_CELL_VOLTS * series);
+    return throttle * drive / ohms(x) + house;
   }
 
   /** Slope of the housekeeping current, whose power is constant above a lowest voltage. */

@@ -33,10 +33,10 @@ final class OutlierWatch {
   private static final int LEAST = 8;
 
   private final FirstOrderLag memory = new FirstOrderLag(MEMORY_SECONDS);
-  private double share;
+  private float share;
   private int count;
   private boolean burst;
-  private double burstSeconds;
+  private float burstSeconds;
 
   void reset() {
     burstSeconds = 0;
@@ -52,9 +52,9 @@ final class OutlierWatch {
    * @return true if a burst has ended with it or has lasted too long
    */
   boolean follow(double step, boolean outlier) {
-    share += memory.share(step) * ((outlier ? 1 : 0) - share);
+    share += (float) (memory.share(step) * ((outlier ? 1 : 0) - share));
     count = outlier ? count + 1 : count;
-    burstSeconds = burst ? burstSeconds + step : 0;
+    burstSeconds = burst ? burstSeconds + (float) step : 0;
     if (share < QUIET_SHARE || burstSeconds > LONGEST_SECONDS) {
       boolean ended = burst;
       count = 0;

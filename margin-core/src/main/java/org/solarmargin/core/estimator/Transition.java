@@ -73,7 +73,6 @@ final class Transition {
   private final FirstOrderLag motorLag = new FirstOrderLag(MOTOR_SECONDS);
   private final FirstOrderLag gustMemory = new FirstOrderLag(GUST_SECONDS);
   private final FirstOrderLag slowMemory = new FirstOrderLag(AIR_SECONDS);
-  private final FirstOrderLag groundMemory = new FirstOrderLag(GROUND_AIR_SECONDS);
   private final FirstOrderLag thermalLag;
   private final CoolingWatch cooling = new CoolingWatch();
 
@@ -145,7 +144,7 @@ final class Transition {
     f[AIR] = 1 - keep;
     p.transformRow(CELL, f);
     p.addVariance(CELL, CELL_DRIFT * CELL_DRIFT * Math.min(seconds, LONGEST_CELL_STEP));
-    double airKeep = (airborne ? slowMemory : groundMemory).keep(seconds);
+    double airKeep = airborne ? slowMemory.keep(seconds) : Math.exp(-seconds / GROUND_AIR_SECONDS);
     double sd = Prior.airSd(airborne);
     if (airborne) {
       sd = cooling.follow(seconds, x[AIR], sd);

@@ -11,7 +11,6 @@ import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.cell.CellCurve;
-import org.solarmargin.core.lag.FirstOrderLag;
 import org.solarmargin.core.state.StateBytes;
 
 /**
@@ -65,7 +64,7 @@ final class UnevenLight {
   private static final double LEAST_UNIFORM_SHARE = 0.02;
   private static final double LEAST_SHARE = 0.001;
 
-  private static final int OWN_NUMBERS = 10;
+  private static final int OWN_NUMBERS = 11;
 
   /** Length of a saved state, bytes. */
   static final int STATE_BYTES =
@@ -76,8 +75,6 @@ final class UnevenLight {
   private final CellCurve curve;
   private final double perKelvin;
   private final double levelVariance;
-  private final FirstOrderLag levelMemory = new FirstOrderLag(LEVEL_SECONDS);
-  private final FirstOrderLag slopeMemory = new FirstOrderLag(SLOPE_SECONDS);
   private double statedSlope;
 
   private final ShadowPeaks peaks;
@@ -98,6 +95,7 @@ final class UnevenLight {
   private double since;
   private double sincePrediction;
   private boolean started;
+  private double airSeconds;
   private double referenceLight;
   private double referenceCelsius;
 
@@ -117,6 +115,11 @@ final class UnevenLight {
   }
 
   void reset() {
+    airSeconds = 0;
+    restart();
+  }
+
+  private void restart() {
     started = false;
     since = 0;
     sincePrediction = 0;
@@ -129,6 +132,16 @@ final class UnevenLight {
     mixture.reset();
     factors.reset();
     uniform.reset();
+  }
+
+  /** Measures the time in the air. */
+  void fly(double step, boolean airborne) {
+    airSeconds = airborne ? airSeconds + step : 0;
+  }
+
+  /** Time in the air since the last reset, s. */
+  double airSeconds() {
+    return airSeconds;
   }
 
   /** Processes a sample after its measurement update. */
@@ -165,7 +178,7 @@ final class UnevenLight {
     double factor = MODEL_FACTOR * (1 + slowness * slowness);
     update(sample, factor, celsius - referenceCelsius, filter);
     if (!healthy()) {
-      reset();
+      restart();
       return;
     }
     if (predicts || mixture.shadowWeight() > LIKELY) {
@@ -181,8 +194,8 @@ final class UnevenLight {
 
   /** Time update of all hypotheses; the light may have jumped in a gap. */
   private void predict(double seconds, double lightDrift, double jump) {
-    double keep = levelMemory.keep(seconds);
-    double keepSlope = slopeMemory.keep(seconds);
+    double keep = Math.exp(-seconds / LEVEL_SECONDS);
+    double keepSlope = Math.exp(-seconds / SLOPE_SECONDS);
     offsetVariance = keep * keep * offsetVariance + (1 - keep * keep) * levelVariance;
     slopeVariance =
         keepSlope * keepSlope * slopeVariance + (1 - keepSlope * keepSlope) * statedSlope;
@@ -312,6 +325,7 @@ final class UnevenLight {
     out.put(started ? 1 : 0);
     out.put(referenceLight);
     out.put(referenceCelsius);
+    out.put(airSeconds);
   }
 
   /** Restores a saved state; reinitialises if its values are not plausible. */
@@ -329,8 +343,9 @@ final class UnevenLight {
     started = in.get() != 0;
     referenceLight = in.get();
     referenceCelsius = in.get();
+    airSeconds = Math.max(in.get(), 0);
     if (!healthy()) {
-      reset();
+      restart();
     }
   }
 

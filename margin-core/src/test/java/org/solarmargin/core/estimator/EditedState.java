@@ -10,13 +10,13 @@ final class EditedState {
   static final int FLIGHT_SECONDS = 32;
   static final int STEADY_DEMAND = 40;
   static final int FILTER = 48;
-  static final int EVEN_SECONDS = FILTER + filterBytes();
-  static final int UNEVEN = EVEN_SECONDS + Double.BYTES;
+  static final int UNEVEN = FILTER + filterBytes();
+  static final int EVEN_SECONDS = UNEVEN + UnevenLight.STATE_BYTES - Double.BYTES;
   private static final int COVARIANCES = State.SIZE * (State.SIZE + 1) / 2;
   private static final int SHADOW_WEIGHT = UNEVEN + ShadowMixture.STATE_BYTES - Double.BYTES;
 
-  /** Where {@link UnevenLight} says whether it has had a sample, before its last two numbers. */
-  private static final int UNEVEN_STARTED = UNEVEN + UnevenLight.STATE_BYTES - 3 * Double.BYTES;
+  /** Where {@link UnevenLight} says whether it has had a sample, before its last three numbers. */
+  private static final int UNEVEN_STARTED = UNEVEN + UnevenLight.STATE_BYTES - 4 * Double.BYTES;
 
   final byte[] bytes = new byte[MarginEstimator.STATE_BYTES];
   private final ByteBuffer numbers = ByteBuffer.wrap(bytes);
@@ -58,7 +58,7 @@ final class EditedState {
   /** Sets a covariance of the filter's states, i not after j. */
   EditedState setCovariance(int i, int j, double value) {
     int before = i * State.SIZE - i * (i - 1) / 2 + (j - i);
-    numbers.putFloat(EVEN_SECONDS + Float.BYTES * (before - COVARIANCES), (float) value);
+    numbers.putFloat(UNEVEN + Float.BYTES * (before - COVARIANCES), (float) value);
     return sealed();
   }
 

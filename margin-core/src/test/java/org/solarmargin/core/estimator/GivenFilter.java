@@ -55,7 +55,7 @@ final class GivenFilter {
   void setSigmas(double... sd) {
     byte[] room = written();
     // the covariance ends the state, whose length follows from the places in EditedState
-    int at = EditedState.EVEN_SECONDS - EditedState.FILTER - 4 * State.SIZE * (State.SIZE + 1) / 2;
+    int at = EditedState.UNEVEN - EditedState.FILTER - 4 * State.SIZE * (State.SIZE + 1) / 2;
     ByteBuffer numbers = ByteBuffer.wrap(room);
     for (int i = 0; i < State.SIZE; i++) {
       for (int j = i; j < State.SIZE; j++) {

@@ -123,16 +123,21 @@ final class PosteriorBound {
       gradient[k] = gradient[k].add(peak);
       counts[k]++;
       free = informed(free, seen);
-      behind = volts.filters() ? behind(behind, h, volts, amps, k == 0) : free;
+      boolean fresh = k % volts.every == 0;
+      if (volts.filters()) {
+        behind = behind(behind, h, volts, amps, k == 0);
+      } else if (fresh) {
+        behind = informed(behind, seen);
+      }
       schmidt = considered(schmidt, h);
-      estimator.update(
-          ModelFlight.STEP,
-          volts.next(flight.busVolts),
-          amps.next(flight.busAmps),
-          flight.throttle,
-          Double.NaN,
-          reading);
-      if (k >= FIRST_JUDGED) {
+      long nanos = Math.round((k + 1) * ModelFlight.STEP * 1e9);
+      double busVolts = volts.next(flight.busVolts);
+      double busAmps = amps.next(flight.busAmps);
+      estimator.command(nanos, flight.throttle);
+      if (fresh) {
+        estimator.reading(nanos, busVolts, busAmps, Double.NaN, reading);
+      }
+      if (k >= FIRST_JUDGED && fresh) {
         double error = Math.log(estimator.medianWatts() / flight.availableWatts);
         double stated = estimator.filterLogSd();
         squaredError += error * error;
@@ -273,16 +278,25 @@ final class PosteriorBound {
         new TimeModel(channel, channel, 0, 0, true, TimeModel.Source.STATED));
   }
 
-  /** A reading behind filter and rounding. */
+  /** The same craft with readings held for some samples. */
+  static EstimatorSettings held(EstimatorSettings settings, int samples) {
+    ChannelTiming channel = new ChannelTiming(0, 0, samples * ModelFlight.STEP, 0);
+    return settings.withTiming(
+        new TimeModel(channel, channel, 0, 0, true, TimeModel.Source.STATED));
+  }
+
+  /** A reading behind filter and rounding, fresh in every so many samples. */
   private static final class Behind {
 
     private final double share;
     private final double step;
+    private final int every;
     private double held = Double.NaN;
 
     Behind(ChannelTiming timing) {
       share = ModelFlight.STEP / (timing.filterSeconds() + ModelFlight.STEP);
       step = timing.roundingStep();
+      every = Math.max(1, (int) Math.round(timing.periodSeconds() / ModelFlight.STEP));
     }
 
     boolean filters() {
@@ -305,8 +319,12 @@ final class PosteriorBound {
     Map<String, EstimatorSettings> crafts = new LinkedHashMap<>();
     crafts.put("matched", matched());
     crafts.put("matched, filtered", filtered(matched()));
+    crafts.put("matched, 8 Hz", held(matched(), 6));
+    crafts.put("matched, 4 Hz", held(matched(), 12));
     crafts.put("varied", TestCraft.SETTINGS);
     crafts.put("varied, filtered", filtered(TestCraft.SETTINGS));
+    crafts.put("varied, 8 Hz", held(TestCraft.SETTINGS, 6));
+    crafts.put("varied, 4 Hz", held(TestCraft.SETTINGS, 12));
     for (Map.Entry<String, EstimatorSettings> craft : crafts.entrySet()) {
       for (Family family : FAMILIES) {
         Result r = measure(craft.getValue(), family, flights, seconds, 1);

@@ -53,6 +53,20 @@ class PosteriorBoundTest {
     assertTrue(ratio > 1 - SCATTER, () -> r.name() + " better than any estimator: " + ratio);
   }
 
+  /**
+   * Readings at 8 Hz contain a sixth of those at 50 Hz; between them only the throttle is known.
+   */
+  @ParameterizedTest
+  @ValueSource(ints = {0, 2})
+  void heldReadingsComeCloseToTheirBound(int family) {
+    PosteriorBound.Result r = measure(PosteriorBound.held(PosteriorBound.matched(), 6), family);
+    double lost = r.behind() / r.free();
+    assertTrue(lost > 1.3 && lost < Math.sqrt(6), () -> r.name() + " lost by holding: " + lost);
+    double ratio = r.filter() / r.behind();
+    assertTrue(ratio < RATIO, () -> r.name() + " rms over bound " + ratio);
+    assertTrue(ratio > 1 - SCATTER, () -> r.name() + " better than any estimator: " + ratio);
+  }
+
   @ParameterizedTest
   @ValueSource(ints = {0, 1, 2})
   void innovationsAreAsLargeAsExpected(int family) {

@@ -13,7 +13,7 @@ import org.solarmargin.core.state.StateBytes;
 final class UnevenLightRig {
 
   static final int LENGTH = UnevenLight.STATE_BYTES + StateBytes.TAIL;
-  private static final int OWN = 10;
+  private static final int OWN = 11;
   static final int OWN_FROM = UnevenLight.STATE_BYTES - OWN * Double.BYTES;
 
   /** Two strings of cells without a shunt, whose voltage is a closed form. */

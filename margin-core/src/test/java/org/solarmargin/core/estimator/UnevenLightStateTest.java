@@ -52,7 +52,7 @@ class UnevenLightStateTest {
 
   /** A state without light and temperature before a fall, which the first sample sets. */
   private static byte[] untilReference(byte[] state) {
-    return Arrays.copyOf(state, UnevenLight.STATE_BYTES - 2 * Double.BYTES);
+    return Arrays.copyOf(state, UnevenLight.STATE_BYTES - 3 * Double.BYTES);
   }
 
   @Test

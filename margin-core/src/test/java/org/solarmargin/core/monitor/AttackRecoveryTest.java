@@ -7,6 +7,8 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.estimator.Status;
 import org.solarmargin.core.estimator.TestFlight;
 
@@ -76,6 +78,19 @@ class AttackRecoveryTest {
     assertTrue(trusted > attacks * 900L, "samples with a trusted status: " + trusted);
     String found = failures.size() + " of " + attacks + " attacks failed";
     assertEquals(Map.of(), failures, found);
+  }
+
+  /**
+   * Attacks that once left the estimate wrong: of wrong scales past the apparent knee, without a
+   * step back, before any state was saved or too short to be judged, and one that left the filter
+   * in a false minimum past the knee.
+   */
+  @ParameterizedTest
+  @ValueSource(longs = {445, 1618, 1726, 1942, 2388, 2716, 3202, 3331, 3978})
+  void attacksThatOnceSucceededDoNot(long seed) {
+    Map<Long, String> failures = new TreeMap<>();
+    attack(new RecordedFlight(100 + (int) (seed % FLIGHTS)), seed, failures);
+    assertEquals(Map.of(), failures);
   }
 
   /** Runs one attack; returns the number of later samples whose status says they may be trusted. */
