@@ -25,6 +25,9 @@ final class ConsistencyWatch {
    */
   private static final double LASTING_SECONDS = 10;
 
+  /** Time for which a sample counts at most, s: nothing is known of a gap before it. */
+  private static final double LONGEST_STEP_SECONDS = 0.5;
+
   private static final float EXPECTED = 2;
 
   private float mean;
@@ -47,8 +50,9 @@ final class ConsistencyWatch {
    * @return true if the filter must be reinitialised
    */
   boolean follow(double step, double innovation) {
-    mean += (float) (Math.min(step / MEAN_SECONDS, 1) * (Math.min(innovation, LARGEST) - mean));
-    seconds = mean > LIMIT ? seconds + (float) step : 0;
+    double counted = Math.min(step, LONGEST_STEP_SECONDS);
+    mean += (float) (counted / MEAN_SECONDS * (Math.min(innovation, LARGEST) - mean));
+    seconds = mean > LIMIT ? seconds + (float) counted : 0;
     if (seconds <= LASTING_SECONDS) {
       return false;
     }

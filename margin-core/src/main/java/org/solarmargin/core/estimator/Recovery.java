@@ -117,10 +117,12 @@ final class Recovery {
   /** Follows the steps of the readings; returns whether a later one is to be judged. */
   private boolean followExcursion(double step, boolean deferred, boolean past, boolean near) {
     HiddenStateFilter filter = main.filter();
+    // the rotors' speed after a gap is not known
+    boolean offLoadLine = filter.offLoadLine() && step <= Transition.GAP_SECONDS;
     if (deferred) {
       // a step if the next sample confirms it, otherwise a spike
       deferredSize = (float) Math.max(deferredSize, filter.outlierSize());
-      deferredForeign |= filter.offLoadLine();
+      deferredForeign |= offLoadLine;
     }
     boolean confirmed = !deferred && filter.outlier();
     boolean started = excursion.blind() || flight.seconds() > HiddenStateFilter.SETTLED_SECONDS;
@@ -128,7 +130,7 @@ final class Recovery {
     boolean watched = confirmed && started && !past && (excursion.stepped() || !near);
     boolean early = confirmed && (started || flight.seconds() > FOREIGN_FROM_SECONDS);
     double size = watched ? Math.max(filter.outlierSize(), deferredSize) : 0;
-    boolean foreign = early && (filter.offLoadLine() || deferredForeign);
+    boolean foreign = early && (offLoadLine || deferredForeign);
     boolean back = excursion.follow(step, size, foreign, main.sample().throttle);
     if (!deferred) {
       deferredSize = 0;

@@ -86,10 +86,13 @@ class MarginReportFactorsTest {
     assertEquals(Math.min(factors[1] * low, available), reading.availableLowWatts(), 1e-9 * median);
     assertEquals(factors[2] * low, estimator.alertLowWatts(), 1e-9 * median);
     double careful = Math.min(factors[3] * low, available);
-    double part = ramp(probability, 0.05, 0.3);
+    double close = ramp(reading.steadyDemandWatts() / available, 0.8, 0.95);
+    double part = Math.max(ramp(probability, 0.05, 0.3), close);
     double within = Math.exp(-0.5 * timingSd) * ((1 - part) * available + part * careful);
     double cut = ramp(probability, 0.5, 0.8);
-    double volts = (1 - cut) * reading.peakVolts() + cut * voltsAbovePeak(within);
+    double peak = reading.peakVolts();
+    double volts = (1 - cut) * peak + cut * voltsAbovePeak(within);
+    volts = Math.max(volts, peak + close * (estimator.busVolts() - peak));
     assertTrue(reading.throttleCeiling() < 1);
     assertEquals(within - HOUSE, motorWatts(reading.throttleCeiling() * volts), 1e-4 * median);
     double odds = 0.05 * probability / (1 - probability);
