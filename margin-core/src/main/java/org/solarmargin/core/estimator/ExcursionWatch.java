@@ -11,9 +11,9 @@ package org.solarmargin.core.estimator;
  * state before the first step.
  *
  * <p>The constants are engineering judgement. The threshold was compared in {@code
- * AttackRecoveryTest}: 30, 100 and 400 left 35, 40 and 42 of 4,000 attacks before foreign steps were
- * distinguished; with 30, a shadow that creeps towards the knee is taken for an excursion now and
- * then.
+ * AttackRecoveryTest}: 30, 100 and 400 left 35, 40 and 42 of 4,000 attacks before foreign steps
+ * were distinguished; with 30, a shadow that creeps towards the knee is taken for an excursion now
+ * and then.
  */
 final class ExcursionWatch {
 

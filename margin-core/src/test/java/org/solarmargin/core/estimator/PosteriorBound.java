@@ -24,7 +24,8 @@ import org.solarmargin.core.timing.TimeModel;
  *
  * <p>Behind the filters of the readings the same recursion has the filters' outputs as two more
  * states, observed with the variance of rounding, step squared over 12 (B. Widrow, I. Kollar,
- * Quantization Noise, 2008).
+ * Quantization Noise, 2008). Readings that are held inform at their own instants only, at which the
+ * errors are taken as well.
  */
 final class PosteriorBound {
 
@@ -168,6 +169,7 @@ final class PosteriorBound {
   private double averagedRms(EstimatorSettings settings) {
     RealMatrix p = prior(settings);
     double sum = 0;
+    long samples = 0;
     for (int k = 0; k < steps && counts[k] > 0; k++) {
       double share = 1.0 / counts[k];
       if (k > 0) {
@@ -176,9 +178,10 @@ final class PosteriorBound {
       p = informed(p, information[k].scalarMultiply(share));
       if (k >= FIRST_JUDGED) {
         sum += variance(p, gradient[k].mapMultiply(share)) * counts[k];
+        samples += counts[k];
       }
     }
-    return Math.sqrt(sum / judged);
+    return Math.sqrt(sum / samples);
   }
 
   private static RealMatrix prior(EstimatorSettings settings) {
