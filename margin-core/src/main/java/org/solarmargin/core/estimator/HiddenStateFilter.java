@@ -376,8 +376,8 @@ final class HiddenStateFilter {
    * voltage of a sample at its current.
    */
   boolean explains(double[] state, Sample sample) {
-    double volts = sample.volts / (1 + state[VOLTAGE_GAIN]);
-    double amps = (sample.amps - state[CURRENT_OFFSET]) / (1 + state[CURRENT_GAIN]);
+    double volts = busVolts(state, sample);
+    double amps = busAmps(state, sample);
     measurement.setCurve(state, -SAME_LIGHT);
     boolean above = volts >= measurement.voltsAt(amps);
     measurement.setCurve(state, SAME_LIGHT);
@@ -388,9 +388,16 @@ final class HiddenStateFilter {
 
   /** Ratio of a sample's current to that which the motors would draw steadily in another state. */
   double loadRatio(double[] state, Sample sample) {
-    double volts = Math.max(sample.volts / (1 + state[VOLTAGE_GAIN]), 0);
-    double amps = (sample.amps - state[CURRENT_OFFSET]) / (1 + state[CURRENT_GAIN]);
-    return amps / point.steadyAmps(state, sample.throttle, volts);
+    double volts = Math.max(busVolts(state, sample), 0);
+    return busAmps(state, sample) / point.steadyAmps(state, sample.throttle, volts);
+  }
+
+  private static double busVolts(double[] state, Sample sample) {
+    return sample.volts / (1 + state[VOLTAGE_GAIN]);
+  }
+
+  private static double busAmps(double[] state, Sample sample) {
+    return (sample.amps - state[CURRENT_OFFSET]) / (1 + state[CURRENT_GAIN]);
   }
 
   /** Sets the array's curve to another state until {@link #moveCurve}. */

@@ -289,9 +289,8 @@ public final class MarginEstimator {
     HiddenStateFilter filter = main.filter();
     timing.outlier(filter.outlierSize());
     double estimate = out.availableWatts();
-    boolean past = kneeByModel || kneeDetector.detected();
     boolean near = steadyDemand.watts() >= NEAR_LOAD * estimate;
-    if (recovery.follow(step, held, past, near, estimate)) {
+    if (recovery.follow(step, held, pastKnee(), near, estimate)) {
       forget();
     }
     if (held) {
@@ -308,10 +307,14 @@ public final class MarginEstimator {
     }
     follow(step, sample, Math.max(filter.volts() * filter.amps(), 0));
     uneven.fly(step, flight.airborne());
-    if (uneven.airSeconds() > WATCHED_FROM_SECONDS && !kneeByModel && !kneeDetector.detected()) {
+    if (uneven.airSeconds() > WATCHED_FROM_SECONDS && !pastKnee()) {
       uneven.follow(step, sample, timing.model().longestFilterSeconds(), filter);
     }
     report(out, null, demand, step);
+  }
+
+  private boolean pastKnee() {
+    return kneeByModel || kneeDetector.detected();
   }
 
   /** Reinitialises as at the beginning of the flight; the status is then warming up. */
@@ -589,7 +592,7 @@ public final class MarginEstimator {
     if (!flight.airborne()) {
       return Status.IDLE;
     }
-    if (kneeByModel || kneeDetector.detected()) {
+    if (pastKnee()) {
       return Status.PAST_KNEE;
     }
     if (flight.seconds() < WARM_SECONDS || logSd > WARM_LOG_SD) {

@@ -119,7 +119,7 @@ final class OperatingPoint {
       double drive = throttle * volts - x[EMF];
       double motor = drive > 0 ? throttle * drive / ohms : 0;
       double loadSlope = (drive > 0 ? throttle * throttle / ohms : 0) + housePerVolt();
-      double house = housekeepingWatts / Math.max(volts, LOWEST_CELL_VOLTS * series);
+      double house = houseAmps(volts);
       double net = amps - motor - house;
       double slope = -parallel * g - loadSlope * series * (1 + rs * g);
       if (net > 0) {
@@ -146,20 +146,24 @@ final class OperatingPoint {
 
   /** Current that motors and housekeeping draw in a state at a bus voltage, A. */
   double loadAmps(double[] x, double throttle, double busVolts) {
-    return loadAmps(x, x[EMF], throttle, busVolts);
+    return loadAmps(x[EMF], ohms(x), throttle, busVolts);
   }
 
   /** The same once the rotors are at their steady speed in still air. */
   double steadyAmps(double[] x, double throttle, double busVolts) {
+    double resistance = Math.exp(x[WINDING]);
     double emf =
-        RotorLoad.steadyBackEmf(throttle * busVolts, ohms(x), Math.exp(x[State.PROPULSION]));
-    return loadAmps(x, emf, throttle, busVolts);
+        RotorLoad.steadyBackEmf(throttle * busVolts, resistance, Math.exp(x[State.PROPULSION]));
+    return loadAmps(emf, resistance, throttle, busVolts);
   }
 
-  private double loadAmps(double[] x, double emf, double throttle, double busVolts) {
+  private double loadAmps(double emf, double resistance, double throttle, double busVolts) {
     double drive = Math.max(throttle * busVolts - emf, 0);
-    double house = housekeepingWatts / Math.max(busVolts, LOWEST_CELL_VOLTS * series);
-    return throttle * drive / ohms(x) + house;
+    return throttle * drive / resistance + houseAmps(busVolts);
+  }
+
+  private double houseAmps(double busVolts) {
+    return housekeepingWatts / Math.max(busVolts, LOWEST_CELL_VOLTS * series);
   }
 
   /** Slope of the housekeeping current, whose power is constant above a lowest voltage. */

@@ -102,8 +102,7 @@ final class Recovery {
       return !judgeReturn();
     }
     if (excursion.awaitsReturn() && checkpoint.kept() && returned(step)) {
-      excursion.note(changed(estimate));
-      undo();
+      undo(changed(estimate));
     }
     if (ended) {
       return !recover();
@@ -145,8 +144,10 @@ final class Recovery {
   /** Whether the readings have returned after a foreign step. */
   private boolean returned(double step) {
     Sample sample = main.sample();
-    double load = main.filter().loadRatio(savedStates(), sample);
-    return excursion.returned(step, explains(), load, sample.throttle);
+    double[] states = savedStates();
+    double load = main.filter().loadRatio(states, sample);
+    boolean explained = main.filter().explains(states, sample);
+    return excursion.returned(step, explained, load, sample.throttle);
   }
 
   /**
@@ -162,16 +163,16 @@ final class Recovery {
     if (!explains()) {
       return excursion.awaitsReturn() || !excursion.unsettled();
     }
-    undo();
+    undo(excursion.changed());
     return true;
   }
 
   /** Restores the saved state if the readings of an excursion have changed the estimate. */
-  private void undo() {
+  private void undo(boolean changed) {
     if (timing.returned(leftOut)) {
       main.configure(timing.model());
     }
-    if (excursion.changed() || excursion.lasted()) {
+    if (changed || excursion.lasted()) {
       restore();
     }
     excursion.reset();

@@ -14,36 +14,29 @@ import org.solarmargin.core.timing.TimeModel;
 /** A change of the light moves the readings along the motors' load line, a sensor does not. */
 class LoadLineTest {
 
-  private static final long STEP_NANOS = 20_000_000L;
   private static final double LARGE = 30;
 
   /** A flight whose readings pass first-order filters and are then scaled. */
   private static final class Rig {
     private final AlignedFilter aligned;
     private final TestFlight flight;
-    private final double filterSeconds;
-    private double volts = Double.NaN;
-    private double amps;
-    private long nanos;
+    private final LoggedFlight logged;
 
     Rig(DoubleUnaryOperator light, double filterSeconds) {
       ChannelTiming channel = new ChannelTiming(filterSeconds, 0, 0, 0.01);
       TimeModel model = new TimeModel(channel, channel, 0, 0, true, TimeModel.Source.STATED);
       aligned = new AlignedFilter(TestCraft.SETTINGS.withTiming(model), model);
       flight = new TestFlight(light, t -> 0.5, 50, 3);
-      this.filterSeconds = filterSeconds;
+      logged = new LoggedFlight(flight, filterSeconds, filterSeconds, 0, 0, 1, 0);
     }
 
     HiddenStateFilter next(double voltScale, double ampScale) {
-      flight.next();
-      double share = Double.isNaN(volts) ? 1 : 0.02 / (filterSeconds + 0.02);
-      volts = share == 1 ? flight.busVolts : volts + share * (flight.busVolts - volts);
-      amps += share * (flight.busAmps - amps);
+      logged.next();
+      long nanos = logged.nanos();
       aligned.command(nanos, flight.throttle);
-      aligned.reading(nanos, voltScale * volts, ampScale * amps, Double.NaN);
+      aligned.reading(nanos, voltScale * logged.busVolts, ampScale * logged.busAmps, Double.NaN);
       assertTrue(aligned.predict());
       aligned.correct(false);
-      nanos += STEP_NANOS;
       return aligned.filter();
     }
 
