@@ -12,42 +12,49 @@ final class ShadowFactors {
   static final int STATE_NUMBERS = 4;
 
   /**
-   * Factor on the odds of uneven light for estimate and alerts. The bound allows for a shadow that
-   * is only possible; estimate and alerts require more evidence. This factor applies if shadows are
-   * present for at most {@link #RARE_SHARE} of the time, {@link #PROVEN_LIKELY} if for at least
-   * {@link #LIKELY_SHARE}.
+   * Factors on the odds of uneven light for the estimate and for alerts. The bound allows for a
+   * shadow that is only possible; alerts and, still more, the estimate require evidence. The first
+   * of each pair applies if shadows are present for at most {@link #RARE_SHARE} of the time, the
+   * second if for at least {@link #LIKELY_SHARE}.
    */
-  private static final double PROVEN_RARE = 0.005;
+  private static final double ESTIMATE_RARE = 0.005;
 
-  private static final double PROVEN_LIKELY = 0.1;
+  private static final double ESTIMATE_LIKELY = 0.1;
+  private static final double ALERT_RARE = 0.1;
+  private static final double ALERT_LIKELY = 0.5;
   private static final double RARE_SHARE = 0.2;
   private static final double LIKELY_SHARE = 0.5;
 
-  private static final double LOWER_TAIL = 0.05;
+  /**
+   * Tail probability of the bounds. Below 0.05, because a wind that cools the cells and cells that
+   * differ from the outset are larger errors than the sigmas of the filter state.
+   */
+  private static final double LOWER_TAIL = 0.025;
 
   /**
    * Probability of a shadow above which the bound is made to hold under the shadow, because a bound
    * that holds on average over all flights could fail during the whole of a flight with a shadow.
-   * With the ratio of the probability to this one, the odds are multiplied by its power {@link
-   * #FAVOURED_POWER} and the tail probability is divided by it, down to {@link #LEAST_TAIL}.
+   * With the ratio of the probability to this one, the odds are multiplied by its square and the
+   * tail probability is divided by it, down to {@link #LEAST_TAIL}. Where shadows are likely, the
+   * quantile itself allows for them.
    */
-  private static final double FAVOURED = 0.25;
+  private static final double FAVOURED_RARE = 0.045;
 
-  private static final double FAVOURED_POWER = 4;
+  private static final double FAVOURED_LIKELY = 0.8;
   private static final double LEAST_TAIL = 0.01;
 
   /**
    * Relative reduction of the bound under a likely shadow, because the depths of the hypotheses are
-   * 0.05 of the light apart and the dim cells are not equally dim. Chosen on creeping shadows: with
-   * 0.04 the bound held in 94 % of the samples at 70 to 85 % load and in 85 % above, with 0.08 in
-   * 99 and 96 %, without it in 77 and 58 %.
+   * 0.05 of the light apart and the dim cells are not equally dim. Chosen on creeping shadows.
    */
   private static final double DEPTH_ALLOWANCE = 0.08;
 
   /** Tail probability of the quantile that the ceiling uses while shadows are likely. */
   private static final double CEILING_TAIL = 0.1;
 
-  private final double proven;
+  private final double estimateOdds;
+  private final double alertOdds;
+  private final double favouredFrom;
   private final ShadowDistribution distribution;
   private double estimate;
   private double bound;
@@ -63,8 +70,15 @@ final class ShadowFactors {
   ShadowFactors(double share, float[] scratch) {
     distribution = new ShadowDistribution(scratch);
     double likely = StateBounds.clamp((share - RARE_SHARE) / (LIKELY_SHARE - RARE_SHARE), 0, 1);
-    proven = PROVEN_RARE * Math.pow(PROVEN_LIKELY / PROVEN_RARE, likely);
+    estimateOdds = between(ESTIMATE_RARE, ESTIMATE_LIKELY, likely);
+    alertOdds = between(ALERT_RARE, ALERT_LIKELY, likely);
+    favouredFrom = between(FAVOURED_RARE, FAVOURED_LIKELY, likely);
     reset();
+  }
+
+  /** Geometric interpolation, at 0 the first and at 1 the second value. */
+  private static double between(double first, double second, double part) {
+    return first * Math.pow(second / first, part);
   }
 
   void reset() {
@@ -94,15 +108,15 @@ final class ShadowFactors {
       return;
     }
     distribution.take(mixture, peaks, median, logSd);
-    estimate = distribution.quantile(0.5, proven, available) / available;
-    double favoured = Math.max(mixture.shadowWeight() / FAVOURED, 1);
-    double trust = Math.pow(favoured, FAVOURED_POWER);
+    estimate = distribution.quantile(0.5, estimateOdds, available) / available;
+    double favoured = Math.max(mixture.shadowWeight() / favouredFrom, 1);
+    double trust = favoured * favoured;
     double tail = Math.max(LOWER_TAIL / favoured, LEAST_TAIL);
     double odds = trust * mixture.shadowWeight();
     double favour = odds / (1 - mixture.shadowWeight() + odds);
     double allowance = DEPTH_ALLOWANCE * favour * favour;
     bound = (1 - allowance) * distribution.quantile(tail, trust, low) / low;
-    alertBound = distribution.quantile(LOWER_TAIL, proven, low) / low;
+    alertBound = distribution.quantile(LOWER_TAIL, alertOdds, low) / low;
     ceilingBound = distribution.quantile(CEILING_TAIL, 1, low) / low;
   }
 

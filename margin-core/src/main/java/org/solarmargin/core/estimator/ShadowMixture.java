@@ -72,6 +72,11 @@ final class ShadowMixture {
     return weights[hypothesis];
   }
 
+  /** Probability of a uniform change. */
+  double uniformWeight() {
+    return uniformWeight;
+  }
+
   /** Probability of any shadow. */
   double shadowWeight() {
     return shadowWeight;
@@ -155,36 +160,30 @@ final class ShadowMixture {
 
   /**
    * Measurement update. The errors of all hypotheses except the uniform change share one
-   * covariance, and therefore one innovation variance and one gain.
+   * covariance; the innovation variance, and with it the gain, differ.
    *
-   * @param innovations innovation under each hypothesis, V
-   * @param variance variance of the innovations, V squared
-   * @param offsetGain gain of the errors' offsets
-   * @param slopeGain gain of the errors' slopes
+   * @param reading the reading, with its slow error set
+   * @param toOffset covariance of the residual with the errors' offset, V squared
+   * @param toSlope covariance of the residual with the errors' slope, V squared per ampere
    * @param uniformLog log-likelihood of the uniform change
+   * @param logs scratch array, one longer than there are shadows
    */
   void update(
-      float[] innovations,
-      double variance,
-      double offsetGain,
-      double slopeGain,
-      double uniformLog) {
-    double least = Double.POSITIVE_INFINITY;
+      VoltageResidual reading, double toOffset, double toSlope, double uniformLog, float[] logs) {
+    double best = uniformLog;
     for (int j = 0; j <= SHADOWS; j++) {
-      double squared = (double) innovations[j] * innovations[j];
-      least = squared < least ? squared : least;
+      double log = reading.logLikelihood(innovation(reading, j), reading.variance(j));
+      logs[j] = (float) log;
+      best = log > best ? log : best;
     }
-    double best = Math.max(uniformLog, logLikelihood(least, variance));
-    double base = logLikelihood(0, variance) - best;
-    double half = -0.5 / variance;
     uniformWeight *= Math.exp(uniformLog - best);
     double total = uniformWeight;
     for (int j = 0; j <= SHADOWS; j++) {
-      double y = innovations[j];
-      double log = base + half * y * y;
+      double perVariance = innovation(reading, j) / reading.variance(j);
+      double log = logs[j] - best;
       weights[j] = log > NEGLIGIBLE_LOG ? (float) (weights[j] * Math.exp(log)) : 0;
-      offsets[j] += (float) (offsetGain * y);
-      slopes[j] += (float) (slopeGain * y);
+      offsets[j] += (float) (toOffset * perVariance);
+      slopes[j] += (float) (toSlope * perVariance);
       total += weights[j];
     }
     double shadows = 0;
@@ -197,14 +196,13 @@ final class ShadowMixture {
     shadowWeight = Math.min(shadows, 1);
   }
 
+  private double innovation(VoltageResidual reading, int hypothesis) {
+    return reading.residual(hypothesis) - expected(hypothesis, reading.beside());
+  }
+
   private static float normalised(float weight, double total, double least) {
     double share = weight / total;
     return (float) (share > least ? share : least);
-  }
-
-  /** Log-likelihood of an innovation, up to a constant. */
-  static double logLikelihood(double innovationSquared, double variance) {
-    return -0.5 * (innovationSquared / variance + Math.log(variance));
   }
 
   void write(StateBytes out) {

@@ -19,7 +19,7 @@ final class ShadowPeaks {
   static final int DEPTHS = 13;
 
   /** Numbers of cells of each string in the shadow. */
-  private static final int[] CELLS = {1, 2, 4, 8};
+  private static final int[] CELLS = {1, 3, 8};
 
   static final int COUNTS = CELLS.length;
   static final int SHADOWS = DEPTHS * COUNTS;

@@ -22,7 +22,7 @@ import org.solarmargin.core.state.StateBytes;
  * from that current the dim cells reduce the voltage very little; near it the curve becomes steep.
  * A uniform change of the light affects all cells a little. Each hypothesis predicts the bus
  * voltage at the measured current from the light and temperature before the fall: a uniform change
- * whose depth is a state, and thirteen depths of shadow on 1, 2, 4 and 8 cells of each string. The
+ * whose depth is a state, and thirteen depths of shadow on 1, 3 and 8 cells of each string. The
  * level of the voltage is known to some hundredths of a volt only (temperature, calibration), so
  * each hypothesis has its own mean of a slow offset (Rao-Blackwellised; A. Doucet et al., UAI
  * 2000). Shadows appear and disappear at rates that give them a stated share of the time. Constants
@@ -49,7 +49,7 @@ final class UnevenLight {
 
   private static final double SLOPE_SECONDS = 600;
 
-  /** Factor on the variance of a reading, because the model's own errors are not white. */
+  /** Number of readings with the information of one, because the model's errors are not white. */
   private static final double MODEL_FACTOR = 4;
 
   /** Lag of the readings from which the bend of the curve appears as a steeper curve, s. */
@@ -58,11 +58,17 @@ final class UnevenLight {
   private static final double RISING_SECONDS = 3;
   private static final double FALLING_SECONDS = 120;
 
+  /**
+   * Lag of a falling reference light once a uniform change is certain; the rate is that of its
+   * probability to the third power. Shadows are relative to the reference, so that they remain
+   * possible under a cloud.
+   */
+  private static final double UNIFORM_SECONDS = 10;
+
   /** Factor on the odds of a shadow before one is reported. */
   private static final double CLAIM_ODDS = 0.05;
 
   private static final double LEAST_UNIFORM_SHARE = 0.02;
-  private static final double LEAST_SHARE = 0.001;
 
   private static final int OWN_NUMBERS = 11;
 
@@ -80,10 +86,10 @@ final class UnevenLight {
   private final ShadowPeaks peaks;
   private final ShadowMixture mixture;
   private final ShadowFactors factors;
-  private final float[] depthVolts = new float[ShadowPeaks.DEPTHS];
+  private final VoltageResidual reading = new VoltageResidual();
 
-  /** Scratch array within a step: innovations, then the distribution. */
-  private final float[] innovations =
+  /** Scratch array within a step: log-likelihoods, then the distribution. */
+  private final float[] scratch =
       new float[Math.max(ShadowMixture.CLEAR + 1, ShadowDistribution.NUMBERS)];
 
   private final UniformLight uniform;
@@ -110,7 +116,7 @@ final class UnevenLight {
     uniform = new UniformLight(levelVariance);
     peaks = new ShadowPeaks(array);
     mixture = new ShadowMixture(settings.shadowShare());
-    factors = new ShadowFactors(settings.shadowShare(), innovations);
+    factors = new ShadowFactors(settings.shadowShare(), scratch);
     reset();
   }
 
@@ -160,8 +166,9 @@ final class UnevenLight {
       referenceCelsius = celsius;
     }
     double clear = 1 - mixture.shadowWeight();
-    referenceLight += clear * follow(seconds, light - referenceLight);
-    referenceCelsius += clear * follow(seconds, celsius - referenceCelsius);
+    double certain = cube(mixture.uniformWeight()) / UNIFORM_SECONDS;
+    referenceLight += clear * follow(seconds, light - referenceLight, certain);
+    referenceCelsius += clear * follow(seconds, celsius - referenceCelsius, 0);
     curve.setAltered(
         Math.exp(referenceLight),
         referenceCelsius,
@@ -187,9 +194,9 @@ final class UnevenLight {
     }
   }
 
-  private static double follow(double seconds, double difference) {
-    double lag = difference > 0 ? RISING_SECONDS : FALLING_SECONDS;
-    return Math.min(seconds / lag, 1) * difference;
+  private static double follow(double seconds, double difference, double falling) {
+    double rate = difference > 0 ? 1 / RISING_SECONDS : 1 / FALLING_SECONDS + falling;
+    return Math.min(seconds * rate, 1) * difference;
   }
 
   /** Time update of all hypotheses; the light may have jumped in a gap. */
@@ -206,76 +213,50 @@ final class UnevenLight {
   }
 
   private void update(Sample sample, double factor, double warmer, HiddenStateFilter filter) {
-    int series = array.seriesCells();
+    int strings = array.parallelStrings();
     double volts = sample.volts / (1 + filter.state(VOLTAGE_GAIN));
     double amps = (sample.amps - filter.state(CURRENT_OFFSET)) / (1 + filter.state(CURRENT_GAIN));
-    double cellAmps = amps / array.parallelStrings();
-    double thermal = curve.thermalVolts();
-    double photo = curve.photocurrentAmps();
-    double diodeAmps = Math.max(photo - cellAmps, LEAST_SHARE * photo);
-    double residual = volts - series * curve.voltsAt(Math.min(cellAmps, photo));
-    double slope = series * (thermal / diodeAmps + curve.seriesOhms()) / array.parallelStrings();
-    double noise =
-        factor
-            * (sample.voltsVariance
-                + sample.voltsReadout
-                + square(Measurement.MODEL_VOLTS)
-                + slope * slope * (sample.ampsVariance + sample.ampsReadout));
+    reading.take(
+        array,
+        volts,
+        amps / strings,
+        sample.voltsVariance + sample.voltsReadout + square(Measurement.MODEL_VOLTS),
+        (sample.ampsVariance + sample.ampsReadout) / (strings * strings),
+        factor);
     if (slopeVariance == 0) {
-      middleAmps = cellAmps;
-      statedSlope = square(SLOPE_SHARE * slope * array.parallelStrings());
+      middleAmps = reading.amps();
+      statedSlope = square(SLOPE_SHARE * reading.ohms());
       slopeVariance = statedSlope;
       uniform.stateSlope(statedSlope);
     }
-    double beside = cellAmps - middleAmps;
+    double beside = reading.amps() - middleAmps;
     double toOffset = offsetVariance + beside * crossVariance;
     double toSlope = crossVariance + beside * slopeVariance;
-    double variance = toOffset + beside * toSlope + noise;
+    reading.setSlowError(beside, toOffset + beside * toSlope);
+    double uniformLog = updateUniform(warmer);
+    mixture.update(reading, toOffset, toSlope, uniformLog, scratch);
+    double variance = reading.variance(ShadowMixture.CLEAR);
     double gain = toOffset / variance;
-    double slopeGain = toSlope / variance;
-    double uniformLog = updateUniform(residual, noise, beside, diodeAmps, photo, cellAmps, warmer);
-    computeInnovations(residual, beside, cellAmps, diodeAmps);
-    mixture.update(innovations, variance, gain, slopeGain, uniformLog);
     offsetVariance -= gain * toOffset;
     crossVariance -= gain * toSlope;
-    slopeVariance -= slopeGain * toSlope;
-  }
-
-  /** Innovation of the voltage under each hypothesis, from the residual of the unchanged curve. */
-  private void computeInnovations(
-      double residual, double beside, double cellAmps, double diodeAmps) {
-    double thermal = curve.thermalVolts();
-    double photo = curve.photocurrentAmps();
-    for (int d = 0; d < depthVolts.length; d++) {
-      double left = ShadowPeaks.light(d) * photo - cellAmps;
-      depthVolts[d] = (float) (thermal * FirstPeak.logCurrentRatio(left, diodeAmps, photo));
-    }
-    for (int j = 0; j < ShadowMixture.CLEAR; j += depthVolts.length) {
-      int cells = ShadowPeaks.cells(j);
-      for (int d = 0; d < depthVolts.length; d++) {
-        double expected = cells * depthVolts[d] + mixture.expected(j + d, beside);
-        innovations[j + d] = (float) (residual - expected);
-      }
-    }
-    double unchanged = mixture.expected(ShadowMixture.CLEAR, beside);
-    innovations[ShadowMixture.CLEAR] = (float) (residual - unchanged);
+    slopeVariance -= toSlope / variance * toSlope;
   }
 
   /** Measurement update under a uniform change of the light; returns its log-likelihood. */
-  private double updateUniform(
-      double residual,
-      double noise,
-      double beside,
-      double diodeAmps,
-      double photo,
-      double cellAmps,
-      double warmer) {
+  private double updateUniform(double warmer) {
+    double photo = curve.photocurrentAmps();
     double lit = Math.exp(uniform.depth()) * photo;
+    double left = lit - reading.amps();
     double thermal = array.seriesCells() * curve.thermalVolts();
-    double shift = thermal * FirstPeak.logCurrentRatio(lit - cellAmps, diodeAmps, photo);
+    double shift = thermal * FirstPeak.logCurrentRatio(left, reading.diodeAmps(), photo);
     double heat = array.seriesCells() * warmer * perKelvin;
-    double perDepth = thermal * lit / Math.max(lit - cellAmps, LEAST_UNIFORM_SHARE * photo);
-    return uniform.follow(residual - shift - heat, beside, perDepth, noise);
+    double perDepth = thermal * lit / Math.max(left, LEAST_UNIFORM_SHARE * photo);
+    return uniform.follow(
+        reading.volts() - shift - heat,
+        reading.beside(),
+        perDepth,
+        reading.noise(),
+        reading.information());
   }
 
   /**
@@ -358,5 +339,9 @@ final class UnevenLight {
 
   private static double square(double v) {
     return v * v;
+  }
+
+  private static double cube(double v) {
+    return v * v * v;
   }
 }

@@ -18,6 +18,15 @@ final class UniformLight {
   /** Number of values in a saved state. */
   static final int STATE_NUMBERS = STATES + STATES * STATES;
 
+  /**
+   * Innovation in sigmas above which the light has an edge, which moves the depth by this sigma;
+   * the log of the probability of an edge between two readings (exp(-4.5) is 1.1 %).
+   */
+  private static final double EDGE_SIGMAS = 3;
+
+  private static final double EDGE_DEPTH = 0.1;
+  private static final double EDGE_LOG = -4.5;
+
   private static final double DEEPEST = -3;
   private static final double BRIGHTEST = 1;
 
@@ -82,14 +91,17 @@ final class UniformLight {
    * @param beside cell current minus the middle one, A
    * @param perDepth derivative of the voltage with respect to the depth, V
    * @param noise variance of the reading, V squared
+   * @param information share of an independent reading that this one is, more than 0 to 1
    * @return log-likelihood of the reading, up to a constant
    */
-  double follow(double residual, double beside, double perDepth, double noise) {
+  double follow(double residual, double beside, double perDepth, double noise, double information) {
     double y = residual - x[OFFSET] - x[SLOPE] * beside;
-    for (int i = 0; i < STATES; i++) {
-      gain[i] = p[at(i, OFFSET)] + beside * p[at(i, SLOPE)] + perDepth * p[at(i, DEPTH)];
+    double variance = project(beside, perDepth) + noise;
+    boolean edge = y * y > EDGE_SIGMAS * EDGE_SIGMAS * variance;
+    if (edge) {
+      p[at(DEPTH, DEPTH)] += EDGE_DEPTH * EDGE_DEPTH;
+      variance = project(beside, perDepth) + noise;
     }
-    double variance = gain[OFFSET] + beside * gain[SLOPE] + perDepth * gain[DEPTH] + noise;
     for (int i = 0; i < STATES; i++) {
       x[i] += gain[i] / variance * y;
       for (int j = 0; j < STATES; j++) {
@@ -97,7 +109,15 @@ final class UniformLight {
       }
     }
     x[DEPTH] = StateBounds.clamp(x[DEPTH], DEEPEST, BRIGHTEST);
-    return ShadowMixture.logLikelihood(y * y, variance);
+    return VoltageResidual.logLikelihood(y, variance, information) + (edge ? EDGE_LOG : 0);
+  }
+
+  /** Computes the gains times the innovation variance; returns the states' part of the latter. */
+  private double project(double beside, double perDepth) {
+    for (int i = 0; i < STATES; i++) {
+      gain[i] = p[at(i, OFFSET)] + beside * p[at(i, SLOPE)] + perDepth * p[at(i, DEPTH)];
+    }
+    return gain[OFFSET] + beside * gain[SLOPE] + perDepth * gain[DEPTH];
   }
 
   void write(StateBytes out) {

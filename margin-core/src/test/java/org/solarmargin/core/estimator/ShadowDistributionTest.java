@@ -34,10 +34,13 @@ class ShadowDistributionTest {
     peaks.take(array.curve());
     median = array.peakWatts();
     UniformLight uniform = new UniformLight(0.02);
-    float[] none = new float[ShadowMixture.CLEAR + 1];
+    VoltageResidual reading = new VoltageResidual();
+    float[] logs = new float[ShadowMixture.CLEAR + 1];
+    // noise from which nothing can be told
+    reading.take(array, 20, 1, 1e12, 0, 1);
     for (int i = 0; i < 3000; i++) {
       mixture.predict(0.1, 0.998, 0.999, uniform);
-      mixture.update(none, 0.01, 0, 0, ShadowMixture.logLikelihood(0, 0.01));
+      mixture.update(reading, 0, 0, reading.logLikelihood(0, 1e12), logs);
     }
     distribution.take(mixture, peaks, median, LOG_SD);
   }

@@ -34,7 +34,7 @@ class ShadowErrorsTest {
     double changing = 0.3 / 10;
     m[ShadowMixture.CLEAR] = (1 - coming - changing) * clear + changing * fromUniform;
     for (int j = 0; j < ShadowMixture.CLEAR; j++) {
-      double part = (0.3 / 13 + (j % DEPTHS < 2 ? 0.35 : 0)) / 4;
+      double part = (0.3 / 13 + (j % DEPTHS < 2 ? 0.35 : 0)) / 3;
       m[ShadowMixture.CLEAR] += going * m[j];
       m[j] = (1 - going) * m[j] + coming * part * (clear + fromUniform);
     }
@@ -61,7 +61,7 @@ class ShadowErrorsTest {
     double uniformWeight = 1 - sum;
     UniformLight uniform = new UniformLight(0.01);
     uniform.stateSlope(0.04);
-    uniform.follow(0.3, 0.7, 1, 0.01);
+    uniform.follow(0.3, 0.7, 1, 0.01, 1);
     assertTrue(Math.min(uniform.offset(), uniform.slope()) > 0.01);
     ShadowMixture mixture = Mixtures.of(weights, offsets, slopes, uniformWeight, sum - 0.2);
     mixture.predict(0.3, 0.9, 0.8, uniform);

@@ -23,7 +23,7 @@ class ShadowFactorsTest {
   private final float[] scratch = new float[ShadowDistribution.NUMBERS];
   private double median;
 
-  /** Twenty hypotheses, from the shallowest of one cell to those of two. */
+  /** Twenty hypotheses, from the shallowest of one cell to those of three. */
   private ShadowMixture mixture(double probability) {
     array.set(0.9, 45);
     array.solvePeak();
@@ -53,19 +53,25 @@ class ShadowFactorsTest {
   }
 
   /**
-   * Estimate and alerts need more evidence: the odds are divided by 200 if shadows are rare, a
-   * fifth of the time or less, by 10 if likely, half of it or more, and by the geometric mean of
-   * the two half way between.
+   * Estimate and alerts need more evidence: the odds are divided by 200 and 10 if shadows are rare,
+   * a fifth of the time or less, by 10 and 2 if likely, half of it or more, and by the geometric
+   * means half way between.
    */
   @ParameterizedTest
-  @CsvSource({"0, 0.005", "0.2, 0.005", "0.35, 0.0223606797749979", "0.5, 0.1", "0.9, 0.1"})
-  void estimateAndAlertsNeedMoreEvidence(double share, double proven) {
+  @CsvSource({
+    "0, 0.005, 0.1",
+    "0.2, 0.005, 0.1",
+    "0.35, 0.0223606797749979, 0.223606797749979",
+    "0.5, 0.1, 0.5",
+    "0.9, 0.1, 0.5"
+  })
+  void estimateAndAlertsNeedMoreEvidence(double share, double forEstimate, double forAlert) {
     for (double probability : new double[] {0.3, 0.7, 0.95, 0.99, 0.999}) {
       ShadowMixture mixture = mixture(probability);
       ShadowFactors factors = factors(share, mixture);
       ShadowDistribution distribution = distribution(mixture);
-      double estimate = distribution.quantile(0.5, proven, EVEN);
-      double alert = distribution.quantile(0.05, proven, LOW);
+      double estimate = distribution.quantile(0.5, forEstimate, EVEN);
+      double alert = distribution.quantile(0.025, forAlert, LOW);
       assertEquals(estimate / EVEN, factors.estimate(), 1e-9, "probability " + probability);
       assertEquals(alert / LOW, factors.alertBound(), 1e-9, "probability " + probability);
     }
@@ -78,28 +84,38 @@ class ShadowFactorsTest {
   }
 
   /**
-   * From a probability of a quarter on, the bound holds under the shadow: the odds grow by the
-   * fourth power of the ratio to a quarter, the tail of 5 % shrinks by the ratio, to 1 % at most,
-   * and 8 % are taken off, times the square of the probability at these odds.
+   * From a probability of 0.045 on, if shadows are rare, and of 0.8, if likely, the bound holds
+   * under the shadow: the odds grow by the square of the ratio, the tail of 2.5 % shrinks by the
+   * ratio, to 1 % at most, and 8 % are taken off, times the square of the probability at these
+   * odds.
    */
   @ParameterizedTest
-  @CsvSource({"0.1, 1, 0.05", "0.25, 1, 0.05", "0.5, 16, 0.025", "0.75, 81, 0.016666666666666666"})
-  void theBoundHoldsUnderALikelyShadow(double probability, double trust, double tail) {
+  @CsvSource({
+    "0.2, 0.03, 1, 0.025",
+    "0.2, 0.045, 1, 0.025",
+    "0.2, 0.09, 4, 0.0125",
+    "0.2, 0.9, 400, 0.01",
+    "0.5, 0.7, 1, 0.025",
+    "0.8, 0.88, 1.21, 0.022727272727272728",
+    "0.35, 0.5, 6.944444444444445, 0.01"
+  })
+  void theBoundHoldsUnderALikelyShadow(
+      double share, double probability, double trust, double tail) {
     ShadowMixture mixture = mixture(probability);
     double odds = trust * probability / (1 - probability);
     double favour = odds / (1 + odds);
     double quantile = distribution(mixture).quantile(tail, trust, LOW);
     double expected = (1 - 0.08 * favour * favour) * quantile / LOW;
-    assertEquals(expected, factors(0.2, mixture).bound(), 1e-6);
+    assertEquals(expected, factors(share, mixture).bound(), 1e-6);
     double ceiling = distribution(mixture).quantile(0.1, 1, LOW) / LOW;
-    assertEquals(ceiling, factors(0.2, mixture).ceilingBound(), 1e-9);
+    assertEquals(ceiling, factors(share, mixture).ceilingBound(), 1e-9);
   }
 
-  /** More than 5 times a quarter is no probability, so that the tail is 1.25 % at least. */
+  /** The bound of a certain shadow is the 1 % quantile of its peaks less 8 %. */
   @Test
   void aCertainShadowLeavesItsPeak() {
     ShadowMixture mixture = mixture(1);
-    double expected = 0.92 * distribution(mixture).quantile(0.0125, 256, LOW) / LOW;
+    double expected = 0.92 * distribution(mixture).quantile(0.01, 493.8271604938272, LOW) / LOW;
     ShadowFactors factors = factors(0.2, mixture);
     assertEquals(expected, factors.bound(), 1e-6);
     assertTrue(factors.estimate() < 0.95, "half of the shadows leave less");

@@ -4,8 +4,8 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.util.Arrays;
 import org.junit.jupiter.api.Test;
+import org.solarmargin.core.array.SolarArray;
 
 /** Probabilities of shadows against Bayes' rule and the balance of what comes and goes. */
 class ShadowMixtureTest {
@@ -17,12 +17,31 @@ class ShadowMixtureTest {
 
   private final ShadowMixture mixture = new ShadowMixture(SHARE);
   private final UniformLight veil = new UniformLight(0.01);
-  private final float[] innovations = new float[CLEAR + 1];
+  private final SolarArray array = TestCraft.SETTINGS.newArray();
+  private final VoltageResidual reading = new VoltageResidual();
+  private final float[] logs = new float[CLEAR + 1];
 
-  /** A reading that tells nothing: equal innovations, and the veil's likelihood the same. */
+  ShadowMixtureTest() {
+    array.set(0.9, 45);
+  }
+
+  /**
+   * Takes a reading.
+   *
+   * @param part of the photocurrent
+   * @param residual from the unchanged curve, V
+   * @param variance of the voltage, V squared
+   */
+  private void read(double part, double residual, double variance) {
+    double amps = part * array.curve().photocurrentAmps();
+    double volts = array.seriesCells() * array.curve().voltsAt(amps) + residual;
+    reading.take(array, volts, amps, variance, 0, 1);
+  }
+
+  /** A reading that tells nothing: its noise is large, and the veil's likelihood the same. */
   private void tellNothing() {
-    Arrays.fill(innovations, 0);
-    mixture.update(innovations, VARIANCE, 0, 0, ShadowMixture.logLikelihood(0, VARIANCE));
+    read(0.5, 0, 1e12);
+    mixture.update(reading, 0, 0, reading.logLikelihood(0, 1e12), logs);
   }
 
   @Test
@@ -44,7 +63,7 @@ class ShadowMixtureTest {
     double sum = 0;
     for (int j = 0; j < CLEAR; j++) {
       int depth = j % ShadowPeaks.DEPTHS;
-      double part = (0.3 / 13 + (depth < 2 ? 0.35 : 0)) / 4;
+      double part = (0.3 / 13 + (depth < 2 ? 0.35 : 0)) / 3;
       assertEquals(coming * part, mixture.weight(j), 1e-9, "hypothesis " + j);
       sum += mixture.weight(j);
     }
@@ -74,7 +93,7 @@ class ShadowMixtureTest {
       expected[d] += net;
     }
     for (int d = 0; d < expected.length; d++) {
-      double part = (0.3 / 13 + (d < 2 ? 0.35 : 0)) / 4;
+      double part = (0.3 / 13 + (d < 2 ? 0.35 : 0)) / 3;
       double stays = 1 - 0.8 * 0.3 / 30;
       assertEquals(
           expected[d] * stays + coming * part * comes, mixture.weight(d), 1e-8, "depth " + d);
@@ -115,42 +134,47 @@ class ShadowMixtureTest {
     }
   }
 
+  /** Each hypothesis has its innovation and its variance; a reading is a quarter of one. */
   @Test
   void readingsAreWeighedByBayesRule() {
     mixture.predict(5, 1, 1, veil);
-    double[] prior = new double[CLEAR + 1];
-    double veiled = 1;
-    for (int j = 0; j <= CLEAR; j++) {
-      prior[j] = mixture.weight(j);
-      veiled -= prior[j];
-      innovations[j] = (float) (0.3 * Math.sin(j));
-    }
-    double veilLog = ShadowMixture.logLikelihood(0.01, 0.09);
+    double photo = array.curve().photocurrentAmps();
+    double volts = array.seriesCells() * array.curve().voltsAt(0.7 * photo) - 0.3;
+    reading.take(array, volts, 0.7 * photo, VARIANCE, 0.002, 4);
+    reading.setSlowError(3, 0.01);
+    double veilLog = VoltageResidual.logLikelihood(0.1, 0.09, 0.25);
     double[] expected = new double[CLEAR + 1];
-    double total = veiled * Math.exp(-0.5 * 0.01 / 0.09) / 0.3;
+    double veiled = 1;
+    double total = 0;
     for (int j = 0; j <= CLEAR; j++) {
-      double y = innovations[j];
-      expected[j] = prior[j] * Math.exp(-0.5 * y * y / VARIANCE) / 0.2;
+      double y = reading.residual(j);
+      double likelihood = Math.exp(-0.5 * y * y / reading.variance(j));
+      expected[j] = mixture.weight(j) * likelihood / Math.pow(reading.variance(j), 0.125);
+      veiled -= mixture.weight(j);
       total += expected[j];
     }
-    mixture.update(innovations, VARIANCE, 0.5, 0.25, veilLog);
+    total += veiled * Math.exp(-0.5 * 0.01 / 0.09) / Math.pow(0.09, 0.125);
+    mixture.update(reading, 0.02, 0.01, veilLog, logs);
     double shadows = 0;
     for (int j = 0; j <= CLEAR; j++) {
-      assertEquals(expected[j] / total, mixture.weight(j), 1e-5 * expected[j] / total, "at " + j);
-      shadows += j < CLEAR ? expected[j] / total : 0;
+      double weight = expected[j] / total;
+      assertEquals(weight, mixture.weight(j), 1e-5 * weight + 2e-12, "at " + j);
+      shadows += j < CLEAR ? weight : 0;
       // offset and slope of the error follow their gains
-      assertEquals(0.5 * innovations[j] + 0.25 * 3 * innovations[j], mixture.expected(j, 3), 1e-5);
+      double gained = (0.02 + 3 * 0.01) * reading.residual(j) / reading.variance(j);
+      assertEquals(gained, mixture.expected(j, 3), 1e-6 * Math.abs(gained) + 1e-6);
     }
     assertEquals(shadows, mixture.shadowWeight(), 1e-5);
+    assertEquals(1 - shadows - mixture.weight(CLEAR), mixture.uniformWeight(), 1e-5);
   }
 
   /** Errors decay; what changes to clear from a veil brings the veil's error, here none. */
   @Test
   void errorsDecayAndMixWithTheWeights() {
     ShadowMixture never = new ShadowMixture(0);
-    float[] y = new float[CLEAR + 1];
-    y[CLEAR] = 0.02f;
-    never.update(y, VARIANCE, 0.5, 0.25, ShadowMixture.logLikelihood(0.02 * 0.02, VARIANCE));
+    read(0.5, 0.02, VARIANCE);
+    double log = reading.logLikelihood(0.02, VARIANCE);
+    never.update(reading, 0.5 * VARIANCE, 0.25 * VARIANCE, log, logs);
     assertEquals(0.5, never.weight(CLEAR), 1e-4);
     assertEquals(0, never.weight(0), "where no shadow ever is, none");
     never.predict(2, 0.9, 0.8, veil);
@@ -161,10 +185,10 @@ class ShadowMixtureTest {
 
   @Test
   void aHypothesisIsNeverQuiteImpossible() {
-    Arrays.fill(innovations, 90);
-    innovations[CLEAR] = 0;
     mixture.predict(1, 1, 1, veil);
-    mixture.update(innovations, VARIANCE, 0, 0, -1e9);
+    // more than any dim cells would deliver
+    read(0.97, 0, 1e-4);
+    mixture.update(reading, 0, 0, -1e9, logs);
     assertEquals(1, mixture.weight(CLEAR), SINGLE);
     assertEquals(1e-12, mixture.weight(3), 1e-18);
     mixture.reset();
@@ -177,8 +201,8 @@ class ShadowMixtureTest {
   @Test
   void aWrittenStateIsReadAndOneThatIsNoneIsNotHealthy() {
     mixture.predict(5, 1, 1, veil);
-    Arrays.fill(innovations, 0.1f);
-    mixture.update(innovations, VARIANCE, 0.5, 0.5, -3);
+    read(0.6, 0.1, VARIANCE);
+    mixture.update(reading, 0.5 * VARIANCE, 0.5 * VARIANCE, -3, logs);
     assertTrue(mixture.healthy());
     ShadowMixture other = new ShadowMixture(SHARE);
     other.read(WrittenState.reread(ShadowMixture.STATE_BYTES, mixture::write));

@@ -19,9 +19,9 @@ import org.solarmargin.core.cell.CellCurve;
  * What {@link UnevenLight} assumes of the bus voltage, in plain form. Each hypothesis is a string
  * of single diodes without shunt, {@code V = a ln((Iph - I) / I0) - I Rs} for each cell, with the
  * parameters of {@link CellCurve}; slopes are finite differences of the string's voltage; and the
- * slow error of the voltage, offset and slope, is a Kalman filter in matrices. Probabilities and
- * the uniform change are kept by {@link ShadowMixture} and {@link UniformLight}, which have tests
- * of their own.
+ * slow error of the voltage, offset and slope, is a Kalman filter in matrices. Probabilities, the
+ * uniform change and a reading's residuals are those of {@link ShadowMixture}, {@link UniformLight}
+ * and {@link VoltageResidual}, which have tests of their own.
  */
 final class ShadowModel {
 
@@ -29,6 +29,7 @@ final class ShadowModel {
 
   final ShadowMixture mixture;
   final UniformLight uniform;
+  private final VoltageResidual reading = new VoltageResidual();
   final SolarArray array;
   private final double levelVariance;
   private final double voltsPerKelvin;
@@ -110,7 +111,10 @@ final class ShadowModel {
     correct(sample, 4 * (1 + late * late), filter);
   }
 
-  /** Light and temperature before a fall follow a rise within 3 s and a fall within 120 s. */
+  /**
+   * Light and temperature before a fall follow a rise within 3 s and a fall within 120 s, the light
+   * within 10 s if it has certainly changed on all cells.
+   */
   private void moveReference(double seconds, HiddenStateFilter filter) {
     if (!started) {
       referenceLight = filter.state(LIGHT);
@@ -118,9 +122,10 @@ final class ShadowModel {
       started = true;
     }
     double clear = 1 - mixture.shadowWeight();
+    double falling = 1.0 / 120 + Math.pow(mixture.uniformWeight(), 3) / 10;
     double lighter = filter.state(LIGHT) - referenceLight;
     double warmer = filter.state(CELL) - referenceCelsius;
-    referenceLight += clear * lighter * seconds / (lighter > 0 ? 3 : 120);
+    referenceLight += clear * lighter * Math.min(lighter > 0 ? seconds / 3 : falling * seconds, 1);
     referenceCelsius += clear * warmer * seconds / (warmer > 0 ? 3 : 120);
   }
 
@@ -168,27 +173,24 @@ final class ShadowModel {
     RealVector toStates = covariance.operate(row);
     double variance = toStates.dotProduct(row) + noise;
     RealVector gain = toStates.mapDivide(variance);
-    double log = correctUniform(volts, amps, beside, noise, filter.state(CELL) - referenceCelsius);
-    mixture.update(
-        innovations(volts, amps, beside), variance, gain.getEntry(0), gain.getEntry(1), log);
+    double warmer = filter.state(CELL) - referenceCelsius;
+    double log = correctUniform(volts, amps, beside, noise, 1 / factor, warmer);
+    reading.take(
+        array,
+        volts,
+        amps,
+        sample.voltsVariance + sample.voltsReadout + 1e-6,
+        (sample.ampsVariance + sample.ampsReadout) / Math.pow(array.parallelStrings(), 2),
+        factor);
+    reading.setSlowError(beside, toStates.dotProduct(row));
+    float[] logs = new float[ShadowMixture.CLEAR + 1];
+    mixture.update(reading, toStates.getEntry(0), toStates.getEntry(1), log, logs);
     covariance = covariance.subtract(gain.outerProduct(toStates));
-  }
-
-  private float[] innovations(double volts, double amps, double beside) {
-    float[] y = new float[ShadowMixture.CLEAR + 1];
-    int[] cells = {1, 2, 4, 8};
-    for (int j = 0; j < ShadowMixture.CLEAR; j++) {
-      double light = 0.95 - 0.05 * (j % 13);
-      y[j] = (float) (volts - volts(amps, cells[j / 13], light) - mixture.expected(j, beside));
-    }
-    double unchanged = mixture.expected(ShadowMixture.CLEAR, beside);
-    y[ShadowMixture.CLEAR] = (float) (volts - volts(amps, 0, 1) - unchanged);
-    return y;
   }
 
   /** All cells lose or gain light; warmer ones have less voltage. */
   private double correctUniform(
-      double volts, double amps, double beside, double noise, double warmer) {
+      double volts, double amps, double beside, double noise, double information, double warmer) {
     int all = array.seriesCells();
     double depth = uniform.depth();
     double expected = volts(amps, all, Math.exp(depth)) + warmer * voltsPerKelvin;
@@ -200,6 +202,6 @@ final class ShadowModel {
         steep
             ? all * array.curve().thermalVolts() * lit / (0.02 * photo)
             : slope(d -> volts(amps, all, Math.exp(d)), depth, 1e-5);
-    return uniform.follow(volts - expected, beside, perDepth, noise);
+    return uniform.follow(volts - expected, beside, perDepth, noise, information);
   }
 }

@@ -27,7 +27,7 @@ class ShadowPeaksTest {
   }
 
   @ParameterizedTest
-  @CsvSource({"0", "1", "2", "3"})
+  @CsvSource({"0", "1", "2"})
   void deeperShadowsLeaveLess(int count) {
     ShadowPeaks peaks = new ShadowPeaks(TestCraft.SETTINGS.newArray());
     int first = count * ShadowPeaks.DEPTHS;

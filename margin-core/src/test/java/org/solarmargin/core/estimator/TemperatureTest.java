@@ -148,13 +148,20 @@ class TemperatureTest {
   @Test
   void uncertaintyOfTheCoefficientWidensTheIntervalFarFromTheBench() {
     CellParameters cell = TestCraft.SETTINGS.cell();
-    fly(withCoefficientSd(0), flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
+    // without shadows, whose interval at half load is wider than that of any coefficient
+    EstimatorSettings exact = withCoefficientSd(0, 0);
+    EstimatorSettings uncertain = withCoefficientSd(0.001, 0);
+    fly(exact, flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
     double without = gap;
-    fly(withCoefficientSd(0.001), flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
+    fly(uncertain, flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
     assertTrue(gap > 1.1 * without, gap + " with, " + without + " without");
   }
 
   private static EstimatorSettings withCoefficientSd(double coefficientSd) {
+    return withCoefficientSd(coefficientSd, TestCraft.SETTINGS.shadowShare());
+  }
+
+  private static EstimatorSettings withCoefficientSd(double coefficientSd, double shadowShare) {
     EstimatorSettings s = TestCraft.SETTINGS;
     EstimatorSettings.CellSpread spread =
         new EstimatorSettings.CellSpread(
@@ -167,6 +174,7 @@ class TemperatureTest {
         s.thermal(),
         s.rotor(),
         s.sensors(),
-        s.timing());
+        s.timing(),
+        shadowShare);
   }
 }

@@ -70,9 +70,9 @@ class UnevenLightStepsTest {
 
   @Test
   void aShadowOnEightCellsIsThatOfTheModel() {
-    for (int i = 0; i < 60; i++) {
+    for (int i = 0; i < 120; i++) {
       boolean dim = i > 20;
-      rig.read(0.6 + 0.19 * random.nextDouble(), dim ? 8 : 0, 0.8, 0.02 * random.nextGaussian());
+      rig.read(0.6 + 0.197 * random.nextDouble(), dim ? 8 : 0, 0.8, 0.02 * random.nextGaussian());
       rig.step(0.1, 0);
       compare("sample " + i);
     }

@@ -11,6 +11,8 @@ import org.hipparchus.linear.MatrixUtils;
 import org.hipparchus.linear.RealMatrix;
 import org.hipparchus.linear.RealVector;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 
 /** Three states in scalar form against the same Kalman filter in matrices of Hipparchus. */
 class UniformLightTest {
@@ -44,8 +46,9 @@ class UniformLightTest {
       RealVector gain = p.operate(row).mapDivide(variance);
       x = x.add(gain.mapMultiply(y));
       p = p.subtract(gain.outerProduct(gain).scalarMultiply(variance));
-      double log = uniform.follow(residual, beside, perDepth, 0.05);
-      assertEquals(-0.5 * (y * y / variance + Math.log(variance)), log, 1e-9);
+      assertTrue(y * y < 9 * variance, "no edge");
+      double log = uniform.follow(residual, beside, perDepth, 0.05, 0.25);
+      assertEquals(-0.5 * (y * y / variance + 0.25 * Math.log(variance)), log, 1e-9);
       assertEquals(x.getEntry(0), uniform.offset(), 1e-9);
       assertEquals(x.getEntry(1), uniform.slope(), 1e-9);
       assertEquals(x.getEntry(2), uniform.depth(), 1e-9);
@@ -54,12 +57,27 @@ class UniformLightTest {
     UniformLight other = new UniformLight(LEVEL);
     other.read(WrittenState.reread(8 * UniformLight.STATE_NUMBERS, uniform::write));
     assertEquals(uniform.depth(), other.depth());
-    assertEquals(uniform.follow(0.1, 1, 1, 0.05), other.follow(0.1, 1, 1, 0.05));
+    assertEquals(uniform.follow(0.1, 1, 1, 0.05, 1), other.follow(0.1, 1, 1, 0.05, 1));
     uniform.reset();
     assertEquals(0, uniform.offset());
     assertEquals(0, uniform.slope());
     assertEquals(0, uniform.depth());
-    assertEquals(new UniformLight(LEVEL).follow(0.1, 1, 1, 0.05), uniform.follow(0.1, 1, 1, 0.05));
+    assertEquals(
+        new UniformLight(LEVEL).follow(0.1, 1, 1, 0.05, 1), uniform.follow(0.1, 1, 1, 0.05, 1));
+  }
+
+  /** Beyond three sigmas the light has an edge: its variance grows by 0.01, and it costs 4.5. */
+  @ParameterizedTest
+  @CsvSource({"0.749, 0, 0", "0.751, 0.01, 4.5", "-0.751, 0.01, 4.5"})
+  void anEdgeWidensTheDepth(double residual, double widened, double cost) {
+    UniformLight uniform = new UniformLight(LEVEL);
+    // a variance of 0.0625: the level's and the noise
+    double depthVariance = widened;
+    double variance = 0.0625 + 4 * depthVariance;
+    double log = uniform.follow(residual, 0, 2, 0.0225, 1);
+    assertEquals(-0.5 * (residual * residual / variance + Math.log(variance)) - cost, log, 1e-9);
+    assertEquals(2 * depthVariance * residual / variance, uniform.depth(), 1e-9);
+    assertEquals(LEVEL * residual / variance, uniform.offset(), 1e-9);
   }
 
   @Test
@@ -68,7 +86,7 @@ class UniformLightTest {
     for (double sign : new double[] {1, -1}) {
       for (int i = 0; i < 200; i++) {
         uniform.predict(1, 1, 0, 1);
-        uniform.follow(5 * sign, 0, 1, 0.01);
+        uniform.follow(5 * sign, 0, 1, 0.01, 1);
       }
       assertEquals(sign > 0 ? 1 : -3, uniform.depth());
     }
