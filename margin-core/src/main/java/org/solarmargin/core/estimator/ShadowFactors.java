@@ -49,6 +49,9 @@ final class ShadowFactors {
    */
   private static final double DEPTH_ALLOWANCE = 0.08;
 
+  /** Share of that reduction for the ceiling, which has to allow for the mean error only. */
+  private static final double CEILING_SHARE = 0.5;
+
   /** Tail probability of the quantile that the ceiling uses while shadows are likely. */
   private static final double CEILING_TAIL = 0.1;
 
@@ -117,7 +120,8 @@ final class ShadowFactors {
     double allowance = DEPTH_ALLOWANCE * favour * favour;
     bound = (1 - allowance) * distribution.quantile(tail, trust, low) / low;
     alertBound = distribution.quantile(LOWER_TAIL, alertOdds, low) / low;
-    ceilingBound = distribution.quantile(CEILING_TAIL, 1, low) / low;
+    double withoutDepth = distribution.quantile(CEILING_TAIL, 1, low) / low;
+    ceilingBound = (1 - CEILING_SHARE * allowance) * withoutDepth;
   }
 
   /** Factor on the estimate. */
