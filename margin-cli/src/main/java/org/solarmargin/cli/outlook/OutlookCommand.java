@@ -175,6 +175,9 @@ public final class OutlookCommand implements Callable<Integer> {
       day(answer, out);
     }
     OutlookText text = new OutlookText(out);
+    if (whatIf) {
+      text.whatIf(answer);
+    }
     flown.ifPresent(text::flown);
     text.printBasis(asked);
     if (report != null) {
@@ -240,9 +243,6 @@ public final class OutlookCommand implements Callable<Integer> {
     text.day(moments, profile.rules(), asked.step(), ascii);
     text.printWindows(moments, profile.rules(), asked.step());
     text.best(moments, asked.outlook());
-    if (whatIf) {
-      text.whatIf(answer);
-    }
     if (csv != null) {
       AtomicFile.write(csv.path(), file -> write(moments, file.writer()));
     }

@@ -212,7 +212,8 @@ final class OutlookText {
 
   void whatIf(DayAnswer answer) {
     out.blank();
-    out.line("%-46s %8s %9s  %s", "what if", "best %", "at least", "without WARNING");
+    String day = "what if, on " + answer.asked().date();
+    out.line("%-46s %8s %9s  %s", day, "best %", "at least", "without WARNING");
     answer.changes().forEach(this::outcome);
     out.blank();
     notes(answer.asked()).forEach(this::wrapped);

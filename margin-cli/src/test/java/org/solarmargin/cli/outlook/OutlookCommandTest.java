@@ -77,6 +77,15 @@ class OutlookCommandTest {
     assertTrue(Files.readString(page).contains("polar night"));
   }
 
+  /** The changes are those of the day given, also after a year. */
+  @Test
+  void changesAreReportedWithTheYear() {
+    Cli run = outlook("--season", "--what-if");
+    assertEquals(0, run.status, run.err);
+    int year = run.out.indexOf("There is an hour without WARNING on days from 2026-0");
+    assertTrue(year >= 0 && run.out.indexOf("what if, on 2026-") > year, run.out);
+  }
+
   @Test
   void aYearNamesItsFirstAndLastDay() throws IOException {
     Path csv = folder.resolve("year.csv");

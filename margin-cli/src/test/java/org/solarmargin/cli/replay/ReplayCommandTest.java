@@ -43,12 +43,20 @@ class ReplayCommandTest {
     assertTrue(fade.out.contains("CLOSE the throttle"), fade.out);
     assertTrue(fade.out.contains("Hold the throttle at or below 0.56 here"), fade.out);
     assertTrue(fade.out.contains(" % of peak demand, limit 7.5 %"), fade.out);
-    assertTrue(fade.out.contains("s at this rate, limit 10 s"), fade.out);
     assertTrue(fade.out.contains("Least      none, all available power was drawn"), fade.out);
     assertTrue(cloud.out.contains("with 95 % probability at least"), cloud.out);
     assertTrue(fade.out.contains("not certified"), fade.out);
     assertTrue(fade.out.lines().allMatch(line -> line.length() <= 80), fade.out);
     assertFalse(fade.out.contains("\u001b"), "no colour where there is no terminal");
+  }
+
+  @Test
+  void anAlertOfTimeNamesItsLimit() throws IOException {
+    List<String> profile = new ArrayList<>(Files.readAllLines(Cli.STILT));
+    profile.add("alert.caution_time_s = 25");
+    Cli fade = Cli.run("replay", FADE, "--craft", write("early.properties", profile));
+    assertEquals(0, fade.status, fade.err);
+    assertTrue(fade.out.contains("s at this rate, limit 25 s"), fade.out);
   }
 
   @Test

@@ -96,7 +96,8 @@ class TuneCommandTest {
     String voltage = run.out.lines().filter(l -> l.startsWith("fixed voltage")).findAny().get();
     String warning = run.out.lines().filter(l -> l.startsWith("all ")).findAny().get();
     assertTrue(voltage.contains("1 event, 0 missed"), voltage);
-    assertTrue(lead(voltage) < lead(warning), voltage + "\n" + warning);
+    assertTrue(warning.contains("1 event, 0 missed"), warning);
+    assertTrue(lead(voltage) > 0 && lead(warning) > 0, voltage + "\n" + warning);
     assertEquals(2, Cli.run("compare", Cli.STILT, other).status);
   }
 

@@ -130,7 +130,7 @@ class WatchOptionsTest {
       }
       assertTrue(texts.stream().anyMatch(t -> t.startsWith("4 CAUTION raised: ")), texts + "");
       assertTrue(texts.stream().anyMatch(t -> t.startsWith("2 WARNING raised: ")), texts + "");
-      assertTrue(texts.stream().anyMatch(t -> t.startsWith("6 CAUTION cleared: ")), texts + "");
+      assertTrue(texts.stream().anyMatch(t -> t.startsWith("6 WARNING cleared: ")), texts + "");
     }
   }
 
