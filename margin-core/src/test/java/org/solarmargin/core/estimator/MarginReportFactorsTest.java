@@ -80,7 +80,7 @@ class MarginReportFactorsTest {
     double near = 0.03 * ramp(load, 0.6, 0.85);
     double sd = Math.sqrt(filter * filter + 0.016 * 0.016 + near * near + timingSd * timingSd);
     double bias = (0.16 * (1 - ramp(load, 0.55, 0.75)) + timingBias) * sd;
-    double low = median * Math.exp(-1.6449 * sd);
+    double low = median * Math.exp(-1.85 * sd);
     double available = factors[0] * median * Math.exp(-bias);
     assertEquals(available, reading.availableWatts(), 1e-9 * median);
     assertEquals(Math.min(factors[1] * low, available), reading.availableLowWatts(), 1e-9 * median);
