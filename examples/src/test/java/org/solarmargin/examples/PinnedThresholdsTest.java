@@ -45,6 +45,7 @@ class PinnedThresholdsTest {
           Double.parseDouble(column[3]));
     }
     assertEquals(
-        List.of("48.7 CAUTION FALLING", "57.1 CAUTION FALLING", "59.1 WARNING LOW_MARGIN"), raised);
+        List.of("59.8 CAUTION LOW_MARGIN", "59.9 WARNING LOW_MARGIN", "94.9 WARNING LOW_MARGIN"),
+        raised);
   }
 }

@@ -41,7 +41,7 @@ class ReplayCommandTest {
     assertTrue(fade.out.contains("LOST LIFT: past the knee at 1:3"), fade.out);
     assertTrue(fade.out.contains("WARNING   raised"), fade.out);
     assertTrue(fade.out.contains("CLOSE the throttle"), fade.out);
-    assertTrue(fade.out.contains("Hold the throttle at or below 0.56 here"), fade.out);
+    assertTrue(fade.out.contains("Hold the throttle at or below 0.55 here"), fade.out);
     assertTrue(fade.out.contains(" % of peak demand, limit 7.5 %"), fade.out);
     assertTrue(fade.out.contains("Least      none, all available power was drawn"), fade.out);
     assertTrue(cloud.out.contains("with 95 % probability at least"), cloud.out);
