@@ -392,6 +392,16 @@ final class HiddenStateFilter {
     return busAmps(state, sample) / point.steadyAmps(state, sample.throttle, volts);
   }
 
+  /** Bus voltage of a sample without the sensor's errors in the present state, V. */
+  double busVolts(Sample sample) {
+    return busVolts(x, sample);
+  }
+
+  /** Bus current of a sample without the sensor's errors in the present state, A. */
+  double busAmps(Sample sample) {
+    return busAmps(x, sample);
+  }
+
   private static double busVolts(double[] state, Sample sample) {
     return sample.volts / (1 + state[VOLTAGE_GAIN]);
   }

@@ -1,12 +1,9 @@
 package org.solarmargin.core.estimator;
 
 import static org.solarmargin.core.estimator.State.CELL;
-import static org.solarmargin.core.estimator.State.CURRENT_GAIN;
-import static org.solarmargin.core.estimator.State.CURRENT_OFFSET;
 import static org.solarmargin.core.estimator.State.IDEALITY;
 import static org.solarmargin.core.estimator.State.LIGHT;
 import static org.solarmargin.core.estimator.State.SERIES;
-import static org.solarmargin.core.estimator.State.VOLTAGE_GAIN;
 
 import org.solarmargin.core.align.Sample;
 import org.solarmargin.core.array.SolarArray;
@@ -214,12 +211,10 @@ final class UnevenLight {
 
   private void update(Sample sample, double factor, double warmer, HiddenStateFilter filter) {
     int strings = array.parallelStrings();
-    double volts = sample.volts / (1 + filter.state(VOLTAGE_GAIN));
-    double amps = (sample.amps - filter.state(CURRENT_OFFSET)) / (1 + filter.state(CURRENT_GAIN));
     reading.take(
         array,
-        volts,
-        amps / strings,
+        filter.busVolts(sample),
+        filter.busAmps(sample) / strings,
         sample.voltsVariance + sample.voltsReadout + square(Measurement.MODEL_VOLTS),
         (sample.ampsVariance + sample.ampsReadout) / (strings * strings),
         factor);

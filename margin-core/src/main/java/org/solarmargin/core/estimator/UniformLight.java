@@ -18,13 +18,13 @@ final class UniformLight {
   /** Number of values in a saved state. */
   static final int STATE_NUMBERS = STATES + STATES * STATES;
 
-  /**
-   * Innovation in sigmas above which the light has an edge, which moves the depth by this sigma;
-   * the log of the probability of an edge between two readings (exp(-4.5) is 1.1 %).
-   */
+  /** Innovation, in sigmas, above which the light is taken to have an edge. */
   private static final double EDGE_SIGMAS = 3;
 
+  /** Change of the depth at an edge, 1 sigma. */
   private static final double EDGE_DEPTH = 0.1;
+
+  /** Logarithm of the probability of an edge between two readings: 1.1 %. */
   private static final double EDGE_LOG = -4.5;
 
   private static final double DEEPEST = -3;

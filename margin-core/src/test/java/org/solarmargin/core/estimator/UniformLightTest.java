@@ -69,10 +69,9 @@ class UniformLightTest {
   /** Beyond three sigmas the light has an edge: its variance grows by 0.01, and it costs 4.5. */
   @ParameterizedTest
   @CsvSource({"0.749, 0, 0", "0.751, 0.01, 4.5", "-0.751, 0.01, 4.5"})
-  void anEdgeWidensTheDepth(double residual, double widened, double cost) {
+  void anEdgeWidensTheDepth(double residual, double depthVariance, double cost) {
     UniformLight uniform = new UniformLight(LEVEL);
     // a variance of 0.0625: the level's and the noise
-    double depthVariance = widened;
     double variance = 0.0625 + 4 * depthVariance;
     double log = uniform.follow(residual, 0, 2, 0.0225, 1);
     assertEquals(-0.5 * (residual * residual / variance + Math.log(variance)) - cost, log, 1e-9);

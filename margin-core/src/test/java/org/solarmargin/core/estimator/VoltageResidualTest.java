@@ -17,13 +17,19 @@ class VoltageResidualTest {
   private final ShadowModel model = new ShadowModel(UnevenLightRig.SETTINGS);
   private final SolarArray array = model.array;
   private final VoltageResidual reading = new VoltageResidual();
-  private double photo;
+  private final double photo;
 
-  private void take(double volts, double amps) {
+  VoltageResidualTest() {
     array.set(0.9, 45);
     photo = array.curve().photocurrentAmps();
+  }
+
+  /** Takes a voltage at a part of the photocurrent; returns the current, A. */
+  private double take(double volts, double part) {
+    double amps = part * photo;
     reading.take(array, volts, amps, 4e-4, 2.5e-3, 4);
     reading.setSlowError(0.2, 0.01);
+    return amps;
   }
 
   private static double light(int hypothesis) {
@@ -33,9 +39,7 @@ class VoltageResidualTest {
   @ParameterizedTest
   @ValueSource(doubles = {0.3, 0.62, 0.949})
   void residualsAreThoseOfTheString(double part) {
-    take(20, 1);
-    double amps = part * photo;
-    take(20, amps);
+    double amps = take(20, part);
     assertEquals(20 - model.volts(amps, 0, 1), reading.residual(ShadowMixture.CLEAR), 1e-7);
     assertEquals(reading.volts(), reading.residual(ShadowMixture.CLEAR));
     for (int j = 0; j < ShadowMixture.CLEAR; j++) {
@@ -51,9 +55,7 @@ class VoltageResidualTest {
   @ParameterizedTest
   @ValueSource(doubles = {0.3, 0.62, 0.9})
   void variancesAreThoseOfTheSteeperString(double part) {
-    take(20, 1);
-    double amps = part * photo;
-    take(20, amps);
+    double amps = take(20, part);
     for (int j = 0; j <= ShadowMixture.CLEAR; j++) {
       boolean clear = j == ShadowMixture.CLEAR;
       double light = clear ? 1 : light(j);
@@ -73,8 +75,7 @@ class VoltageResidualTest {
   /** Beyond the photocurrent of the dim cells their slope is that of 0.2 % of the light's. */
   @Test
   void theSlopeOfDimCellsIsLimited() {
-    take(20, 1);
-    take(20, 0.9 * photo);
+    take(20, 0.9);
     double thermal = array.curve().thermalVolts();
     double dim = thermal / (0.002 * photo) - thermal / (0.1 * photo);
     // eight cells at 0.9 and at 0.35 of the light
@@ -95,7 +96,7 @@ class VoltageResidualTest {
   /** The normal density to the power of the share of a reading, without its constant. */
   @Test
   void likelihoodsAreThoseOfAShareOfAReading() {
-    take(20, 2);
+    take(20, 0.5);
     assertEquals(0.25, reading.information());
     double density = Math.exp(-0.5 * 0.3 * 0.3 / 0.04) / 0.2;
     assertEquals(Math.log(density), VoltageResidual.logLikelihood(0.3, 0.04, 1), 1e-12);
@@ -109,8 +110,7 @@ class VoltageResidualTest {
   /** At the photocurrent the unchanged curve ends, and its slope is that of a thousandth of it. */
   @Test
   void currentsAboveThePhotocurrentAreThoseOfTheEnd() {
-    take(3, 1);
-    take(3, 1.2 * photo);
+    take(3, 1.2);
     double end = 40 * -photo * array.curve().seriesOhms();
     assertEquals(3 - end, reading.volts(), 1e-6);
     assertEquals(0.001 * photo, reading.diodeAmps(), 1e-12);
