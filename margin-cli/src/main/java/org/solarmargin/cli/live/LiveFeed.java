@@ -39,8 +39,8 @@ public final class LiveFeed {
     DONE,
     /** It was older than {@link #OLDEST_STATE_SECONDS} when the first row came. */
     TOO_OLD,
-    /** It is damaged, or of another version. */
-    DAMAGED
+    /** It is damaged, of another version or of other settings. */
+    REFUSED
   }
 
   /**
@@ -182,7 +182,7 @@ public final class LiveFeed {
       resumption =
           ago > OLDEST_STATE_SECONDS
               ? Resumption.TOO_OLD
-              : monitor.restore(saved, 0, ago) ? Resumption.DONE : Resumption.DAMAGED;
+              : monitor.restore(saved, 0, ago) ? Resumption.DONE : Resumption.REFUSED;
       saved = null;
     }
   }

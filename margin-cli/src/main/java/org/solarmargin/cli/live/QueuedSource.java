@@ -81,8 +81,11 @@ public final class QueuedSource implements RowSource {
       fault = new InputFault(description + ": cannot be read: " + e.getMessage());
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
+    } catch (RuntimeException e) {
+      fault = new InputFault(description + ": cannot be read: " + e);
+    } finally {
+      done = true;
     }
-    done = true;
   }
 
   private void count(Row row) {

@@ -101,6 +101,9 @@ final class SerialStream extends ChunkStream {
       Thread.currentThread().interrupt();
       throw new IOException("interrupted", e);
     }
+    if (closed) {
+      port.closePort();
+    }
     problem = "";
   }
 

@@ -10,12 +10,11 @@ import org.solarmargin.core.verdict.Verdict;
  * How each second of a flight was used: estimates by status, refused samples by reason, gaps.
  *
  * <p>Flight is recognised from the log alone, so that a flight counts even if all its samples are
- * refused: throttle above 0.4 of the profile's hover throttle, as in the estimator, or power above
- * half the hover power where the throttle column shows idle.
+ * refused: throttle above that of {@link Rotor#airborneThrottle()}, or power above half the hover
+ * power where the throttle column shows idle.
  */
 public final class FlightShares {
 
-  private static final double FLIGHT_THROTTLE = 0.4;
   private static final double FLIGHT_POWER = 0.5;
   private static final double GAP_SECONDS = 0.5;
   private static final double GAP_STEPS = 5;
@@ -33,7 +32,7 @@ public final class FlightShares {
   private double usualStep;
 
   FlightShares(Rotor rotor) {
-    flightThrottle = FLIGHT_THROTTLE * rotor.hoverThrottle();
+    flightThrottle = rotor.airborneThrottle();
     flightWatts = FLIGHT_POWER * rotor.hoverWatts();
   }
 

@@ -14,7 +14,6 @@ import org.solarmargin.core.profile.CraftProfile;
 /** Reads the rows of a log in the air, as passed by the monitor's gate. */
 public final class FreshRows {
 
-  private static final double AIRBORNE_SHARE = 0.4;
   private static final double NANOS_PER_SECOND = 1e9;
 
   private FreshRows() {}
@@ -48,7 +47,7 @@ public final class FreshRows {
     EstimatorSettings settings = profile.settings();
     SampleGate gate = new SampleGate(MarginMonitor.limitsOf(settings), settings.timing());
     SampleClock clock = new SampleClock();
-    double airborne = settings.rotor().hoverThrottle() * AIRBORNE_SHARE;
+    double airborne = settings.rotor().airborneThrottle();
     double origin = Double.NaN;
     boolean more = true;
     try (LogReader reader = new LogReader(log, columns)) {

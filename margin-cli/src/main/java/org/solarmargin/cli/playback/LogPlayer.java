@@ -18,7 +18,7 @@ import org.solarmargin.core.verdict.Verdict;
 /** Replays one log through a monitor in constant memory. */
 public final class LogPlayer {
 
-  /** FittedValue of each line of the log. */
+  /** Receives each line of the log. */
   @FunctionalInterface
   public interface Sink {
     /**

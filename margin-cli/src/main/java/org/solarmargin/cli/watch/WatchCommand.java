@@ -296,7 +296,10 @@ public final class WatchCommand implements Callable<Integer> {
     return switch (resumption) {
       case DONE -> stateFile + ": restored: the estimator continues from the saved state";
       case TOO_OLD -> stateFile + ": not restored: it is older than 60 s: the estimator warms up";
-      case DAMAGED -> stateFile + ": not restored: it is damaged: the estimator warms up";
+      case REFUSED ->
+          stateFile
+              + ": not restored: it is damaged, of another version or of another profile:"
+              + " the estimator warms up";
       default -> "";
     };
   }

@@ -1,10 +1,12 @@
 package org.solarmargin.cli.live;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.concurrent.CountDownLatch;
 import org.junit.jupiter.api.Test;
+import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.mavlink.Row;
 
 /**
@@ -47,6 +49,29 @@ class QueuedSourceTest {
     assertEquals(dropped, counts.of(LinkCounts.Kind.DROPPED));
     assertEquals(dropped, source.poll(100).row().nanos(), "the oldest of those left");
     assertEquals(ROWS, counts.of(LinkCounts.Kind.READINGS));
+  }
+
+  @Test
+  void aReaderThatFailsEndsTheSourceWithItsFault() throws Exception {
+    QueuedSource source =
+        new QueuedSource(
+            new QueuedSource.Reader() {
+              @Override
+              public Row next() {
+                throw new IllegalStateException("no port");
+              }
+
+              @Override
+              public void close() {}
+            },
+            "rows",
+            false,
+            counts);
+    while (!source.ended()) {
+      Thread.sleep(1);
+    }
+    InputFault fault = assertThrows(InputFault.class, () -> source.poll(0));
+    assertTrue(fault.getMessage().contains("no port"), fault.getMessage());
   }
 
   @Test

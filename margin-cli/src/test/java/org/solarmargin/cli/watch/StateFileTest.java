@@ -99,7 +99,7 @@ class StateFileTest {
     LiveFeed damaged = feed();
     assertEquals("", resume(damaged, 10));
     fly(damaged, 1500, 1501, 700 - 30);
-    assertEquals(LiveFeed.Resumption.DAMAGED, damaged.resumption());
+    assertEquals(LiveFeed.Resumption.REFUSED, damaged.resumption());
     Files.write(file, java.util.Arrays.copyOf(whole, whole.length - 1));
     assertTrue(resume(feed(), 10).contains("damaged"));
     Files.write(file, whole);

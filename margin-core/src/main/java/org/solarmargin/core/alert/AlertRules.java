@@ -66,12 +66,21 @@ public record AlertRules(
     text.append(" for ").append(plain(rule.onDelaySeconds())).append(" s; at once when the");
     text.append(" available power is below the demand or the craft is past the knee");
     if (level != AlertLevel.WARNING) {
-      text.append(", or samples have been refused for 1 s");
+      text.append(", or samples have been refused for ");
+      text.append(plain(AlertMonitor.BLIND_SECONDS)).append(" s");
     }
     text.append(". Withdrawn when the margin is above ");
     text.append(plain(rule.marginPercent() + rule.hysteresisPercent())).append(" %");
+    if (rule.timeSeconds() > 0) {
+      text.append(" and would not reach zero within ");
+      text.append(plain(rule.timeSeconds() * AlertMonitor.TIME_RELEASE)).append(" s");
+    }
     if (rule.offDelaySeconds() > 0) {
-      text.append(" and has been for ").append(plain(rule.offDelaySeconds())).append(" s");
+      text.append(" and has been so for ").append(plain(rule.offDelaySeconds())).append(" s");
+    }
+    if (level == AlertLevel.WARNING) {
+      text.append(", but not while it has been raised ").append(AlertMonitor.RAISES_A_MINUTE);
+      text.append(" times within a minute");
     }
     return text.append('.').toString();
   }

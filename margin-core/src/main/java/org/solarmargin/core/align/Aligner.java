@@ -32,6 +32,9 @@ public final class Aligner {
 
   private static final double NANOS = 1e-9;
 
+  /** How much later than the commands a reading may arrive, ns. */
+  public static final long WINDOW_NANOS = 500_000_000L;
+
   private final double voltsVariance;
   private final double ampsVariance;
   private final CommandQueue commands;
@@ -57,7 +60,8 @@ public final class Aligner {
     boolean fixed = model.known();
     double longest = ChannelTiming.LONGEST_DELAY_SECONDS;
     double apart = Math.max(model.volts().delaySeconds(), model.amps().delaySeconds());
-    commands = new CommandQueue();
+    double commandDelay = fixed ? model.commandDelaySeconds() : longest;
+    commands = new CommandQueue(commandDelay + WINDOW_NANOS * NANOS);
     volts = new Channel(fixed ? apart : longest);
     amps = new Channel(fixed ? apart : longest);
     voltsVariance = voltsSd * voltsSd;

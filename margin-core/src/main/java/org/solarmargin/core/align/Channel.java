@@ -5,9 +5,8 @@ import org.solarmargin.core.timing.ChannelTiming;
 /**
  * A queue of one sensor's readings, each dated back by the sensor's delay.
  *
- * <p>Its capacity suffices for the longest delay. While readings wait, one that is less than
- * {@value #SPACING_NANOS} ns later than another replaces it, so that the longest delay fits at any
- * rate.
+ * <p>Its capacity suffices for the longest delay at any rate: while readings wait, at most two of
+ * them are kept in any {@value #SPACING_NANOS} ns, of which the newer is replaced by the next.
  */
 final class Channel {
 
@@ -31,7 +30,7 @@ final class Channel {
    * @param longestSeconds the longest time that a reading waits, s
    */
   Channel(double longestSeconds) {
-    capacity = SPARE + (int) Math.ceil(longestSeconds / NANOS / SPACING_NANOS);
+    capacity = SPARE + 2 * (int) Math.ceil(longestSeconds / NANOS / SPACING_NANOS);
     times = new long[capacity];
     values = new double[capacity];
   }

@@ -6,12 +6,12 @@ import org.solarmargin.core.timing.TimeModel;
  * A queue of throttle commands, delayed and lagged as on their way to the motors, and removed in
  * the order in which they take effect.
  *
- * <p>Holds {@value #CAPACITY} commands. A command that is less than {@value #SPACING_NANOS} ns
- * later than a waiting one replaces it, so that a delay of half a second fits at any rate.
+ * <p>A command that is less than {@value #SPACING_NANOS} ns later than a waiting one replaces it,
+ * so that the longest time that a command waits fits at any rate.
  */
 final class CommandQueue {
 
-  private static final int CAPACITY = 52;
+  private static final int SPARE = 2;
   private static final long SPACING_NANOS = 10_000_000L;
 
   /** The greatest rounding error of delays and time stamps, ns. */
@@ -19,8 +19,9 @@ final class CommandQueue {
 
   private static final double NANOS = 1e-9;
 
-  private final long[] times = new long[CAPACITY];
-  private final double[] values = new double[CAPACITY];
+  private final int capacity;
+  private final long[] times;
+  private final double[] values;
   private int first;
   private int size;
 
@@ -31,6 +32,17 @@ final class CommandQueue {
   private long lastNanos;
   private double acting;
   private double queued = Double.NaN;
+
+  /**
+   * Creates an empty queue.
+   *
+   * @param longestSeconds the longest time that a command waits, s
+   */
+  CommandQueue(double longestSeconds) {
+    capacity = SPARE + (int) Math.ceil(longestSeconds / NANOS / SPACING_NANOS);
+    times = new long[capacity];
+    values = new double[capacity];
+  }
 
   void configure(TimeModel model) {
     delayNanos = Math.round(model.commandDelaySeconds() / NANOS);
@@ -63,17 +75,17 @@ final class CommandQueue {
 
   private void append(long actsAt, double value) {
     if (size > 0) {
-      int newest = (first + size - 1) % CAPACITY;
+      int newest = (first + size - 1) % capacity;
       boolean crowded = size > 1 && actsAt - times[newest] < SPACING_NANOS;
       if (crowded || actsAt <= times[newest]) {
         values[newest] = value;
         return;
       }
     }
-    if (size == CAPACITY) {
+    if (size == capacity) {
       drop();
     }
-    int place = (first + size) % CAPACITY;
+    int place = (first + size) % capacity;
     times[place] = actsAt;
     values[place] = value;
     size++;
@@ -106,7 +118,7 @@ final class CommandQueue {
 
   /** Removes the oldest waiting command. */
   void drop() {
-    first = (first + 1) % CAPACITY;
+    first = (first + 1) % capacity;
     size--;
   }
 }

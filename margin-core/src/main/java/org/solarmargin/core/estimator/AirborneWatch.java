@@ -3,9 +3,6 @@ package org.solarmargin.core.estimator;
 /** Whether the craft is on the ground or in the air, judged by the throttle. */
 final class AirborneWatch {
 
-  /** Throttle relative to hover from which the craft is in the air: engineering judgement. */
-  private static final double AIRBORNE_SHARE = 0.4;
-
   /** Time below that throttle after which it is on the ground, s: engineering judgement. */
   private static final double LANDED_SECONDS = 0.5;
 
@@ -18,8 +15,8 @@ final class AirborneWatch {
   private boolean airborne;
   private double seconds;
 
-  AirborneWatch(double hoverThrottle) {
-    airborneThrottle = AIRBORNE_SHARE * hoverThrottle;
+  AirborneWatch(EstimatorSettings.Rotor rotor) {
+    airborneThrottle = rotor.airborneThrottle();
   }
 
   void reset() {
@@ -34,7 +31,8 @@ final class AirborneWatch {
   }
 
   /**
-   * The craft is in the air from the first command of 40 % of hover throttle until 0.5 s below it.
+   * The craft is in the air from the first command of {@link
+   * EstimatorSettings.Rotor#airborneThrottle()} until 0.5 s below it.
    */
   void follow(long nanos, double throttle) {
     double step = Math.max((nanos - lastNanos) * NANOS, 0);

@@ -58,6 +58,7 @@ final class AlignedFilter {
     now = 0;
     throttle = 0;
     elapsed = 0;
+    sample.cellCelsius = Double.NaN;
   }
 
   /** Reinitialises the filter at the present sample; waiting readings and commands are kept. */
@@ -113,7 +114,14 @@ final class AlignedFilter {
     if (!Double.isNaN(amps)) {
       aligner.amps(nanos, amps);
     }
-    sample.cellCelsius = cellCelsius;
+    temperature(cellCelsius);
+  }
+
+  /** Adds a measured cell temperature, for the next measurement update; NaN is none. */
+  void temperature(double cellCelsius) {
+    if (!Double.isNaN(cellCelsius)) {
+      sample.cellCelsius = cellCelsius;
+    }
   }
 
   /**
@@ -148,13 +156,18 @@ final class AlignedFilter {
 
   /** Measurement update at the instant of the last {@link #predict}; false if it is deferred. */
   boolean correct(boolean mayHold) {
-    return filter.correct(sample, mayHold);
+    boolean corrected = filter.correct(sample, mayHold);
+    if (corrected) {
+      sample.cellCelsius = Double.NaN;
+    }
+    return corrected;
   }
 
   /** Propagates the state while no sample arrives. */
   void coast(long nanos) {
     double seconds = Math.max((nanos - now) * NANOS, 0);
     takeCommands(nanos);
+    sample.cellCelsius = Double.NaN;
     if (seconds > 0) {
       filter.coast(seconds, throttle);
       now = nanos;

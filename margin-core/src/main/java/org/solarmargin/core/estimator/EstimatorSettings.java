@@ -198,11 +198,23 @@ public record EstimatorSettings(
       boolean known,
       double housekeepingWatts) {
 
+    private static final double AIRBORNE_SHARE = 0.4;
+
     public Rotor {
       checkRange("hoverThrottle", hoverThrottle, 0.05, 1);
       checkRange("hoverBusVolts", hoverBusVolts, 1e-3, 1e4);
       checkRange("housekeepingWatts", housekeepingWatts, 0, 1e5);
       checkRange("hoverWatts", hoverWatts, housekeepingWatts + 1e-6, 1e6);
+    }
+
+    /**
+     * Throttle from which the craft is taken to be in the air: 40 % of that in hover, an
+     * engineering judgement.
+     *
+     * @return 0 to 1
+     */
+    public double airborneThrottle() {
+      return AIRBORNE_SHARE * hoverThrottle;
     }
   }
 

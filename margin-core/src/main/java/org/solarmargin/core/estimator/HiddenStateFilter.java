@@ -119,6 +119,7 @@ final class HiddenStateFilter {
   private double voltsInnovation;
   private double sinceVolts;
   private double sinceAmps;
+  private double sinceCelsius;
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
     prior = new Prior(settings);
@@ -150,6 +151,7 @@ final class HiddenStateFilter {
     voltsInnovation = 1;
     sinceVolts = 0;
     sinceAmps = 0;
+    sinceCelsius = 0;
     measurement.moveCurve(x);
   }
 
@@ -211,6 +213,7 @@ final class HiddenStateFilter {
   /** Predicts the state without a measurement update. */
   void coast(double seconds, double throttle) {
     predict(seconds, throttle);
+    sinceCelsius += elapsed;
     elapsed = 0;
     double jump = square(Transition.GAP_LIGHT_RATE) * seconds;
     p.addVariance(LIGHT, Math.min(jump, Transition.LIGHT_JUMP_VARIANCE));
@@ -224,6 +227,7 @@ final class HiddenStateFilter {
    * @return false if the update is deferred; the state is then the prediction
    */
   boolean correct(Sample sample, boolean mayHold) {
+    sinceCelsius += elapsed;
     System.arraycopy(x, 0, predicted, 0, SIZE);
     measurement.prepare(sample);
     measurement.linearise(x, predicted, p, sample);
@@ -435,10 +439,12 @@ final class HiddenStateFilter {
     }
     double expected = ph[CELL] + ph[THERMOMETER_OFFSET];
     double innovation = celsius - Thermometer.expected(x);
-    if (!thermometer.takes(elapsed, innovation, expected)) {
+    double seconds = sinceCelsius;
+    sinceCelsius = 0;
+    if (!thermometer.takes(seconds, innovation, expected)) {
       return;
     }
-    double s = expected + Thermometer.noise(elapsed);
+    double s = expected + Thermometer.noise(seconds);
     double w = innovation / s;
     double part = learns() ? LEARNED_PART : 0;
     for (int j = 0; j < SIZE; j++) {
@@ -560,6 +566,7 @@ final class HiddenStateFilter {
     instruments.write(out);
     transition.write(out);
     thermometer.write(out);
+    out.put(sinceCelsius);
     edge.write(out);
     out.put(emfNoise);
     out.put(lastThrottle);
@@ -578,6 +585,7 @@ final class HiddenStateFilter {
     instruments.read(in);
     transition.read(in);
     thermometer.read(in);
+    sinceCelsius = Math.max(in.get(), 0);
     edge.read(in);
     emfNoise = clamp(in.get(), 1, MOST_EMF_NOISE);
     lastThrottle = in.get();

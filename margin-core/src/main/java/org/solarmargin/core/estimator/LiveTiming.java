@@ -317,7 +317,7 @@ final class LiveTiming {
    * in which it removes a third of the samples that are more than 5 % optimistic.
    */
   double biasSigmas() {
-    double lag = Math.max(model.volts().filterSeconds(), model.amps().filterSeconds());
+    double lag = model.longestFilterSeconds();
     double slow = Math.min(slowSeconds / FULL_BIAS_SECONDS, 1);
     double filtered = Math.min(lag / FULL_BIAS_SECONDS, 1);
     double live = status == TimingStatus.FOUND && search != null ? LIVE_SIGMAS : 0;

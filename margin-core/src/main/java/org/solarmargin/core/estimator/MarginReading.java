@@ -110,7 +110,8 @@ public final class MarginReading {
   }
 
   /**
-   * Measured bus voltage times measured bus current.
+   * Measured bus voltage times measured bus current; the steady demand while the estimate is only
+   * propagated.
    *
    * @return W, 0 or more
    */

@@ -6,7 +6,7 @@ package org.solarmargin.core.estimator;
  * @param status how far the figures may be trusted
  * @param availableWatts most power that the array could deliver, W
  * @param availableLowWatts its 95 % lower bound, W
- * @param demandWatts measured power, W
+ * @param demandWatts measured power, W; the steady demand while the estimate is only propagated
  * @param steadyDemandWatts demand without sensor noise, W
  * @param peakVolts bus voltage at the knee, V
  * @param throttleCeiling steady throttle that draws all available power, 0 to 1

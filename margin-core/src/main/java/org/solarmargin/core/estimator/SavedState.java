@@ -6,10 +6,10 @@ import org.solarmargin.core.state.StateBytes;
 final class SavedState {
 
   /** Length, bytes. */
-  static final int BYTES = 836 + UnevenLight.STATE_BYTES;
+  static final int BYTES = 844 + UnevenLight.STATE_BYTES;
 
   private static final int MARK = 0x534d5253;
-  private static final int VERSION = 8;
+  private static final int VERSION = 9;
 
   /** Number of values before the demand: started, airborne, time in the air. */
   private static final int FLIGHT_NUMBERS = 3;
@@ -26,12 +26,15 @@ final class SavedState {
       AirborneWatch flight,
       UnevenLight uneven,
       SteadyDemand demand,
-      int fingerprint) {
+      EstimatorSettings settings) {
     this.main = main;
     this.flight = flight;
     this.uneven = uneven;
     this.demand = demand;
-    this.fingerprint = fingerprint;
+    // a record's text has all of its components, and the hash of a text is the same in every run of
+    // a
+    // program, unlike that of an enum constant
+    this.fingerprint = settings.toString().hashCode();
   }
 
   /** Writes the present state into an array of at least {@link #BYTES}. */

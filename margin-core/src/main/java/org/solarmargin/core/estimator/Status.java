@@ -2,7 +2,10 @@ package org.solarmargin.core.estimator;
 
 /** How far a reading may be trusted. */
 public enum Status {
-  /** No sample has been accepted yet; there are no figures. */
+  /**
+   * No sample has been accepted yet, or the samples cannot come from this array; there are no
+   * figures.
+   */
   NO_ESTIMATE,
   /**
    * The rotors do not carry the craft: the light follows from the voltage alone, the interval is

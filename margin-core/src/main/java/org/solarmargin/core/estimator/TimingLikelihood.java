@@ -21,7 +21,6 @@ public final class TimingLikelihood {
   private long readings;
   private double correlations;
   private long followed;
-  private long before;
 
   /**
    * Creates the likelihood of a flight without samples.
@@ -31,7 +30,7 @@ public final class TimingLikelihood {
    */
   public TimingLikelihood(EstimatorSettings settings, TimeModel model) {
     filter = new AlignedFilter(settings, model);
-    airborne = new AirborneWatch(settings.rotor().hoverThrottle());
+    airborne = new AirborneWatch(settings.rotor());
   }
 
   /**
@@ -81,9 +80,8 @@ public final class TimingLikelihood {
         sum += filter.filter().logLikelihood();
         readings += filter.sample().hasVolts ? 1 : 0;
         readings += filter.sample().hasAmps ? 1 : 0;
-        follow((nanos - before) * 1e-9);
+        follow(filter.elapsedSeconds());
       }
-      before = nanos;
     }
   }
 

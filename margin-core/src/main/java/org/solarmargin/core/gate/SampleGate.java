@@ -11,9 +11,9 @@ import org.solarmargin.core.verdict.Verdict;
  *
  * <p>Repeated bus voltages that this array could not reach in any light mean a wrong cell count, a
  * wrong sensor scale or the wrong log (common practice, no source). Once there have been {@value
- * #IMPOSSIBLE_MIN} such samples and they are more than one in five, {@link #wrongArray()} is true
- * and nothing may be estimated until {@value #RECOVERED} samples in a row are plausible. Fewer are
- * treated as glitches of the sensor.
+ * #IMPOSSIBLE_MIN} such voltages and they are more than one in five, {@link #wrongArray()} is true
+ * and nothing may be estimated until {@value #RECOVERED} voltages in a row are plausible. Fewer are
+ * treated as glitches of the sensor. Samples without a voltage do not count.
  *
  * <p>No allocation after construction; one thread at a time.
  */
@@ -173,20 +173,22 @@ public final class SampleGate implements GateCounts {
   private Verdict tally(Verdict verdict) {
     counts[verdict.ordinal()]++;
     samples++;
-    judged++;
-    if (verdict == Verdict.VOLTAGE_IMPOSSIBLE) {
-      impossible++;
-      possibleInARow = 0;
-      wrongArray |= impossible >= IMPOSSIBLE_MIN && impossible * IMPOSSIBLE_SHARE > judged;
-    } else if (!verdict.refused()) {
-      possibleInARow++;
-      if (wrongArray && possibleInARow >= RECOVERED) {
-        wrongArray = false;
-        impossible = 0;
-        judged = 0;
-      }
-    }
     return verdict;
+  }
+
+  /** Judges by one more voltage whether the samples can come from this array. */
+  private void followVoltage(Verdict range) {
+    judged++;
+    if (range == Verdict.VOLTAGE_IMPOSSIBLE) {
+      impossible++;
+      wrongArray |= impossible >= IMPOSSIBLE_MIN && impossible * IMPOSSIBLE_SHARE > judged;
+    }
+    possibleInARow = range == Verdict.ACCEPTED ? possibleInARow + 1 : 0;
+    if (wrongArray && possibleInARow >= RECOVERED) {
+      wrongArray = false;
+      impossible = 0;
+      judged = 0;
+    }
   }
 
   /**
@@ -244,6 +246,9 @@ public final class SampleGate implements GateCounts {
       return Verdict.NOT_A_NUMBER;
     }
     Verdict range = decideRange(busVolts, busAmps);
+    if (!Double.isNaN(busVolts)) {
+      followVoltage(range);
+    }
     if (range != Verdict.ACCEPTED) {
       return range;
     }

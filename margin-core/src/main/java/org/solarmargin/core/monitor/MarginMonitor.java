@@ -6,6 +6,7 @@ import org.solarmargin.core.alert.AlertMonitor;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.FlightPhase;
 import org.solarmargin.core.alert.PowerFigures;
+import org.solarmargin.core.align.Aligner;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.estimator.MarginEstimator;
@@ -39,7 +40,7 @@ public final class MarginMonitor {
   public static final int STATE_BYTES = MarginEstimator.STATE_BYTES + AlertMonitor.STATE_BYTES;
 
   /** How much later than the commands a reading may arrive, ns. */
-  public static final long WINDOW_NANOS = 500_000_000L;
+  public static final long WINDOW_NANOS = Aligner.WINDOW_NANOS;
 
   private static final double STALE_SECONDS = 1;
   private static final double STALE_PERIODS = 3;
@@ -153,7 +154,7 @@ public final class MarginMonitor {
     gate.refuse(time);
     if (clock.standsStill()) {
       long now = clock.nanos();
-      if (started && stale(now)) {
+      if (started && !gate.wrongArray() && stale(now)) {
         estimator.coast(now, reading);
       }
       alertOn(now, false);
@@ -234,11 +235,12 @@ public final class MarginMonitor {
       long timeNanos, double busVolts, double busAmps, double cellCelsius, Verdict judged) {
     if (gate.wrongArray()) {
       reading.clear();
+      alertOn(timeNanos, false);
       return judged;
     }
     Verdict verdict = judged;
+    double celsius = cellCelsius > -60 && cellCelsius < 150 ? cellCelsius : Double.NaN;
     if (verdict == Verdict.ACCEPTED) {
-      double celsius = cellCelsius > -60 && cellCelsius < 150 ? cellCelsius : Double.NaN;
       double volts = gate.voltsFresh() ? Math.max(busVolts, 0) : Double.NaN;
       double amps = gate.ampsFresh() ? busAmps : Double.NaN;
       if (!estimator.reading(timeNanos, volts, amps, celsius, reading)) {
@@ -253,6 +255,9 @@ public final class MarginMonitor {
     boolean idle = verdict.refused() && verdict != Verdict.SPIKE;
     if (started && (idle || (verdict == Verdict.NO_NEW_READING && stale(timeNanos)))) {
       estimator.coast(timeNanos, reading);
+    }
+    if (judged != Verdict.ACCEPTED) {
+      estimator.temperature(celsius);
     }
     alertOn(timeNanos, !verdict.refused() && !stale(timeNanos));
     return verdict;
@@ -338,12 +343,15 @@ public final class MarginMonitor {
 
   private void alertOn(long timeNanos, boolean accepted) {
     takeAcknowledgement();
-    if (!started || reading.status() == Status.NO_ESTIMATE) {
+    if (!started) {
       return;
     }
     double seconds = secondsSince(alertedNanos, timeNanos);
     alertedNanos = timeNanos;
     Status status = reading.status();
+    if (accepted && status == Status.NO_ESTIMATE) {
+      return;
+    }
     if (accepted && status == Status.PAST_KNEE) {
       countKneeDetections();
     }

@@ -136,8 +136,12 @@ class AlertMonitorTest {
         "WARNING when the lower bound of the margin stays below 7.5 % of the 10 s peak demand or would"
             + " reach zero within 5 s, for 0.2 s; at once when the available power is below the"
             + " demand or the craft is past the knee. Withdrawn when the margin is above 13.5 % and"
-            + " has been for 10 s.",
+            + " would not reach zero within 7.5 s and has been so for 10 s, but not while it has been"
+            + " raised 3 times within a minute.",
         AlertRules.DEFAULT.words(AlertLevel.WARNING));
-    assertTrue(AlertRules.DEFAULT.words(AlertLevel.CAUTION).endsWith("is above 20 %."));
+    assertTrue(
+        AlertRules.DEFAULT
+            .words(AlertLevel.CAUTION)
+            .endsWith("is above 20 % and would not reach zero within 15 s."));
   }
 }

@@ -8,12 +8,14 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.timing.ChannelTiming;
 import org.solarmargin.core.timing.TimeModel;
 
 class AlignerTest {
 
   private static final long STEP = 20_000_000L;
+  private static final long SECOND = 1_000_000_000L;
 
   private static Aligner aligner(ChannelTiming volts, ChannelTiming amps, double commandDelay) {
     return new Aligner(
@@ -264,5 +266,57 @@ class AlignerTest {
     assertTrue(aligner.next(sample));
     assertEquals(21, sample.volts);
     assertFalse(aligner.next(sample));
+  }
+
+  /** The channel without a delay waits for the other one, and must not be dropped meanwhile. */
+  @ParameterizedTest
+  @ValueSource(ints = {10, 50, 60, 80, 95, 100, 120, 150, 200, 500, 1000})
+  void bothChannelsAreUsedAtAnyRateAndDelay(int hertz) {
+    for (int delayMs = 0; delayMs <= 500; delayMs += 20) {
+      Aligner aligner =
+          aligner(ChannelTiming.IMMEDIATE, new ChannelTiming(0, delayMs / 1000.0, 0, 0), 0);
+      Sample sample = new Sample();
+      long lastVolts = 0;
+      long longest = 0;
+      for (int i = 0; i < 3 * hertz; i++) {
+        long now = i * SECOND / hertz;
+        aligner.volts(now, 20);
+        aligner.amps(now, 3);
+        while (aligner.next(sample)) {
+          if (sample.hasVolts) {
+            longest = Math.max(longest, sample.nanos - lastVolts);
+            lastVolts = sample.nanos;
+          }
+        }
+      }
+      String where = delayMs + " ms at " + hertz + " Hz";
+      assertTrue(longest <= STEP + SECOND / hertz, "no voltage for " + longest + " ns: " + where);
+      assertTrue(lastVolts > 2.3 * SECOND, "last voltage " + lastVolts + ": " + where);
+    }
+  }
+
+  /** Commands wait for their delay, and readings may be late by half a second. */
+  @ParameterizedTest
+  @CsvSource({"0, 0.5", "0.1, 0.45", "0.3, 0.3", "0.5, 0.5"})
+  void commandsActWhateverTheirRateDelayAndTheLatenessOfReadings(double delay, double lateness) {
+    long late = Math.round(lateness * SECOND);
+    for (int hertz : new int[] {20, 50, 100, 1000}) {
+      Aligner aligner = aligner(ChannelTiming.IMMEDIATE, ChannelTiming.IMMEDIATE, delay);
+      Sample sample = new Sample();
+      double acting = 0;
+      for (int i = 0; i < 4 * hertz; i++) {
+        long now = i * SECOND / hertz;
+        aligner.command(now, 0.2 + 0.1 * i / hertz);
+        aligner.volts(now - late, 20);
+        aligner.amps(now - late, 3);
+        while (aligner.next(sample)) {
+          while (aligner.commandDue(sample.nanos)) {
+            acting = aligner.takeCommand();
+          }
+        }
+      }
+      double expected = 0.2 + 0.1 * (4 - delay - lateness);
+      assertEquals(expected, acting, 0.1 * (0.011 + 1.0 / hertz), "at " + hertz + " Hz");
+    }
   }
 }

@@ -66,22 +66,22 @@ class ChannelTest {
     assertEquals("100:3.0", content(channel), "and its instant does not go back");
   }
 
-  /** Half a second in steps of 20 ms, and three to spare. */
+  /** A quarter of a second at two in each 20 ms, and three to spare. */
   @Test
   void theOldestGoesWhenItIsFull() {
-    Channel channel = channel(0.5, 0, 0, 0);
-    for (int i = 1; i <= 30; i++) {
+    Channel channel = channel(0.25, 0, 0, 0);
+    for (int i = 1; i <= 31; i++) {
       channel.put(20L * i * MS, i);
     }
-    assertEquals(60 * MS, channel.time(), "28 of 30 are kept");
+    assertEquals(60 * MS, channel.time(), "29 of 31 are kept");
     assertEquals(3, channel.value());
     channel.dropUntil(100 * MS);
     assertEquals(120 * MS, channel.time());
-    for (int i = 31; i <= 60; i++) {
+    for (int i = 32; i <= 60; i++) {
       channel.put(20L * i * MS, i);
     }
-    assertEquals(33 * 20 * MS, channel.time(), "round the ring");
-    assertEquals(28, content(channel).split(" ").length);
+    assertEquals(32 * 20 * MS, channel.time(), "round the ring");
+    assertEquals(29, content(channel).split(" ").length);
     channel.dropUntil(1000 * MS);
     assertTrue(channel.empty());
   }

@@ -15,7 +15,7 @@ class CommandQueueTest {
   private static final long FAR = 1_000_000_000_000L;
 
   private static CommandQueue queue(double lag, double delay) {
-    CommandQueue queue = new CommandQueue();
+    CommandQueue queue = new CommandQueue(0.5);
     queue.configure(
         new TimeModel(
             ChannelTiming.IMMEDIATE,
@@ -105,6 +105,7 @@ class CommandQueueTest {
     assertEquals(0.55, queue.value(), 1e-15, "no time passes backward: 0.575 to 0.475 in 20 ms");
   }
 
+  /** Half a second in steps of 10 ms, and two to spare. */
   @Test
   void theOldestGoesWhenItIsFull() {
     CommandQueue queue = queue(0, 0.5);

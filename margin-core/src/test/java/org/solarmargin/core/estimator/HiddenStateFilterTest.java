@@ -197,8 +197,8 @@ class HiddenStateFilterTest {
     for (int j = 0; j < State.UNFILTERED; j++) {
       ph[j] = p[j][State.CELL] + p[j][State.THERMOMETER_OFFSET];
     }
-    // a kelvin squared that stays for 2 s: 100 at 50 readings a second
-    double s = ph[State.CELL] + ph[State.THERMOMETER_OFFSET] + 100;
+    // a kelvin squared that stays for 2 s: the first reading comes after 4 s
+    double s = ph[State.CELL] + ph[State.THERMOMETER_OFFSET] + 1;
     for (int j = 0; j < State.UNFILTERED; j++) {
       double part = j >= State.ESTIMATED ? 0.3 : 1;
       double expected = x[j] + part * ph[j] * 4 / s;

@@ -80,13 +80,14 @@ class MarginReportFactorsTest {
     double near = 0.03 * ramp(load, 0.6, 0.85);
     double sd = Math.sqrt(filter * filter + 0.016 * 0.016 + near * near + timingSd * timingSd);
     double bias = (0.16 * (1 - ramp(load, 0.55, 0.75)) + timingBias) * sd;
-    double low = median * Math.exp(-1.85 * sd);
+    double low = median * Math.exp(-1.9 * sd);
     double available = factors[0] * median * Math.exp(-bias);
     assertEquals(available, reading.availableWatts(), 1e-9 * median);
-    assertEquals(Math.min(factors[1] * low, available), reading.availableLowWatts(), 1e-9 * median);
+    double bound = Math.min(factors[1] * low, available);
+    assertEquals(bound, reading.availableLowWatts(), 1e-9 * median);
     assertEquals(factors[2] * low, estimator.alertLowWatts(), 1e-9 * median);
-    double careful = Math.min(factors[3] * low, available);
-    double close = ramp(reading.steadyDemandWatts() / available, 0.8, 0.95);
+    double close = ramp(reading.steadyDemandWatts() / (factors[1] * available), 0.8, 0.95);
+    double careful = close * bound + (1 - close) * Math.min(factors[3] * low, available);
     double part = Math.max(ramp(probability, 0.05, 0.3), close);
     double within = Math.exp(-0.5 * timingSd) * ((1 - part) * available + part * careful);
     double cut = ramp(probability, 0.5, 0.8);

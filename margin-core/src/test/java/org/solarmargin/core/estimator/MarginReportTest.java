@@ -50,7 +50,7 @@ class MarginReportTest {
       double load = reading.steadyDemandWatts() / median;
       double bias = 0.16 * (1 - ramp(load, 0.55, 0.75)) * sd;
       assertEquals(median * Math.exp(-bias), reading.availableWatts(), 1e-9 * median);
-      double low = median * Math.exp(-1.85 * sd);
+      double low = median * Math.exp(-1.9 * sd);
       assertEquals(low, reading.availableLowWatts(), 1e-9 * median);
       assertEquals(low, estimator.alertLowWatts(), 1e-9 * median);
       demand = Math.max(flight.busVolts * flight.busAmps, 0);

@@ -73,7 +73,7 @@ class SmallWatchesTest {
   /** In the air from 40 % of the hover throttle on until half a second below it. */
   @Test
   void takeOffAndLandingByTheThrottle() {
-    AirborneWatch watch = new AirborneWatch(0.5);
+    AirborneWatch watch = new AirborneWatch(TestCraft.SETTINGS.rotor());
     watch.follow(0, 0.199);
     assertFalse(watch.airborne());
     watch.follow(100 * MS, 0.2);

@@ -111,6 +111,32 @@ class GateLimitsTest {
     assertFalse(gate.wrongArray());
   }
 
+  /** As over a link that sends voltage, current and time in rows of their own. */
+  @Test
+  void rowsWithoutAVoltageDoNotCount() {
+    for (int i = 0; i < 50; i++) {
+      judge(i % 10 == 0 ? 60 : Double.NaN, 2 + 0.01 * i, 0.5);
+    }
+    assertTrue(gate.wrongArray(), "five of five voltages");
+    for (int i = 0; i < 240; i++) {
+      judge(i % 10 == 0 ? 29 + 0.01 * i : Double.NaN, 2 + 0.01 * i, 0.5);
+    }
+    assertTrue(gate.wrongArray(), "24 plausible voltages");
+    judge(28, 2, 0.5);
+    assertFalse(gate.wrongArray());
+  }
+
+  @Test
+  void anImpossibleCurrentRestartsTheCountOfPlausibleReadings() {
+    for (int i = 0; i < 5; i++) {
+      judge(60, 2, 0.5);
+    }
+    for (int i = 0; i < 50; i++) {
+      judge(29 + 0.01 * i, i % 2 == 0 ? 90 : 2 + 0.01 * i, 0.5);
+    }
+    assertTrue(gate.wrongArray());
+  }
+
   @Test
   void aFifthOfImpossibleReadingsIsStillAGlitch() {
     for (int i = 0; i < 20; i++) {

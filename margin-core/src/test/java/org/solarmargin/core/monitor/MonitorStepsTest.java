@@ -339,4 +339,55 @@ class MonitorStepsTest {
     assertEquals(Status.NO_ESTIMATE, monitor.snapshot().status());
     assertTrue(MarginMonitor.limitsOf(TestCraft.SETTINGS).highestVolts() < 90);
   }
+
+  @Test
+  void anImpossibleArrayInFlightRaisesAlertsAndStaysWithoutAnEstimate() {
+    TestFlight flight = calm();
+    fly(flight, 3);
+    for (int i = 0; i < 2 * 50; i++) {
+      flight.next();
+      monitor.update(nanos(flight), 90, flight.busAmps, 0.5);
+    }
+    assertTrue(monitor.wrongArray());
+    assertEquals(AlertLevel.CAUTION, monitor.level());
+    assertTrue(told.get(0).endsWith("CAUTION raised NO_DATA"), () -> told.toString());
+    for (int i = 0; i < 2 * 50; i++) {
+      monitor.update(nanos(flight), flight.busVolts, flight.busAmps, 0.5);
+    }
+    assertEquals(Status.NO_ESTIMATE, monitor.reading().status(), "while the clock stands still");
+    assertTrue(Double.isNaN(monitor.reading().availableWatts()));
+    fly(flight, flight.seconds + 5);
+    assertFalse(monitor.wrongArray());
+    assertTrue(told.get(1).endsWith("CAUTION cleared RECOVERED"), () -> told.toString());
+  }
+
+  @Test
+  void aTemperatureInARowOfItsOwnIsUsed() {
+    MarginMonitor apart = monitor();
+    TestFlight flight = calm();
+    while (flight.seconds < 5) {
+      flight.next();
+      long now = nanos(flight);
+      double celsius = flight.cellCelsius + 6;
+      monitor.update(now, flight.busVolts, flight.busAmps, flight.throttle, celsius);
+      apart.update(now - 5 * MS, NONE, NONE, NONE, celsius);
+      apart.update(now, flight.busVolts, flight.busAmps, flight.throttle);
+    }
+    assertEquals(monitor.reading().cellCelsius(), apart.reading().cellCelsius(), 0.05);
+  }
+
+  /** One temperature in a second, for its first half minute 40 K too high. */
+  @Test
+  void aSparseThermometerIsUsedAgainAfterTheStatedTime() {
+    TestFlight flight = calm();
+    double until = 0;
+    for (int i = 0; i < 60 * 50; i++) {
+      flight.next();
+      double error = flight.seconds < 30 ? 40 : 0;
+      double celsius = i % 50 == 0 ? flight.cellCelsius + error : NONE;
+      monitor.update(nanos(flight), flight.busVolts, flight.busAmps, flight.throttle, celsius);
+      until = monitor.reading().thermometerLeftOut() ? flight.seconds : until;
+    }
+    assertEquals(43, until, 3, "ten seconds of agreement, and two of the mean");
+  }
 }

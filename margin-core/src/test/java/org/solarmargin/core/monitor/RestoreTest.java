@@ -4,6 +4,10 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.io.File;
+import java.net.URISyntaxException;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
@@ -11,6 +15,7 @@ import net.jqwik.api.ForAll;
 import net.jqwik.api.Property;
 import net.jqwik.api.constraints.IntRange;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.core.alert.AlertLevel;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.EstimatorSettings;
@@ -55,6 +60,33 @@ class RestoreTest {
           flight.throttle,
           celsius);
     }
+  }
+
+  /** Identity hashes, of enum constants for example, differ between the two runs. */
+  @Test
+  void aStateSavedByAnotherRunIsRestored(@TempDir Path folder) throws Exception {
+    Path file = folder.resolve("state");
+    Process other =
+        new ProcessBuilder(
+                Path.of(System.getProperty("java.home"), "bin", "java").toString(),
+                "-XX:+UnlockExperimentalVMOptions",
+                "-XX:hashCode=2",
+                "-cp",
+                root(MarginMonitor.class) + File.pathSeparator + root(SavedInAnotherRun.class),
+                SavedInAnotherRun.class.getName(),
+                file.toString())
+            .inheritIO()
+            .start();
+    assertEquals(0, other.waitFor());
+    MarginMonitor monitor = monitor(TestCraft.SETTINGS, "");
+    assertTrue(monitor.restore(Files.readAllBytes(file), 10_000_000_000L, 1));
+  }
+
+  /** The folder from which a class was loaded. */
+  private static Path root(Class<?> type) throws URISyntaxException {
+    String name = type.getName().replace('.', '/') + ".class";
+    String file = Path.of(type.getResource("/" + name).toURI()).toString();
+    return Path.of(file.substring(0, file.length() - name.length()));
   }
 
   @Property(tries = 30)
