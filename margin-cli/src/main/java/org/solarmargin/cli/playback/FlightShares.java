@@ -137,15 +137,6 @@ public final class FlightShares {
   }
 
   /**
-   * Time in flight with an estimate, s: an actionable one, or one whose interval is still wide.
-   *
-   * @return {@link #actionableSeconds()} or more
-   */
-  public double estimatedSeconds() {
-    return actionableSeconds() + seconds(Status.WARMING_UP);
-  }
-
-  /**
    * Time in flight under a status, s.
    *
    * @param status the status

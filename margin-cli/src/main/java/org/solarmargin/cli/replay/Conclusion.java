@@ -52,25 +52,35 @@ final class Conclusion {
           ? "No flight in this log: too few samples above idle."
           : "No flight in this log: the throttle never left idle.";
     }
+    String doubt = replay.findings().isEmpty() ? "" : "The log is doubtful, see Check. ";
     if (!summary.losses().isEmpty()) {
       boolean mostMissing = missingSeconds() > 0.5 * shares.flightSeconds();
-      return (mostMissing ? missing() + " " : "") + lost();
+      return (mostMissing ? missing() + " " : "") + doubt + lost();
     }
     if (!summary.hasMargin()) {
       return "The flight is too short or the estimate too uncertain for a margin.";
     }
-    String caveats =
-        (whole() ? "" : missing() + " ")
-            + (replay.findings().isEmpty() ? "" : "The log is doubtful, see Check. ");
+    String caveats = (whole() ? "" : missing() + " ") + doubt;
     return String.format(
         Locale.ROOT,
         "%s %.0f W (%.0f %% of demand) at %s.",
-        caveats.isEmpty()
-            ? "There was spare power throughout; the least margin was"
-            : caveats + "The least margin found was",
+        caveats.isEmpty() ? verdict() : caveats + "The least margin found was",
         summary.smallestMarginWatts(),
         100 * summary.smallestMarginWatts() / summary.smallestMarginDemandWatts(),
         Clock.minutes(since(summary.smallestMarginSeconds())));
+  }
+
+  /** The beginning of the sentence about a flight that was estimated throughout. */
+  private String verdict() {
+    double warned = summary.levelSeconds(AlertLevel.WARNING);
+    if (warned > 0) {
+      return "A WARNING was active for "
+          + Clock.minutes(warned)
+          + " of the flight; the least margin was";
+    }
+    return summary.smallestMarginLowWatts() > 0
+        ? "There was spare power throughout; the least margin was"
+        : "There may have been moments without spare power; the least margin was";
   }
 
   /** The first loss in a sentence; empty without one. */
@@ -114,10 +124,13 @@ final class Conclusion {
       return String.format(Locale.ROOT, "none, all available power was drawn at %s", when);
     }
     String most = String.format(Locale.ROOT, "%.1f W at %s; ", watts, when);
+    String lowest = Clock.minutes(since(summary.smallestMarginLowSeconds()));
     return most
         + (low > 0
-            ? String.format(Locale.ROOT, "with 95 %% probability at least %.1f W", low)
-            : "it may be zero (the lower bound of the available power is below the demand)");
+            ? String.format(Locale.ROOT, "lower bound (95 %%) down to %.1f W at %s", low, lowest)
+            : "it may have been zero: at "
+                + lowest
+                + " the lower bound (95 %) of the available power was below the demand");
   }
 
   /** What to do next, in a sentence or two. */
@@ -139,6 +152,10 @@ final class Conclusion {
     if (summary.levelSeconds(AlertLevel.WARNING) > 0) {
       return "Next: a WARNING means land now. See in the timeline what led to it, and allow more"
           + " margin: steadier light, less weight, less wind.";
+    }
+    if (summary.levelSeconds(AlertLevel.CAUTION) > 0 && replay.findings().isEmpty()) {
+      return "Next: a CAUTION means that the reserve is small. See in the timeline what led to it,"
+          + " and keep a landing option closer.";
     }
     if (shares.flightSeconds() == 0) {
       return shares.flew()

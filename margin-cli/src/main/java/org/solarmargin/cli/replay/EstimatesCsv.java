@@ -12,7 +12,8 @@ final class EstimatesCsv {
 
   private static final String HEADER =
       "time_s,status,available_w,available_low_w,demand_w,margin_w,margin_low_w,mpp_v,"
-          + "throttle_ceiling,lift_reserve_pct,time_to_zero_s,level,suns,cell_c\n";
+          + "throttle_ceiling,lift_reserve_pct,time_to_zero_s,level,suns,cell_c,steady_demand_w,"
+          + "alert_margin_pct\n";
 
   /** Nine empty figures between status and level. */
   private static final String NO_FIGURES = ",".repeat(10);
@@ -25,7 +26,13 @@ final class EstimatesCsv {
     writer.write(HEADER);
   }
 
-  void write(String time, MarginReading reading, AlertLevel level) throws IOException {
+  /**
+   * Writes a sample with an estimate.
+   *
+   * @param alertMargin margin as judged by the alert rules, percent of the decaying peak demand
+   */
+  void write(String time, MarginReading reading, AlertLevel level, double alertMargin)
+      throws IOException {
     line.setLength(0);
     line.append(time).append(',').append(reading.status());
     field(reading.availableWatts(), 3);
@@ -43,6 +50,8 @@ final class EstimatesCsv {
     }
     field(reading.suns(), 4);
     field(reading.cellCelsius(), 2);
+    field(reading.steadyDemandWatts(), 3);
+    field(alertMargin, 2);
     line.append('\n');
     writer.append(line);
   }
@@ -54,7 +63,7 @@ final class EstimatesCsv {
     if (level != AlertLevel.NONE) {
       line.append(level);
     }
-    writer.append(line.append(",,\n"));
+    writer.append(line.append(",,,,\n"));
   }
 
   private void field(double value, int decimals) {

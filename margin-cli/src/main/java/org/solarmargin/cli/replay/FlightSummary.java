@@ -29,7 +29,8 @@ final class FlightSummary {
   private static final double UNEVEN = 0.5;
 
   private double smallestMargin = Double.POSITIVE_INFINITY;
-  private double smallestMarginLow = Double.NaN;
+  private double smallestMarginLow = Double.POSITIVE_INFINITY;
+  private double smallestMarginLowAt = Double.NaN;
   private double smallestMarginAt = Double.NaN;
   private double smallestDemand = Double.NaN;
   private double warningSince = Double.NaN;
@@ -71,9 +72,13 @@ final class FlightSummary {
     double margin = Math.max(reading.availableWatts() - reading.steadyDemandWatts(), 0);
     if (margin < smallestMargin) {
       smallestMargin = margin;
-      smallestMarginLow = reading.availableLowWatts() - reading.steadyDemandWatts();
       smallestMarginAt = seconds;
       smallestDemand = reading.steadyDemandWatts();
+    }
+    double low = reading.availableLowWatts() - reading.steadyDemandWatts();
+    if (low < smallestMarginLow) {
+      smallestMarginLow = low;
+      smallestMarginLowAt = seconds;
     }
   }
 
@@ -110,8 +115,13 @@ final class FlightSummary {
     return smallestMargin;
   }
 
+  /** The least lower bound of the margin in flight, W, at a time of its own; negative if none. */
   double smallestMarginLowWatts() {
     return smallestMarginLow;
+  }
+
+  double smallestMarginLowSeconds() {
+    return smallestMarginLowAt;
   }
 
   double smallestMarginSeconds() {

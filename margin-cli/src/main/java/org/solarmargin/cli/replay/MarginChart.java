@@ -23,6 +23,7 @@ final class MarginChart {
   private final double[] least = new double[MOST];
   private final int[] level = new int[MOST];
   private double origin = Double.NaN;
+  private double last;
   private double slice = 0.05;
   private int used;
 
@@ -38,6 +39,7 @@ final class MarginChart {
       place = (int) Math.min((seconds - origin) / slice, Integer.MAX_VALUE);
     }
     used = Math.max(used, place + 1);
+    last = seconds;
     Status status = reading.status();
     if (status.bearsMargin()) {
       // past the knee the motors cannot draw the power that the array could deliver
@@ -80,7 +82,7 @@ final class MarginChart {
       alerts.append(LETTERS[highest]);
     }
     List<String> lines = new ArrayList<>(BlockChart.lines(watts, alerts.toString(), top, ascii));
-    String end = Clock.minutes(columns * per * slice);
+    String end = Clock.minutes(last - origin);
     lines.add(
         String.format(
             Locale.ROOT, "        0:00.0%" + Math.max(columns - 5, end.length() + 1) + "s", end));

@@ -124,7 +124,8 @@ final class Replay {
           truthWatts);
     }
     if (estimates != null) {
-      estimates.write(log.timeText(), monitor.reading(), monitor.level());
+      estimates.write(
+          log.timeText(), monitor.reading(), monitor.level(), monitor.alertMarginPercent());
     }
   }
 

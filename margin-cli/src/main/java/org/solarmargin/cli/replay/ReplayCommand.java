@@ -74,7 +74,10 @@ public final class ReplayCommand implements Callable<Integer> {
   @Option(
       names = "--estimates",
       paramLabel = "FILE",
-      description = "write available power, margin, ceiling and status for every sample, CSV")
+      description =
+          "write available power, margin, ceiling and status for every sample, CSV; demand_w and the"
+              + " margins are those of the sample's own readings, steady_demand_w is averaged over"
+              + " 0.1 s (as in the text), and the alerts judge alert_margin_pct")
   private OutputFile estimates;
 
   @Option(

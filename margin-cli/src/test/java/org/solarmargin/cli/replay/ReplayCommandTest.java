@@ -30,6 +30,21 @@ class ReplayCommandTest {
     return new ArrayList<>(Files.readAllLines(CLOUD));
   }
 
+  /** The same flight with a poor current sensor, with and without its WARNING. */
+  @Test
+  void theHeadlineAgreesWithAlertsAndBound() throws IOException {
+    List<String> profile = new ArrayList<>(Files.readAllLines(Cli.STILT));
+    profile.removeIf(line -> line.startsWith("sensor.current_gain_sd_pct"));
+    profile.add("sensor.current_gain_sd_pct = 20");
+    Cli warned = Cli.run("replay", CLOUD, "--craft", write("warned.properties", profile));
+    assertTrue(warned.out.contains("A WARNING was active for 0:"), warned.out);
+    profile.addAll(List.of("alert.warning_margin_pct = 0", "alert.warning_time_s = 0"));
+    Cli doubtful = Cli.run("replay", CLOUD, "--craft", write("doubtful.properties", profile));
+    assertTrue(doubtful.out.contains("There may have been moments"), doubtful.out);
+    assertTrue(doubtful.out.contains("it may have been zero: at 0:"), doubtful.out);
+    assertTrue(doubtful.out.contains("a CAUTION means that the reserve is small"), doubtful.out);
+  }
+
   @Test
   void distinguishesASurvivedCloudFromALoss() {
     Cli cloud = Cli.run("replay", CLOUD, "--craft", Cli.STILT);
@@ -44,7 +59,7 @@ class ReplayCommandTest {
     assertTrue(fade.out.contains("Hold the throttle at or below 0.55 here"), fade.out);
     assertTrue(fade.out.contains(" % of peak demand, limit 7.5 %"), fade.out);
     assertTrue(fade.out.contains("Least      none, all available power was drawn"), fade.out);
-    assertTrue(cloud.out.contains("with 95 % probability at least"), cloud.out);
+    assertTrue(cloud.out.contains("; lower bound (95 %) down to 12.7 W at 0:42.7"), cloud.out);
     assertTrue(fade.out.contains("not certified"), fade.out);
     assertTrue(fade.out.lines().allMatch(line -> line.length() <= 80), fade.out);
     assertFalse(fade.out.contains("\u001b"), "no colour where there is no terminal");

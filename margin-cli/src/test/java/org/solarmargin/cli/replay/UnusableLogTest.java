@@ -91,7 +91,7 @@ class UnusableLogTest {
     List<String> estimates = assertOutputsComplete(log);
     assertTrue(estimates.get(third).contains(",SHARP,"), estimates.get(third));
     assertTrue(
-        estimates.get(third + 100).matches("[0-9.]+,SENSOR_FAULT,{10}[A-Z]*,,"),
+        estimates.get(third + 100).matches("[0-9.]+,SENSOR_FAULT,{10}[A-Z]*,,,,"),
         estimates.get(third + 100));
   }
 

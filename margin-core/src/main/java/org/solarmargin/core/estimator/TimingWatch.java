@@ -9,10 +9,10 @@ import org.solarmargin.core.lag.FirstOrderLag;
  *
  * <p>The throttle passes two first-order lags in series, whose differences are its changes over
  * about 0.1 and 0.5 s. Their correlation with the innovations of current and voltage is averaged
- * over {@value #MEMORY_SECONDS} s. Its square stays below 0.09 in simulated flights whose time model
- * is right, and exceeds 0.4 within 13 s in the scenarios {@code timing-filtered-module} and {@code
- * timing-late-current}; filters and delays of a few hundredths of a second are above the limit as
- * well ({@code TimingWatchTest}).
+ * over {@value #MEMORY_SECONDS} s. Its square stays below 0.09 in simulated flights whose time
+ * model is right, and exceeds 0.4 within 13 s in the scenarios {@code timing-filtered-module} and
+ * {@code timing-late-current}; filters and delays of a few hundredths of a second are above the
+ * limit as well ({@code TimingWatchTest}).
  */
 final class TimingWatch {
 
