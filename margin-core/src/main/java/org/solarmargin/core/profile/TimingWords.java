@@ -19,6 +19,10 @@ public final class TimingWords {
       "readings and throttle do not match in time: the throttle is not used, and the interval is"
           + " wide";
 
+  /** For a live monitor, whose estimate is less accurate with a model found in flight. */
+  private static final String STATE_NONE =
+      "; state it (sensor.voltage_delay_s = 0), and live estimates are sharp from take-off on";
+
   private TimingWords() {}
 
   /**
@@ -34,7 +38,7 @@ public final class TimingWords {
       case SEARCHING ->
           "the time model of the readings has not been found yet: the throttle is not used, and the"
               + " interval is wide";
-      case FOUND -> found(model, model);
+      case FOUND -> found(model, model) + (faults(model).isEmpty() ? STATE_NONE : "");
       case LEFT_OUT -> LEFT_OUT;
     };
   }
