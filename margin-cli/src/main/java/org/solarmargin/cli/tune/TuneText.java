@@ -179,8 +179,21 @@ final class TuneText {
   private void alternatives(Recommendation.Finding finding) {
     Evidence evidence = finding.evidence();
     Score here = finding.chosenScore();
-    if (!finding.kept() && here.nuisancesPerHour() > evidence.nuisanceLimit()) {
-      out.line("No rule tried stays within the limit of nuisances; this one has the fewest.");
+    boolean exceeds = here.nuisancesPerHour() > evidence.nuisanceLimit();
+    switch (finding.kept()) {
+      case NOT -> {
+        if (exceeds) {
+          out.line("No rule tried stays within the limit of nuisances; this one has the fewest.");
+        }
+      }
+      case AS_GOOD ->
+          out.line("The present rule is kept: no rule tried within the limit is better.");
+      case NOT_CONFIRMED -> {
+        out.line(
+            "The present rule is kept: the best one tried warns later, and on flights left out");
+        out.line("it exceeds the limit of nuisances all the same.");
+      }
+      default -> {}
     }
     order(finding);
     for (int r : finding.frontier()) {
@@ -227,7 +240,7 @@ final class TuneText {
       return;
     }
     Score here = finding.chosenScore();
-    if (finding.kept()) {
+    if (finding.kept() == Recommendation.Kept.INVERTED) {
       out.line("NO RULE within the limit of nuisances precedes the next level on more events");
       out.line("than the present one, which is kept; it is later than the next level on");
       out.line("%d of %d.", here.inverted(), here.events());

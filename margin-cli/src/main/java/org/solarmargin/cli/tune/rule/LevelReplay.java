@@ -13,7 +13,10 @@ final class LevelReplay {
 
   private static final int SPAN = 64;
   private static final double BRIDGED_SECONDS = 10;
-  private static final double MINUTE = AlertMonitor.MINUTE_NANOS / 1e9;
+
+  /** Within the rounding of seconds, because the alert monitor counts whole nanoseconds. */
+  private static final double MINUTE = AlertMonitor.MINUTE_NANOS / 1e9 - 1e-6;
+
   private static final int STOPS =
       JudgedFlight.BLIND | JudgedFlight.KNEE | JudgedFlight.GONE | JudgedFlight.GROUNDED;
 

@@ -12,17 +12,46 @@ import org.solarmargin.core.alert.AlertRules;
  */
 public record Recommendation(AlertRules rules, Map<LevelAim, Finding> findings) {
 
+  /** Why the present rule of a level is kept. */
+  public enum Kept {
+    /** It is not: another one is better. */
+    NOT,
+    /** No rule tried is better. */
+    AS_GOOD,
+    /** No rule precedes the level that it should on more events. */
+    INVERTED,
+    /**
+     * The best rule tried is later than the present one on more events, and exceeds the limit of
+     * nuisances on flights left out all the same.
+     */
+    NOT_CONFIRMED;
+
+    /**
+     * Whether the present rule is kept although another one was chosen.
+     *
+     * @param validated cross-validated score of the choice; null with one flight
+     */
+    static Kept of(Score chosen, Score present, Score validated, double nuisanceLimit) {
+      if (chosen.inverted() > 0 && chosen.inverted() >= present.inverted()) {
+        return INVERTED;
+      }
+      boolean later = chosen.missed() > present.missed() || chosen.late() > present.late();
+      boolean exceeds = validated != null && validated.nuisancesPerHour() > nuisanceLimit;
+      return later && exceeds ? NOT_CONFIRMED : NOT;
+    }
+  }
+
   /**
    * The finding for one level.
    *
    * @param evidence its rules with their results
    * @param chosen index of the recommended rule
-   * @param kept whether the present rule is kept because no rule precedes the level that it should
+   * @param kept why the present rule is kept, if it is
    * @param frontier indices of the rules that no other dominates
    * @param validated cross-validated score of the choice; null with one flight
    */
   public record Finding(
-      Evidence evidence, int chosen, boolean kept, List<Integer> frontier, Score validated) {
+      Evidence evidence, int chosen, Kept kept, List<Integer> frontier, Score validated) {
 
     public Finding {
       frontier = List.copyOf(frontier);

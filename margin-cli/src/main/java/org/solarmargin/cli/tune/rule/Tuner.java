@@ -110,20 +110,21 @@ public final class Tuner {
       }
       LevelRule least = least(aim, chosen);
       int place = evidence.choose(evidence.flights(), least);
-      boolean kept = evidence.score(place).inverted() > 0 && !better(evidence, place);
-      place = kept ? Evidence.PRESENT : place;
+      Score validated = evidence.validated(least);
+      Recommendation.Kept kept =
+          place == Evidence.PRESENT
+              ? Recommendation.Kept.AS_GOOD
+              : Recommendation.Kept.of(
+                  evidence.score(place),
+                  evidence.score(Evidence.PRESENT),
+                  validated,
+                  evidence.nuisanceLimit());
+      place = kept == Recommendation.Kept.NOT ? place : Evidence.PRESENT;
       chosen = with(chosen, aim.level(), evidence.rules().get(place));
-      before =
-          new Recommendation.Finding(
-              evidence, place, kept, evidence.frontier(), evidence.validated(least));
+      before = new Recommendation.Finding(evidence, place, kept, evidence.frontier(), validated);
       findings.put(aim, before);
     }
     return new Recommendation(chosen, findings);
-  }
-
-  /** Whether a rule is inverted on fewer events than the present one. */
-  private static boolean better(Evidence evidence, int place) {
-    return evidence.score(place).inverted() < evidence.score(Evidence.PRESENT).inverted();
   }
 
   private static AlertRules with(AlertRules rules, AlertLevel level, LevelRule rule) {
