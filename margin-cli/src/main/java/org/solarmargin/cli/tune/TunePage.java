@@ -142,6 +142,9 @@ final class TunePage {
             ">off s",
             ">hyst. %"),
         rows);
+    if (!finding.reason().isEmpty()) {
+      html.element("p", finding.reason());
+    }
     Score validated = finding.validated();
     if (validated != null) {
       html.element(

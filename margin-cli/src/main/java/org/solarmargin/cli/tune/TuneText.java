@@ -179,21 +179,8 @@ final class TuneText {
   private void alternatives(Recommendation.Finding finding) {
     Evidence evidence = finding.evidence();
     Score here = finding.chosenScore();
-    boolean exceeds = here.nuisancesPerHour() > evidence.nuisanceLimit();
-    switch (finding.kept()) {
-      case NOT -> {
-        if (exceeds) {
-          out.line("No rule tried stays within the limit of nuisances; this one has the fewest.");
-        }
-      }
-      case AS_GOOD ->
-          out.line("The present rule is kept: no rule tried within the limit is better.");
-      case NOT_CONFIRMED -> {
-        out.line(
-            "The present rule is kept: the best one tried warns later, and on flights left out");
-        out.line("it exceeds the limit of nuisances all the same.");
-      }
-      default -> {}
+    if (!finding.reason().isEmpty()) {
+      out.text(finding.reason());
     }
     order(finding);
     for (int r : finding.frontier()) {
@@ -240,11 +227,7 @@ final class TuneText {
       return;
     }
     Score here = finding.chosenScore();
-    if (finding.kept() == Recommendation.Kept.INVERTED) {
-      out.line("NO RULE within the limit of nuisances precedes the next level on more events");
-      out.line("than the present one, which is kept; it is later than the next level on");
-      out.line("%d of %d.", here.inverted(), here.events());
-    } else if (here.inverted() > 0) {
+    if (finding.kept() == Recommendation.Kept.NOT && here.inverted() > 0) {
       out.line(
           "On %d of %d events it is later than the next level, though an earlier alert",
           here.inverted(), here.events());

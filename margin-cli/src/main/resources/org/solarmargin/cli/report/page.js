@@ -360,15 +360,18 @@
   };
   const formX = (spec, x) => spec.xForm === 'clock' ? hours(x) : spec.xForm === 'date' ? date(spec.year, x).toISOString().slice(0, 10) : spec.xLabel + ' ' + (+x.toPrecision(6));
 
+  /** Whether all points have one abscissa, for which there is no range of its own. */
+  const onePlace = x => x.length > 0 && x.every(v => v === x[0]);
+
   const buildChart = spec => {
     const [xAxis, yAxis] = axes(spec.xLabel, spec.yLabel, false);
     const series = spec.series.map(s => ({
       label: s.name, stroke: ink(s.colour), width: s.points ? 0 : 2, dash: s.dash || undefined, spanGaps: true, pxAlign: 0,
-      points: s.points ? {show: true, size: s.points, width: 2, stroke: ink(s.colour), fill: s.solid ? ink(s.colour) : ink('--paper')} : {show: false},
+      points: s.points ? {show: true, size: s.points, width: 2, stroke: ink(s.colour), fill: s.solid ? ink(s.colour) : 'transparent'} : {show: false},
     }));
     make(spec.id, spec.height, {
       cursor: {y: false, drag: {x: true, y: false}, points: {size: 7}},
-      scales: {x: {time: false, range: spec.xRange ? () => spec.xRange : undefined}, y: {range: spec.fromZero ? (u, lo, hi) => [0, (hi || 1) * 1.08] : undefined}},
+      scales: {x: {time: false, range: spec.xRange ? () => spec.xRange : onePlace(spec.x) ? () => [Math.min(spec.x[0], 0), spec.x[0] || 1] : undefined}, y: {range: spec.fromZero ? (u, lo, hi) => [0, (hi || 1) * 1.08] : undefined}},
       axes: [{...xAxis, ...formAxis(spec)}, yAxis],
       series: [{}, ...series],
       hooks: {setCursor: [u => {

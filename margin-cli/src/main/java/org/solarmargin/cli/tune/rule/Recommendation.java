@@ -57,6 +57,28 @@ public record Recommendation(AlertRules rules, Map<LevelAim, Finding> findings) 
       frontier = List.copyOf(frontier);
     }
 
+    /** Why this rule is recommended, as a sentence; empty if it is simply the best one. */
+    public String reason() {
+      Score here = chosenScore();
+      return switch (kept) {
+        case NOT ->
+            here.nuisancesPerHour() > evidence.nuisanceLimit()
+                ? "No rule tried stays within the limit of nuisances; this one has the fewest."
+                : "";
+        case AS_GOOD -> "The present rule is kept: no rule tried within the limit is better.";
+        case INVERTED ->
+            "NO RULE within the limit of nuisances precedes the next level on more events than the"
+                + " present one, which is kept; it is later than the next level on "
+                + here.inverted()
+                + " of "
+                + here.events()
+                + ".";
+        case NOT_CONFIRMED ->
+            "The present rule is kept: the best one tried warns later, and on flights left out it"
+                + " exceeds the limit of nuisances all the same.";
+      };
+    }
+
     /** Score of the recommended rule. */
     public Score chosenScore() {
       return evidence.score(chosen);
