@@ -75,7 +75,7 @@ public final class HoverGuess {
     }
     Map<String, String> lines = new LinkedHashMap<>();
     lines.put("rotor.hover_throttle", "" + THROTTLE);
-    lines.put("rotor.hover_power_w", String.format(Locale.ROOT, "%.3g", watts));
+    lines.put("rotor.hover_power_w", String.format(Locale.ROOT, "%.4g", watts));
     lines.put("rotor.hover_bus_v", String.format(Locale.ROOT, "%.4g", low));
     return lines;
   }

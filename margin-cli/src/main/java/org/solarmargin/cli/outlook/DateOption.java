@@ -10,7 +10,10 @@ import picocli.CommandLine.ParameterException;
 /** The option for the day. */
 final class DateOption {
 
-  @Option(names = "--date", paramLabel = "YYYY-MM-DD", description = "the day")
+  @Option(
+      names = "--date",
+      paramLabel = "YYYY-MM-DD",
+      description = "the day; required without --log")
   private String date;
 
   /** An option, filled in by picocli. */
@@ -18,10 +21,15 @@ final class DateOption {
 
   /** The day, if it was given. */
   Optional<LocalDate> given() {
+    return Optional.ofNullable(date).map(DateOption::day);
+  }
+
+  /** The day that a text states. */
+  static LocalDate day(String text) {
     try {
-      return Optional.ofNullable(date).map(LocalDate::parse);
+      return LocalDate.parse(text);
     } catch (DateTimeException e) {
-      throw new IllegalArgumentException("--date must be like 2026-06-21: " + date, e);
+      throw new IllegalArgumentException("--date must be like 2026-06-21: " + text, e);
     }
   }
 

@@ -1,8 +1,6 @@
 package org.solarmargin.cli.outlook;
 
 import java.io.IOException;
-import java.time.Duration;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -12,6 +10,7 @@ import java.util.concurrent.Callable;
 import org.solarmargin.cli.file.AtomicFile;
 import org.solarmargin.cli.format.Lines;
 import org.solarmargin.cli.format.TouchVoltage;
+import org.solarmargin.cli.format.Wrapped;
 import org.solarmargin.cli.option.OutputFile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -40,8 +39,7 @@ import picocli.CommandLine.Spec;
     })
 public final class SizeCommand implements Callable<Integer> {
 
-  private static final Duration STEP = Duration.ofMinutes(30);
-  private static final int MOST_CELLS = 400;
+  private static final int WIDTH = 78;
 
   private static final String BASIS =
       "Basis: single-diode model of the cells from their data sheet (De Soto 2006), at the"
@@ -56,7 +54,8 @@ public final class SizeCommand implements Callable<Integer> {
 
   @Mixin private SiteOptions site;
 
-  @Mixin private DateOption date;
+  @Option(names = "--date", required = true, paramLabel = "YYYY-MM-DD", description = "the day")
+  private String date;
 
   @Option(
       names = "--out",
@@ -72,12 +71,13 @@ public final class SizeCommand implements Callable<Integer> {
     Lines out = new Lines(spec.commandLine().getOut());
     try {
       options.check();
-      List<SizedCraft> all = all();
+      SizeSearch search = new SizeSearch(options, site, DateOption.day(date));
+      List<SizedCraft> all = search.withinLimits();
       Optional<SizedCraft> chosen =
           all.stream()
               .filter(c -> c.lowPercent() >= options.reserve())
               .min(Comparator.comparingInt(SizedCraft::cells));
-      print(out, all, chosen);
+      print(out, search, all, chosen);
       if (profile != null && chosen.isPresent()) {
         String text = chosen.get().profileText().text();
         AtomicFile.write(profile.path(), file -> file.writer().write(text));
@@ -90,32 +90,11 @@ public final class SizeCommand implements Callable<Integer> {
     return CommandLine.ExitCode.OK;
   }
 
-  /** Every array within the limits, at the best hour of the day. */
-  private List<SizedCraft> all() {
-    LocalDate day = date.required(spec);
-    List<SizedCraft> all = new ArrayList<>();
-    List<SkyMoment> sky = null;
-    for (int strings = 1; strings <= options.mostStrings(); strings++) {
-      for (int series = 1; series * strings <= MOST_CELLS; series++) {
-        SizedCraft craft = SizedCraft.of(options, series, strings);
-        if (craft.openCircuitVolts() > options.mostVolts()) {
-          break;
-        }
-        DayOutlook outlook =
-            new DayOutlook(
-                craft.profile(), site.place(), site.weather(craft.profile()), site.attitude());
-        sky = sky == null ? outlook.sky(day, site.zone(), STEP) : sky;
-        Optional<Moment> best = Moment.best(sky.stream().map(outlook::moment).toList());
-        all.add(best.map(m -> craft.at(m, options.mismatch() / 100)).orElse(craft));
-      }
-    }
-    return all;
-  }
-
-  private void print(Lines out, List<SizedCraft> all, Optional<SizedCraft> chosen) {
+  private void print(
+      Lines out, SizeSearch search, List<SizedCraft> all, Optional<SizedCraft> chosen) {
     out.line(
         "Fewest cells with a reserve of %.0f %% at the best hour of a clear %s",
-        options.reserve(), date.required(spec));
+        options.reserve(), date);
     out.rule();
     out.line(
         "%7s %7s %6s %8s %8s %9s %9s %8s",
@@ -134,33 +113,48 @@ public final class SizeCommand implements Callable<Integer> {
     }
     for (SizedCraft c : shown) {
       out.line(
-          "%7d %7d %6d %8.2f %8.1f %9.1f %9.1f %+7.0f %% %s",
+          "%7d %7d %6d %8.2f %8s %9.1f %9.1f %+7.0f %% %s",
           c.strings(),
           c.series(),
           c.cells(),
           c.kilograms(),
-          c.busVolts(),
+          c.lifts() ? String.format(Locale.ROOT, "%.1f", c.busVolts()) : "-",
           c.hoverWatts(),
           c.lowWatts(),
           c.lowPercent(),
           chosen.filter(c::equals).isPresent() ? "<- fewest" : c.equals(most) ? "<- most" : "");
     }
     out.blank();
+    int largest = all.stream().mapToInt(SizedCraft::cells).max().orElseThrow();
+    if (chosen.isEmpty()) {
+      wrapped(out, new SizeShortfall(options, all, most, search.withoutLimits()).paragraphs());
+    } else if (most.cells() < largest) {
+      wrapped(
+          out,
+          List.of(
+              "More than "
+                  + cells(most.cells())
+                  + " gain nothing: they add more weight than lift."));
+    } else {
+      wrapped(
+          out,
+          List.of(
+              "More than " + cells(largest) + " exceed the limits (" + options.limits() + ")."));
+    }
+    out.blank();
     explain(out, most, chosen);
   }
 
+  /** A number of cells in words. */
+  static String cells(int count) {
+    return count == 1 ? "1 cell" : count + " cells";
+  }
+
+  private static void wrapped(Lines out, List<String> paragraphs) {
+    paragraphs.stream().map(p -> Wrapped.lines(p, WIDTH)).flatMap(List::stream).forEach(out::text);
+  }
+
   private void explain(Lines out, SizedCraft most, Optional<SizedCraft> chosen) {
-    if (chosen.isEmpty()) {
-      out.line(
-          "NO ARRAY of these cells suffices: the best, with %d cells, reaches %+.0f %%.",
-          most.cells(), most.lowPercent());
-      out.text("Make the craft lighter, use larger propellers or better cells, or accept less");
-      out.text("reserve.");
-    }
-    out.line(
-        "More than %d cells gain nothing: they add more weight than lift, or exceed", most.cells());
-    out.text("the limits.");
-    out.blank();
     chosen.ifPresent(c -> c.figures().forEach(out::text));
     options.assumptions().forEach(line -> out.line("assumed  %s", line));
     Weather weather = site.weather(most.profile());

@@ -2,10 +2,20 @@ package org.solarmargin.cli.outlook;
 
 import java.util.List;
 import java.util.Locale;
+import org.solarmargin.cli.init.HoverGuess;
 import picocli.CommandLine.Option;
 
 /** Options of a craft to be sized, and the assumptions. */
 final class SizeOptions {
+
+  /** Largest hover power of a craft's profile, W. */
+  static final double MOST_WATTS = 1e6;
+
+  /** Least mass of a craft, kg. */
+  static final double LEAST_KILOGRAMS = 0.01;
+
+  /** Largest diameter of a propeller, m. */
+  static final double LARGEST_DIAMETER = 5;
 
   @Option(
       names = "--mass-kg",
@@ -130,9 +140,15 @@ final class SizeOptions {
 
   /** Refuses values out of range. */
   void check() {
-    require(mass > 0.01 && mass < 100, "--mass-kg must be in (0.01, 100) kg", mass);
+    require(
+        mass > LEAST_KILOGRAMS && mass < 100,
+        "--mass-kg must be in (0.01, 100) kg, not in grams",
+        mass);
     require(rotors >= 1 && rotors <= 64, "--rotors must be in [1, 64]", rotors);
-    require(diameter >= 0.05 && diameter <= 5, "--diameter-m must be in [0.05, 5] m", diameter);
+    require(
+        diameter >= 0.05 && diameter <= LARGEST_DIAMETER,
+        "--diameter-m must be in [0.05, 5] m",
+        diameter);
     require(merit > 0.2 && merit < 0.9, "--merit must be in (0.2, 0.9)", merit);
     require(drive > 0.3 && drive <= 1, "--drive must be in (0.3, 1]", drive);
     require(mismatch >= 0 && mismatch < 50, "--mismatch must be in [0, 50) percent", mismatch);
@@ -148,6 +164,10 @@ final class SizeOptions {
         housekeepingWatts >= 0 && housekeepingWatts < 1000,
         "--house-w must be in [0, 1000) W",
         housekeepingWatts);
+    require(
+        hoverWatts(1) < MOST_WATTS,
+        "--mass-kg and --diameter-m must be such that hover takes less than 1 MW, not this many W",
+        hoverWatts(1));
   }
 
   private static void require(boolean holds, String rule, double value) {
@@ -160,6 +180,16 @@ final class SizeOptions {
     return mass + cells * (cellKilograms + frameKilograms);
   }
 
+  double massWithoutCells() {
+    return mass;
+  }
+
+  /** Power of a hover in still air at sea level with a number of cells, W. */
+  double hoverWatts(int cells) {
+    return housekeepingWatts
+        + HoverGuess.motorWatts(kilograms(cells), rotors, diameter, merit, drive);
+  }
+
   int rotors() {
     return rotors;
   }
@@ -170,14 +200,6 @@ final class SizeOptions {
 
   double reserve() {
     return reserve;
-  }
-
-  double merit() {
-    return merit;
-  }
-
-  double drive() {
-    return drive;
   }
 
   double mismatch() {
@@ -194,6 +216,16 @@ final class SizeOptions {
 
   int mostStrings() {
     return mostStrings;
+  }
+
+  /** The limits of the array, each with the option that sets it. */
+  String limits() {
+    return String.format(
+        Locale.ROOT,
+        "--most-v %.0f, --most-strings %d and %d cells",
+        mostVolts,
+        mostStrings,
+        SizeSearch.MOST_CELLS);
   }
 
   /** Lines of the cell's data sheet by key. */

@@ -157,4 +157,10 @@ class OutlookCommandTest {
     assertEquals(0, never.status, never.err);
     assertTrue(never.out.contains("No day has an hour without WARNING."), never.out);
   }
+
+  @Test
+  void theHelpSaysWhenTheDateIsRequired() {
+    String help = Cli.run("outlook", "--help").out.replaceAll("\\s+", " ");
+    assertTrue(help.contains("--date=YYYY-MM-DD the day; required without --log"), help);
+  }
 }

@@ -142,7 +142,7 @@ class SizeCommandTest {
   void aCraftThatCannotFlyIsReported() {
     Cli heavy = size(30, "--most-strings", 1);
     assertEquals(0, heavy.status, heavy.err);
-    assertTrue(heavy.out.contains("NO ARRAY of these cells suffices"), heavy.out);
+    assertTrue(heavy.out.contains("NO NUMBER OF CELLS lifts this craft"), heavy.out);
     assertFalse(heavy.out.contains("<- fewest"), heavy.out);
     assertEquals(2, size(-1).status);
     assertEquals(2, size(1, "--merit", 2).status);
