@@ -1,13 +1,17 @@
 package org.solarmargin.cli.check;
 
 import java.io.IOException;
+import java.io.StringReader;
 import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Properties;
+import java.util.Set;
 import java.util.concurrent.Callable;
 import org.solarmargin.cli.file.ProfileEdit;
 import org.solarmargin.cli.format.Lines;
@@ -37,8 +41,9 @@ import picocli.CommandLine.Spec;
     name = "check",
     mixinStandardHelpOptions = true,
     description = {
-      "Reports what a profile leaves out, assumes or contradicts, and how much each assumed default"
-          + " widens the interval during a simulated minute of that craft in hover.",
+      "Reports what a profile leaves out, estimates, assumes or contradicts, how to measure it, and"
+          + " how much each assumed default widens the interval during a simulated minute of that"
+          + " craft in hover.",
       "",
       "With logs, it also reports whether they can come from that craft."
     },
@@ -47,6 +52,7 @@ import picocli.CommandLine.Spec;
 public final class CheckCommand implements Callable<Integer> {
 
   private static final int WIDTH = 78;
+  private static final String INDENT = "    ";
 
   @Spec private CommandSpec spec;
 
@@ -74,7 +80,9 @@ public final class CheckCommand implements Callable<Integer> {
     out.rule();
     CraftCautions.of(profile).forEach(caution -> wrapped(out, caution));
     out.blank();
-    guesses(profile, out);
+    List<String> text = PropertiesFile.read(file).lines().toList();
+    unmeasured(profile, text, out);
+    guesses(profile, text, out);
     boolean usable = true;
     for (Path log : logs.isEmpty() ? List.<Path>of() : LogFiles.of(logs)) {
       usable &= check(log, profile, map, out);
@@ -88,11 +96,36 @@ public final class CheckCommand implements Callable<Integer> {
     Wrapped.lines(text, WIDTH).forEach(out::text);
   }
 
-  private void guesses(CraftProfile profile, Lines out) throws IOException {
+  private static void unmeasured(CraftProfile profile, List<String> text, Lines out) {
+    List<Unmeasured> all = Unmeasured.of(profile, keys(text), text);
+    if (all.isEmpty()) {
+      out.text("The profile states every value that can be measured.");
+    } else {
+      out.text("Values that are not measured, and how to measure them:");
+    }
+    for (Unmeasured one : all) {
+      wrapped(out, one.kind() + ": " + one.words());
+      Wrapped.lines(one.how(), WIDTH - INDENT.length()).forEach(line -> out.text(INDENT + line));
+    }
+    out.blank();
+  }
+
+  private static Set<String> keys(List<String> text) {
+    Properties properties = new Properties();
+    try {
+      properties.load(new StringReader(String.join("\n", text)));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e); // a text in memory can be read
+    }
+    return properties.stringPropertyNames();
+  }
+
+  private void guesses(CraftProfile profile, List<String> text, Lines out) throws IOException {
     CalmHover hover = new CalmHover(profile);
-    List<String> text = PropertiesFile.read(file).lines().toList();
     double now = hover.gapPercent(profile);
-    List<Guess> open = Guess.ALL.stream().filter(guess -> !stated(guess, text)).toList();
+    Set<String> stated = keys(text);
+    List<Guess> open =
+        Guess.ALL.stream().filter(g -> !stated.containsAll(g.measured().keySet())).toList();
     out.line("Width of the interval in a calm hover: %.1f %% of the estimate", now);
     if (open.isEmpty()) {
       out.text("The profile states every value that affects the width.");
@@ -116,11 +149,6 @@ public final class CheckCommand implements Callable<Integer> {
     }
     out.text("pt: percentage points of that width.");
     out.blank();
-  }
-
-  private static boolean stated(Guess guess, List<String> text) {
-    return guess.measured().keySet().stream()
-        .allMatch(key -> text.stream().anyMatch(line -> line.strip().startsWith(key)));
   }
 
   private CraftProfile with(List<String> text, Map<String, String> values) throws IOException {

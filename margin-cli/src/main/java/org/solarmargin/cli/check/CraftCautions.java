@@ -3,6 +3,9 @@ package org.solarmargin.cli.check;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import org.solarmargin.cli.init.HoverGuess;
 import org.solarmargin.core.array.SolarArray;
 import org.solarmargin.core.estimator.EstimatorSettings;
 import org.solarmargin.core.profile.CraftProfile;
@@ -20,6 +23,9 @@ final class CraftCautions {
   private static final double GOOD_MERIT = 0.8;
 
   private static final double POOR_MERIT = 0.35;
+
+  /** Error allowed for the knee voltage, from data sheet and temperature: engineering judgement. */
+  private static final double VOLTS_ERROR = 0.02;
 
   private CraftCautions() {}
 
@@ -43,12 +49,14 @@ final class CraftCautions {
     if (weighed && measured && hover.known()) {
       merit(profile, hover).ifPresent(cautions::add);
     }
+    if (hover.known()) {
+      array(profile.settings()).ifPresent(cautions::add);
+    }
     cautions.add(margin(profile, hover));
     return cautions;
   }
 
-  private static java.util.Optional<String> merit(
-      CraftProfile profile, EstimatorSettings.Rotor hover) {
+  private static Optional<String> merit(CraftProfile profile, EstimatorSettings.Rotor hover) {
     double newtons = profile.massKilograms() * GRAVITY / profile.rotors();
     double diameter = profile.rotorDiameterMetres();
     double disc = Math.PI * diameter * diameter / 4;
@@ -60,16 +68,56 @@ final class CraftCautions {
             "Contradictory: mass, propellers and hover power imply a figure of merit of %.2f;"
                 + " propellers have 0.5 to 0.7",
             merit);
-    return merit > GOOD_MERIT || merit < POOR_MERIT
-        ? java.util.Optional.of(words)
-        : java.util.Optional.empty();
+    return merit > GOOD_MERIT || merit < POOR_MERIT ? Optional.of(words) : Optional.empty();
+  }
+
+  /** The array in full sun at the profile's hot cell temperature, with its peak solved. */
+  private static SolarArray inFullSun(EstimatorSettings settings) {
+    SolarArray array = settings.newArray();
+    array.set(1, hotCelsius(settings));
+    array.solvePeak();
+    return array;
+  }
+
+  private static double hotCelsius(EstimatorSettings settings) {
+    return settings.thermal().ambientCelsius() + settings.thermal().sunRiseKelvin();
+  }
+
+  /** Whether the array can hold the stated hover point in full sun. */
+  private static Optional<String> array(EstimatorSettings settings) {
+    EstimatorSettings.Rotor hover = settings.rotor();
+    SolarArray array = inFullSun(settings);
+    if (hover.hoverWatts() > array.peakWatts()) {
+      return Optional.of(
+          String.format(
+              Locale.ROOT,
+              "Contradictory: rotor.hover_power_w of %.4g W is more than the %.4g W that the array"
+                  + " delivers in full sun with cells at %.0f C: check it, the cells, and thermal.*",
+              hover.hoverWatts(),
+              array.peakWatts(),
+              hotCelsius(settings)));
+    }
+    if (hover.hoverBusVolts() < (1 - VOLTS_ERROR) * array.peakVolts()) {
+      Map<String, String> there = HoverGuess.lines(settings, hover.hoverWatts());
+      double volts = Double.parseDouble(there.get("rotor.hover_bus_v"));
+      return Optional.of(
+          String.format(
+              Locale.ROOT,
+              "Contradictory: rotor.hover_bus_v of %.4g V is below the array's knee, %.4g V in full"
+                  + " sun with cells at %.0f C: no craft hovers there. If it was measured on another"
+                  + " supply, state the same hover on the array: rotor.hover_bus_v = %.4g,"
+                  + " rotor.hover_throttle = %.3g",
+              hover.hoverBusVolts(),
+              array.peakVolts(),
+              hotCelsius(settings),
+              volts,
+              hover.hoverThrottle() * hover.hoverBusVolts() / volts));
+    }
+    return Optional.empty();
   }
 
   private static String margin(CraftProfile profile, EstimatorSettings.Rotor hover) {
-    SolarArray array = profile.settings().newArray();
-    EstimatorSettings.Thermal heat = profile.settings().thermal();
-    array.set(1, heat.ambientCelsius() + heat.sunRiseKelvin());
-    array.solvePeak();
+    SolarArray array = inFullSun(profile.settings());
     return String.format(
         Locale.ROOT,
         "Hover takes %.3g W of the %.3g W that the array delivers in full sun: a margin of %.0f %%",

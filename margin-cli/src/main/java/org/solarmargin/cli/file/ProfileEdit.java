@@ -10,8 +10,8 @@ import java.util.Set;
 import org.solarmargin.core.profile.PropertiesFile;
 
 /**
- * Changes values in the text of a craft profile: existing keys in place, new keys at the end, every
- * other line and comment unchanged.
+ * Changes values in the text of a craft profile: existing keys in place, without the mark of an
+ * estimate above them, new keys at the end, every other line and comment unchanged.
  */
 public final class ProfileEdit {
 
@@ -67,8 +67,13 @@ public final class ProfileEdit {
     Map<String, String> left = new LinkedHashMap<>(values);
     boolean continued = false;
     boolean replaced = false;
-    for (String line : lines) {
+    for (int i = 0; i < lines.size(); i++) {
+      String line = lines.get(i);
       if (!continued) {
+        String next = i + 1 < lines.size() ? key(lines.get(i + 1)) : "";
+        if (EstimateMark.is(line) && values.containsKey(next)) {
+          continue;
+        }
         String key = key(line);
         replaced = values.containsKey(key);
         comments = retired.contains(key);
@@ -91,7 +96,7 @@ public final class ProfileEdit {
   }
 
   /** Key of a line of properties; empty for comments and blanks. */
-  private static String key(String line) {
+  static String key(String line) {
     String text = line.strip();
     if (text.isEmpty() || text.startsWith("#") || text.startsWith("!")) {
       return "";

@@ -7,7 +7,7 @@ import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.alert.LevelRule;
 
 /** All keys of a profile, in the order in which a new profile lists them. */
-final class ProfileCatalogue {
+public final class ProfileCatalogue {
 
   /** A group of keys with a title. */
   record Section(String title, List<ProfileKey> keys) {}
@@ -16,6 +16,21 @@ final class ProfileCatalogue {
 
   private static ProfileKey key(String name, String usual, String how) {
     return new ProfileKey(name, usual, how);
+  }
+
+  /**
+   * The default of a key.
+   *
+   * @param name of the key
+   * @return its value as text; empty if there is none
+   */
+  public static String usual(String name) {
+    return sections().stream()
+        .flatMap(section -> section.keys().stream())
+        .filter(key -> key.name().equals(name))
+        .findFirst()
+        .orElseThrow()
+        .usual();
   }
 
   static List<Section> sections() {

@@ -2,6 +2,7 @@ package org.solarmargin.cli.init;
 
 import java.util.Map;
 import java.util.Set;
+import org.solarmargin.cli.file.EstimateMark;
 import org.solarmargin.cli.format.Wrapped;
 
 /**
@@ -46,7 +47,7 @@ public final class ProfileText {
           text.append('#').append(key.name()).append(" = ").append(usual).append('\n');
         } else {
           if (guessed.contains(key.name())) {
-            comment(text, "ESTIMATED by momentum theory, not measured:");
+            comment(text, EstimateMark.of(value));
           }
           text.append(key.name()).append(" = ").append(value).append('\n');
         }

@@ -7,6 +7,8 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -79,6 +81,46 @@ class CraftCautionsTest {
     if (contradictory) {
       assertTrue(said.get(0).contains(String.format("merit of %.2f", share)), said.get(0));
     }
+  }
+
+  private static List<String> hovering(String watts, String volts) {
+    return said(
+        "rotor.diameter_m = 0.5588\nrotor.hover_throttle = 0.5\nrotor.hover_power_w = "
+            + (watts + "\nrotor.hover_bus_v = " + volts + "\n"));
+  }
+
+  /**
+   * At 25 degrees C the knee is that of the data sheet, 48 x 0.574 V = 27.55 V and 157.05 W; in
+   * full sun, at 50 degrees C, the voltage is lower by about 25 K x 0.33 % of Voc, or 2.7 V, and
+   * the power in proportion.
+   */
+  @Test
+  void aHoverThatTheArrayCannotHoldIsContradictory() {
+    String low = hovering("83", "20").get(1);
+    assertTrue(
+        low.startsWith("Contradictory: rotor.hover_bus_v of 20.00 V is below the array's knee"),
+        low);
+    double knee = number(low, "knee, ([0-9.]+) V in full sun with cells at 50 C");
+    assertEquals(27.55 - 2.7, knee, 0.3);
+    // the same voltage across the windings in any light
+    double volts = number(low, "hover_bus_v = ([0-9.]+),");
+    assertTrue(volts > knee && volts < 48 * 0.683, low);
+    assertEquals(0.5 * 20, volts * number(low, "hover_throttle = ([0-9.]+)"), 0.03);
+    assertTrue(hovering("83", "" + 0.975 * knee).get(1).startsWith("Contradictory"), "2.5 % below");
+    assertTrue(hovering("83", "" + 0.985 * knee).get(1).startsWith("Hover takes"), "1.5 % below");
+
+    String high = hovering("150", "26").get(1);
+    assertTrue(
+        high.startsWith("Contradictory: rotor.hover_power_w of 150.0 W is more than the"), high);
+    assertEquals(
+        157.05 * knee / 27.55, number(high, "than the ([0-9.]+) W that the array delivers"), 2);
+    assertTrue(hovering("140", "26").get(1).startsWith("Hover takes"));
+  }
+
+  private static double number(String text, String pattern) {
+    Matcher found = Pattern.compile(pattern).matcher(text);
+    assertTrue(found.find(), pattern + " in: " + text);
+    return Double.parseDouble(found.group(1));
   }
 
   /** Every guess measured, there is nothing to say of widths; a foreign log is named. */
