@@ -9,10 +9,12 @@ import java.nio.file.Files;
 import java.util.LinkedHashMap;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import java.util.function.Function;
 import org.solarmargin.cli.file.AtomicFile;
 import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.option.OutputFile;
 import org.solarmargin.core.profile.CraftProfile;
+import org.solarmargin.core.profile.PropertiesException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -38,6 +40,8 @@ import picocli.CommandLine.Spec;
       "      --imp 5.70 --vmp 0.574 --mass-kg 1.6 --rotors 4 --diameter-m 0.5588"
     })
 public final class InitCommand implements Callable<Integer> {
+
+  private static final String SERIES = "array.series_cells";
 
   @Spec private CommandSpec spec;
 
@@ -100,14 +104,14 @@ public final class InitCommand implements Callable<Integer> {
     }
     Map<String, String> given = answers();
     String bare = text(given);
-    CraftProfile read = CraftProfile.parse(profile.toString(), bare);
+    CraftProfile read = parsed(bare, faults -> OptionFaults.words(faults, given.get(SERIES)));
     double motors =
         HoverGuess.motorWatts(read.massKilograms(), read.rotors(), read.rotorDiameterMetres());
     double watts = motors + read.settings().rotor().housekeepingWatts();
     Map<String, String> hover = HoverGuess.lines(read.settings(), watts);
     given.putAll(hover);
     String whole = new ProfileText(given, hover.keySet()).text();
-    CraftProfile.parse(profile.toString(), whole);
+    parsed(whole, faults -> TooHeavy.words(read));
     AtomicFile.write(profile.path(), file -> file.writer().write(whole));
     PrintWriter out = spec.commandLine().getOut();
     out.println("profile  " + profile);
@@ -122,6 +126,15 @@ public final class InitCommand implements Callable<Integer> {
         "Advisory only, not certified. An array cannot be switched off in light: cover it.");
     out.flush();
     return CommandLine.ExitCode.OK;
+  }
+
+  /** Parses a profile that is not written yet, and refuses it in other words than the parser's. */
+  private CraftProfile parsed(String text, Function<PropertiesException, String> words) {
+    try {
+      return CraftProfile.parse("options", text);
+    } catch (PropertiesException faults) {
+      throw new ParameterException(spec.commandLine(), words.apply(faults), faults);
+    }
   }
 
   private static String text(Map<String, String> given) {
@@ -139,7 +152,7 @@ public final class InitCommand implements Callable<Integer> {
     Map<String, String> given = new LinkedHashMap<>();
     given.put("craft.name", questions.ask(name, "craft", "--name", "Name of the craft"));
     given.put("craft.mass_kg", questions.ask(mass, null, "--mass-kg", "Take-off mass, kg"));
-    given.put("array.series_cells", questions.ask(series, null, "--series", "Cells in series"));
+    given.put(SERIES, questions.ask(series, null, "--series", "Cells in series"));
     given.put("array.parallel_strings", questions.ask(parallel, "1", "--parallel", "Strings"));
     given.put("cell.isc_a", questions.ask(isc, null, "--isc", "Isc of one cell, A"));
     given.put("cell.voc_v", questions.ask(voc, null, "--voc", "Voc of one cell, V"));

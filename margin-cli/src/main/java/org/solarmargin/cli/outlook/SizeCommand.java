@@ -11,7 +11,9 @@ import org.solarmargin.cli.file.AtomicFile;
 import org.solarmargin.cli.format.Lines;
 import org.solarmargin.cli.format.TouchVoltage;
 import org.solarmargin.cli.format.Wrapped;
+import org.solarmargin.cli.init.OptionFaults;
 import org.solarmargin.cli.option.OutputFile;
+import org.solarmargin.core.profile.PropertiesException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -83,6 +85,8 @@ public final class SizeCommand implements Callable<Integer> {
         AtomicFile.write(profile.path(), file -> file.writer().write(text));
         out.line("profile  %s", profile);
       }
+    } catch (PropertiesException e) {
+      throw new ParameterException(spec.commandLine(), OptionFaults.words(e, ""), e);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }
