@@ -16,6 +16,7 @@ import java.util.concurrent.atomic.AtomicBoolean;
 import org.solarmargin.cli.file.InputFault;
 import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.tune.rule.Tuner;
+import org.solarmargin.cli.tune.rule.WrongEdit;
 import org.solarmargin.core.profile.CraftProfile;
 
 /**
@@ -97,6 +98,8 @@ final class FlightCollector implements AutoCloseable {
         throw fault;
       }
       leftOut.add(fault.getMessage());
+    } else if (cause instanceof WrongEdit wrong) {
+      throw wrong;
     } else if (cause instanceof IOException io) {
       throw new UncheckedIOException(io);
     } else {

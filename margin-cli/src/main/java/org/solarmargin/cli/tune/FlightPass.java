@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import org.solarmargin.cli.flightevent.EventFinder;
+import org.solarmargin.cli.flightevent.FlightEvent;
 import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
@@ -57,6 +58,7 @@ final class FlightPass {
     TrueLosses losses = new TrueLosses();
     LogPlayer player = new LogPlayer(timed, (t, level, raised, why, m, z) -> {});
     MarginMonitor monitor = player.monitor();
+    double[] span = {Double.NaN, Double.NaN};
     player.play(
         reader,
         none,
@@ -75,6 +77,8 @@ final class FlightPass {
             finder.take(seconds, volts, throttle, monitor.airborne(), monitor.reading());
           }
           if (player.timeMoved()) {
+            span[0] = Double.isNaN(span[0]) ? seconds : span[0];
+            span[1] = seconds;
             flight.add(seconds, volts, monitor, accepted);
           }
         });
@@ -83,8 +87,8 @@ final class FlightPass {
     notes.addAll(reader.faults());
     flight.note(notes);
     finder.finish();
-    flight.finish(
-        edits.apply(name, truth == null ? finder.events() : losses.finish()), finder.otherMarks());
+    List<FlightEvent> found = truth == null ? finder.events() : losses.finish();
+    flight.finish(edits.apply(name, span[0], span[1], found), finder.otherMarks());
     return flight;
   }
 }

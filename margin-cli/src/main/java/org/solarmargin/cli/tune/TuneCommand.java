@@ -25,6 +25,7 @@ import org.solarmargin.cli.tune.rule.LevelAim;
 import org.solarmargin.cli.tune.rule.Recommendation;
 import org.solarmargin.cli.tune.rule.Score;
 import org.solarmargin.cli.tune.rule.Tuner;
+import org.solarmargin.cli.tune.rule.WrongEdit;
 import org.solarmargin.core.profile.CraftProfile;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
@@ -152,20 +153,27 @@ public final class TuneCommand implements Callable<Integer> {
     if (width < 1 || width > 1024) {
       throw usage("--threads must be in [1, 1024]: " + width);
     }
-    EventEdits edits;
     try {
-      edits = new EventEdits(added, struck);
-    } catch (IllegalArgumentException e) {
-      throw usage(e.getMessage());
+      return tune(new EventEdits(added, struck), width);
+    } catch (WrongEdit e) {
+      spec.commandLine().getErr().println(e.getMessage());
+      return CommandLine.ExitCode.USAGE;
     }
+  }
+
+  private int tune(EventEdits edits, int width) throws IOException, InterruptedException {
     CraftProfile profile = craft.read();
     ColumnMap map = columns.read(spec, profile);
     List<Path> logs = LogFiles.of(inputs);
+    edits.requireLogs(logs.stream().map(log -> log.getFileName().toString()).toList());
     Tuner tuner = new Tuner(profile, lead, nuisance);
     FlightPass pass = new FlightPass(profile, map, edits, truth);
     AtomicBoolean stop = new AtomicBoolean();
     try (Interrupt interrupt = new Interrupt(() -> stop.set(true))) {
       int done = collect(tuner, pass, profile, logs, width, stop);
+      if (!stop.get()) {
+        edits.requireUsed();
+      }
       PrintWriter out = spec.commandLine().getOut();
       Partial partial = Partial.of(stop.get(), done, logs.size(), "logs");
       partial.print(out);

@@ -55,6 +55,32 @@ class TuneCommandTest {
     assertEquals(2, Cli.run("tune", log, "--craft", Cli.STILT, "--event", "soon").status);
   }
 
+  private static void refused(String option, String value, String reason) {
+    Path log = FLIGHTS.resolve("slow-fade.csv");
+    Cli run = Cli.run("tune", log, "--craft", Cli.STILT, "--check", option, value);
+    assertEquals(2, run.status, run.out);
+    assertEquals(1, run.err.lines().count(), run.err);
+    assertTrue(run.err.startsWith(option + " " + value + ": "), run.err);
+    assertTrue(run.err.contains(reason), run.err);
+    assertEquals("", run.out);
+  }
+
+  @Test
+  void eventsThatCannotBeMeantAreRefused() {
+    refused("--event", "nofile@20", "the log nofile is not given");
+    refused("--strike", "f9.csv@20", "the log f9.csv is not given");
+    refused("--event", "500", "the log slow-fade.csv lasts from 0.0 to 130.0 s");
+    refused("--event", "slow-fade.csv@-30", "lasts from 0.0 to");
+    refused("--strike", "slow-fade.csv@50", "no event begins within 2.5 s");
+  }
+
+  @Test
+  void anEventShortlyAfterTheEndOfALogIsAccepted() {
+    Path log = FLIGHTS.resolve("gusty-hover.csv");
+    Cli run = Cli.run("tune", log, "--craft", Cli.STILT, "--check", "--event", "121");
+    assertTrue(run.out.contains("of 1 events"), run.out + run.err);
+  }
+
   @Test
   void marksInTheLogAreEvents() throws IOException {
     List<String> lines = Files.readAllLines(FLIGHTS.resolve("gusty-hover.csv"));
