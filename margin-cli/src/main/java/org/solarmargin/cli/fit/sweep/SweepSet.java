@@ -11,11 +11,13 @@ import org.solarmargin.cli.fit.numeric.StraightLine;
  * Several fitted sweeps of one array, fitted together as one cell.
  *
  * <p>Light sensors are less consistent than the array's own curve, so each sweep's light is derived
- * from its own photocurrent, with one sun defined by the median of all. A straight line through the
- * open-circuit voltages at one sun over the sweeps' temperatures (IEC 60891) gives the temperature
- * coefficient, which is combined with the prior value by their variances. Ideality and series
- * resistance scatter between sweeps by more than the standard error of each fit. That scatter is
- * used as their uncertainty, but at least the scatter found in real sweeps of one module.
+ * from its own photocurrent, with one sun defined by all ({@link StatedLight}). Sweeps whose stated
+ * light contradicts the others are left out, because their temperature may be of another time as
+ * well. A straight line through the open-circuit voltages at one sun over the sweeps' temperatures
+ * (IEC 60891) gives the temperature coefficient, which is combined with the prior value by their
+ * variances. Ideality and series resistance scatter between sweeps by more than the standard error
+ * of each fit. That scatter is used as their uncertainty, but at least the scatter found in real
+ * sweeps of one module.
  */
 public final class SweepSet {
 
@@ -64,7 +66,8 @@ public final class SweepSet {
   private static final int FEW = 3;
 
   private final List<FitResult> used;
-  private final double photocurrent;
+  private final List<String> leftOut;
+  private final StatedLight light;
   private final FitResult joint;
   private double vocCoeff;
   private double vocCoeffSd;
@@ -78,12 +81,13 @@ public final class SweepSet {
    * @param options how each was fitted
    */
   public SweepSet(List<FitResult> fits, FitOptions options) {
-    photocurrent = median(fits, fit -> fit.cell().photocurrentAmps());
-    List<FitResult> bright = fits.stream().filter(fit -> suns(fit) >= LEAST_SUNS).toList();
-    used = bright.size() >= 2 ? bright : List.copyOf(fits);
+    light = new StatedLight(fits);
+    SweepChoice choice = new SweepChoice(fits, light);
+    used = choice.used();
+    leftOut = choice.leftOut();
     vocCoeff = options.vocCoeffPerKelvin();
     vocCoeffSd = options.vocCoeffSd();
-    lightDisagrees = lightDisagrees();
+    lightDisagrees = lightDisagrees(choice.bright());
     double[] volts =
         used.stream().mapToDouble(fit -> oneSunVolts(fit, options.iscCoeffPerKelvin())).toArray();
     double[] above =
@@ -100,15 +104,16 @@ public final class SweepSet {
     return sorted.length % 2 == 1 ? sorted[middle] : 0.5 * (sorted[middle - 1] + sorted[middle]);
   }
 
-  /** Light of a sweep from its photocurrent relative to the median. */
+  /** Light of a sweep from its photocurrent. */
   public double suns(FitResult fit) {
-    return fit.sweep().meanSuns() * fit.cell().photocurrentAmps() / photocurrent;
+    return light.suns(fit);
   }
 
   /** Voltage of a cell of a sweep in one sun, V. */
   private double oneSunVolts(FitResult fit, double iscCoeff) {
     double[] v = fit.values();
-    double oneSun = photocurrent * (1 + iscCoeff * (fit.benchCelsius() - REFERENCE_CELSIUS));
+    double oneSun =
+        light.photocurrent() * (1 + iscCoeff * (fit.benchCelsius() - REFERENCE_CELSIUS));
     return v[2] * DiodeParameters.thermalVolts(fit.benchCelsius()) * Math.log(oneSun / v[1]);
   }
 
@@ -127,12 +132,14 @@ public final class SweepSet {
   }
 
   /** Whether lights were stated and the currents are not proportional to them. */
-  private boolean lightDisagrees() {
-    double first = used.get(0).sweep().meanSuns();
-    boolean stated = used.stream().anyMatch(fit -> fit.sweep().meanSuns() != first);
-    double off =
-        median(used, fit -> Math.abs(Math.log(fit.cell().photocurrentAmps() / photocurrent)));
-    return stated && MAD_TO_SIGMA * off > MOST_LIGHT_SD;
+  private boolean lightDisagrees(List<FitResult> bright) {
+    double off = median(bright, fit -> Math.abs(logPhotocurrent(fit)));
+    return light.stated() && MAD_TO_SIGMA * off > MOST_LIGHT_SD;
+  }
+
+  /** Logarithm of a sweep's photocurrent relative to that at one sun. */
+  private double logPhotocurrent(FitResult fit) {
+    return Math.log(fit.cell().photocurrentAmps() / light.photocurrent());
   }
 
   private static double square(double v) {
@@ -161,7 +168,12 @@ public final class SweepSet {
     return lightDisagrees;
   }
 
-  /** The sweeps that were bright enough. */
+  /** The sweeps not used, each with the reason. */
+  public List<String> leftOut() {
+    return leftOut;
+  }
+
+  /** The sweeps that were bright enough, with lights that agree. */
   public List<FitResult> used() {
     return used;
   }
@@ -208,12 +220,22 @@ public final class SweepSet {
     return scatter(DiodeParameters.RS, Math::log);
   }
 
+  /** Scatter of the logarithm of the photocurrent per stated light; NaN if none is stated. */
+  public double photocurrentScatter() {
+    return light.stated()
+        ? scatter(used.stream().mapToDouble(this::logPhotocurrent).toArray())
+        : Double.NaN;
+  }
+
   private double scatter(int place, DoubleUnaryOperator log) {
-    double[] values =
+    return scatter(
         used.stream()
             .filter(fit -> fit.isFree(place))
             .mapToDouble(fit -> log.applyAsDouble(fit.theta()[place]))
-            .toArray();
+            .toArray());
+  }
+
+  private static double scatter(double[] values) {
     if (values.length < FEW) {
       return Double.NaN;
     }

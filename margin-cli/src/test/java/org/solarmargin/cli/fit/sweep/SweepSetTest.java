@@ -87,6 +87,38 @@ class SweepSetTest {
     assertFalse(set.coefficientFound());
   }
 
+  private static final double[] LIGHTS = {0.9, 0.85, 0.8, 0.95, 0.9, 0.75, 0.8};
+
+  /**
+   * Clouds that passed the light sensor but not the array: three of seven lights are a tenth to a
+   * third of the right ones, and the temperatures are of that time.
+   */
+  @Test
+  void sweepsWhoseLightContradictsTheOthersAreLeftOut() {
+    List<FitResult> fits = new ArrayList<>();
+    for (int i = 0; i < LIGHTS.length; i++) {
+      boolean cloud = i % 2 == 1;
+      fits.add(fit(LIGHTS[i], 15 + 5 * i, cloud ? -15 : 0, cloud ? -0.9 + 0.1 * i : 0.01 * i));
+    }
+    SweepSet set = new SweepSet(fits, FitOptions.DEFAULT);
+    assertEquals(4, set.used().size(), () -> String.join("\n", set.leftOut()));
+    assertEquals(3, set.leftOut().size());
+    assertTrue(
+        set.leftOut().get(0).matches(".*: a light of 1\\d\\d W/m2 .* that of 8\\d\\d"),
+        set.leftOut().get(0));
+    SolarArray truth = new SolarArray(CELL, 48, 1);
+    truth.solvePeak();
+    assertEquals(1, set.joint().array(1, 25).peakWatts() / truth.peakWatts(), 0.04);
+  }
+
+  @Test
+  void darkSweepsAreNamed() {
+    List<FitResult> fits = List.of(fit(0.9, 25, 0, 0), fit(0.8, 30, 0, 0), fit(0.3, 25, 0, 0));
+    SweepSet set = new SweepSet(fits, FitOptions.DEFAULT);
+    assertEquals(2, set.used().size());
+    assertTrue(set.leftOut().get(0).contains("W/m2 by its current, below 400"));
+  }
+
   /**
    * One file in which the cells warm up from point to point while the voltage is swept back and
    * forth.
