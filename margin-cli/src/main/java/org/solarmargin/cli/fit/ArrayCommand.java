@@ -77,13 +77,13 @@ public final class ArrayCommand implements Callable<Integer> {
   @Option(
       names = "--plot",
       paramLabel = "FILE",
-      description = "draw points, curve, residuals and knee, .png")
+      description = "draw points, curve, residuals and knee of one sweep, .png")
   private OutputFile plot;
 
   @Option(
       names = "--report",
       paramLabel = "FILE",
-      description = "write curve, residuals and parameters as one HTML page")
+      description = "write curve, residuals and parameters of one sweep as one HTML page")
   private OutputFile page;
 
   @Option(
@@ -123,7 +123,9 @@ public final class ArrayCommand implements Callable<Integer> {
   private void several(List<SweepFolder.Source> sources) throws IOException {
     if (plot != null || page != null) {
       throw new ParameterException(
-          spec.commandLine(), "--plot and --report need a file with one sweep");
+          spec.commandLine(),
+          "--plot and --report show one sweep: give its file instead of a folder or of a file with"
+              + " several sweeps; --table writes a line for each sweep");
     }
     PrintWriter out = spec.commandLine().getOut();
     new SweepFolder(sources, options.fit(), out, spec.commandLine().getErr())
@@ -154,9 +156,10 @@ public final class ArrayCommand implements Callable<Integer> {
     boolean averaged = sweep.sunsSpread() > 0 && fit.sweep().sunsSpread() == 0;
     String light =
         "the points fit the mean light better than the light stated for each: the mean is used";
-    new FitText(out).print(fit, averaged ? light : options.assumed(sweep));
+    List<String> implausible = FitCautions.of(fit, into);
+    new FitText(out).print(fit, averaged ? light : options.assumed(sweep), implausible);
     if (page != null) {
-      AtomicFile.write(page.path(), file -> new FitPage(fit).write(file.writer()));
+      AtomicFile.write(page.path(), file -> new FitPage(fit, implausible).write(file.writer()));
     }
     if (into != null) {
       out.println();

@@ -17,11 +17,18 @@ final class FitPage {
   private static final int CURVE_POINTS = 200;
 
   private final FitResult fit;
+  private final List<String> implausible;
   private final Sweep sweep;
   private final Html html = new Html();
 
-  FitPage(FitResult fit) {
+  /**
+   * The page of a fit.
+   *
+   * @param implausible sentences on an implausible cell
+   */
+  FitPage(FitResult fit, List<String> implausible) {
     this.fit = fit;
+    this.implausible = implausible;
     this.sweep = fit.sweep();
   }
 
@@ -51,6 +58,7 @@ final class FitPage {
             "%.4g W at 1000 W/m2 and 25 \u00b0C; rms error %.3g A",
             fit.array(1, 25).peakWatts(),
             fit.rms()));
+    implausible.forEach(caution -> html.element("p class=\"least\"", "Caution: " + caution));
     Page.safetyOf(html);
     html.chart(
         "curve-fit",

@@ -1,6 +1,7 @@
 package org.solarmargin.cli.fit;
 
 import java.io.PrintWriter;
+import java.util.List;
 import java.util.Locale;
 import org.solarmargin.cli.fit.sweep.DiodeParameters;
 import org.solarmargin.cli.fit.sweep.FitResult;
@@ -21,7 +22,13 @@ final class FitText {
     this.out = new Lines(out);
   }
 
-  void print(FitResult fit, String assumed) {
+  /**
+   * Prints a fit.
+   *
+   * @param assumed what was assumed about light and temperature; empty if nothing
+   * @param implausible sentences on an implausible cell
+   */
+  void print(FitResult fit, String assumed, List<String> implausible) {
     Sweep sweep = fit.sweep();
     out.line(
         "%s: %d points, %d in series, %d in parallel, %.0f W/m2, cells at %.1f C",
@@ -43,6 +50,7 @@ final class FitText {
           "Caution: below %.0f W/m2, shunt and ideality differ from those in full sun.",
           1000 * SweepSet.LEAST_SUNS);
     }
+    FitCautions.print(implausible, out);
     points(fit);
     parameters(fit);
     correlations(fit);

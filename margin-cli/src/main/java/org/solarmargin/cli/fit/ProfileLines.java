@@ -44,6 +44,9 @@ final class ProfileLines {
         set.celsius(true),
         joint.sweep().size(),
         joint.rms());
+    for (String reason : set.leftOut()) {
+      line(to, "# left out: %s", reason);
+    }
     double series = Math.max(seriesSd(joint), known(set.seriesScatter()));
     double ideality = Math.max(idealitySd(joint), known(set.idealityScatter()));
     cell(joint, series, ideality, set.vocCoeffSd(), to);

@@ -127,9 +127,10 @@ final class SweepFolder {
     }
     if (fits.size() > 1) {
       SweepSet set = new SweepSet(fits, options);
-      new SweepSetText(out).print(set, options);
+      new SweepSetText(out).print(set, options, FitCautions.of(set.joint(), into));
       write(fragment, into, to -> ProfileLines.cell(set, to));
     } else if (fits.size() == 1) {
+      FitCautions.print(FitCautions.of(fits.get(0), into), out);
       write(fragment, into, to -> ProfileLines.cell(fits.get(0), to));
     }
     if (table != null) {

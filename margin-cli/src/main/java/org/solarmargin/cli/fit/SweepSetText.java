@@ -1,5 +1,6 @@
 package org.solarmargin.cli.fit;
 
+import java.util.List;
 import org.solarmargin.cli.fit.sweep.FitOptions;
 import org.solarmargin.cli.fit.sweep.SweepSet;
 import org.solarmargin.cli.format.Lines;
@@ -14,15 +15,26 @@ final class SweepSetText {
     this.out = out;
   }
 
-  void print(SweepSet set, FitOptions options) {
+  /**
+   * Prints a joint fit.
+   *
+   * @param cautions sentences on an implausible cell
+   */
+  void print(SweepSet set, FitOptions options, List<String> cautions) {
     CellParameters cell = set.joint().cell();
     out.blank();
     out.line("Fitted together as one array: %d sweeps", set.used().size());
+    if (!set.leftOut().isEmpty()) {
+      out.line("%d left out of the joint fit:", set.leftOut().size());
+      set.leftOut().forEach(reason -> out.text("  " + reason));
+    }
     out.line(
         "%.2f to %.2f suns, derived from their currents; cells at %.1f to %.1f C",
         set.suns(false), set.suns(true), set.celsius(false), set.celsius(true));
     out.rule();
+    FitCautions.print(cautions, out);
     out.line("%-16s %10.5g W", "Pmp", set.joint().array(1, 25).peakWatts());
+    out.line("%-16s %10.4g A%s", "IL", cell.photocurrentAmps(), scatter(set.photocurrentScatter()));
     out.line("%-16s %10.4g%s", "n", cell.ideality(), scatter(set.idealityScatter()));
     out.line("%-16s %10.4g ohm%s", "Rs", cell.seriesOhms(), scatter(set.seriesScatter()));
     out.line("%-16s %10.4g ohm", "Rsh", cell.shuntOhms());
@@ -34,10 +46,8 @@ final class SweepSetText {
         set.coefficientFound() ? "" : ", " + options.vocCoeffOrigin());
     out.line("At 1000 W/m2 and 25 C. Parameters are per cell, Pmp is of the array.");
     if (set.lightOff()) {
-      out.line(
-          "Caution: stated light and currents disagree. Were light and temperature measured"
-              + " during");
-      out.line("the sweeps? The light of each sweep is derived from its own current.");
+      out.text("Caution: stated light and currents disagree. Were light and temperature measured");
+      out.text("during the sweeps? The light of each is derived from its own current.");
     }
     if (set.coefficientFound()) {
       out.line(

@@ -8,6 +8,7 @@ import java.awt.image.BufferedImage;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.nio.file.StandardCopyOption;
 import java.util.List;
 import java.util.Locale;
 import java.util.Random;
@@ -372,5 +373,115 @@ class FitCommandTest {
     assertEquals(0, array.status, array.err);
     Cli rotor = Cli.run("fit", "rotor", bench.resolve("rotor-stand.csv"), "--craft", Cli.STILT);
     assertEquals(0, rotor.status, rotor.err);
+  }
+
+  private static final Path SWEEP = Cli.EXAMPLES.resolve("bench/array-sweep.csv");
+
+  /** The output as one line, of a fit of the demo sweep into the demo profile. */
+  private String into(int series, int irradiance) throws IOException {
+    Path profile = folder.resolve("into.properties");
+    Files.copy(Cli.STILT, profile, StandardCopyOption.REPLACE_EXISTING);
+    Cli run =
+        Cli.run(
+            "fit",
+            "array",
+            SWEEP,
+            "--series",
+            series,
+            "--irradiance",
+            irradiance,
+            "--cell-c",
+            41,
+            "--into",
+            profile);
+    assertEquals(0, run.status, run.err);
+    return run.out.replaceAll("\\s+", " ");
+  }
+
+  @Test
+  void aWrongCountOfCellsIsCautionedAbout() throws IOException {
+    String more = into(60, 910);
+    assertTrue(more.contains("Caution: each cell has an ideality of 0.84"), more);
+    assertTrue(more.contains("Is --series 60 right?"), more);
+    assertTrue(more.contains("0.683 V by the profile"), more);
+    String fewer = into(40, 910);
+    assertTrue(fewer.contains("(silicon: at most 0.761 V)"), fewer);
+    assertTrue(fewer.contains("Is --series 40 right?"), fewer);
+    String right = into(48, 910);
+    assertFalse(right.contains("Caution"), right);
+  }
+
+  @Test
+  void thePageOfAWrongCountHasTheCaution() throws IOException {
+    Path page = folder.resolve("page.html");
+    Cli run = Cli.run("fit", "array", SWEEP, "--series", 60, "--cell-c", 41, "--report", page);
+    assertEquals(0, run.status, run.err);
+    assertTrue(Files.readString(page).contains("Caution: each cell has an ideality of 0.84"));
+  }
+
+  @Test
+  void aWrongLightIsCautionedAbout() throws IOException {
+    String wrong = into(48, 91);
+    assertTrue(wrong.contains("59.1 A by this fit, but 6.02 A by the profile"), wrong);
+    assertTrue(wrong.contains("Is the light of 91 W/m2 right (--irradiance"), wrong);
+    assertFalse(wrong.contains("Is --series"), wrong);
+  }
+
+  /** Cells that are neither the latest nor in a bright light must not be suspected. */
+  @Test
+  void publishedCellsArePlausible() {
+    String[][] curves = {
+      {"rtc-france-33c.csv", "1", "33"},
+      {"pwp201-45c.csv", "36", "45"},
+      {"stm6-40-36-51c.csv", "36", "51"},
+      {"stp6-120-36-55c.csv", "36", "55"}
+    };
+    for (String[] curve : curves) {
+      Path file = PublishedCurvesTest.TABLES.resolve(curve[0]);
+      Cli run =
+          Cli.run(
+              "fit",
+              "array",
+              file,
+              "--series",
+              curve[1],
+              "--cell-c",
+              curve[2],
+              "--irradiance",
+              999);
+      assertEquals(0, run.status, run.err);
+      assertFalse(run.out.contains("each cell has"), run.out);
+    }
+  }
+
+  @Test
+  void aFolderWithAWrongLightAndAWrongCountIsCautionedAbout() throws IOException {
+    Path sweeps = Files.createDirectory(folder.resolve("sweeps"));
+    String header = "voltage_v,current_a,irradiance_w_m2,cell_c\n";
+    for (int i = 0; i < 4; i++) {
+      Sweep sweep = Curves.of(CELL, 48, 1, 0.9 - 0.05 * i, 30, 60, 0.001, i);
+      String rows = withHeat(sweep).replace(",800.0,", ",80.0,");
+      Files.writeString(sweeps.resolve("s" + i + ".csv"), header + rows);
+    }
+    Path lines = folder.resolve("cells.properties");
+    Cli run = Cli.run("fit", "array", sweeps, "--series", 60, "--out", lines);
+    assertEquals(0, run.status, run.err);
+    assertTrue(run.out.contains("together as one array: 3 sweeps"), run.out);
+    assertTrue(run.out.contains("  s2.csv: a light of 80 W/m2 is stated, but"), run.out);
+    assertTrue(run.out.replaceAll("\\s+", " ").contains("Is --series 60 right?"), run.out);
+    assertTrue(Files.readString(lines).contains("# left out: s2.csv"), run.out);
+    assertEquals(6.02, number(run.out, "IL"), 0.1);
+  }
+
+  @Test
+  void aReportOfAFolderIsRefusedWithTheReason() {
+    Path page = folder.resolve("page.html");
+    Cli run = Cli.run("fit", "array", folder, "--series", 48, "--report", page);
+    assertEquals(3, run.status, "no sweeps in this folder");
+    Cli bench = Cli.run("fit", "array", SWEEP.getParent(), "--series", 48, "--report", page);
+    assertEquals(2, bench.status, bench.out);
+    assertTrue(
+        bench.err.startsWith("--plot and --report show one sweep: give its file"), bench.err);
+    assertFalse(Files.exists(page));
   }
 }
