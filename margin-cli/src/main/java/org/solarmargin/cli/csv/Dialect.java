@@ -24,7 +24,8 @@ public final class Dialect extends FilterInputStream {
   }
 
   /**
-   * Reads the header ahead and converts the separators where needed.
+   * Reads the header ahead, but nothing after it, so that a log that is still being written is not
+   * waited for, and converts the separators where needed.
    *
    * @param in text in any encoding that keeps ASCII
    * @return the same bytes, or with commas in place of the separators
@@ -33,9 +34,8 @@ public final class Dialect extends FilterInputStream {
   public static InputStream of(InputStream in) throws IOException {
     BufferedInputStream buffered = new BufferedInputStream(in, PEEKED);
     buffered.mark(PEEKED);
-    byte[] head = buffered.readNBytes(PEEKED - 1);
+    byte separator = separator(buffered);
     buffered.reset();
-    byte separator = separator(head);
     return separator == ',' ? buffered : new Dialect(buffered, separator);
   }
 
@@ -43,15 +43,16 @@ public final class Dialect extends FilterInputStream {
    * The separator that is most frequent in the first line that is not a comment; a comma if it has
    * none.
    */
-  private static byte separator(byte[] head) {
+  private static byte separator(InputStream text) throws IOException {
     int[] counts = new int[128];
     boolean fresh = true;
     boolean comment = false;
     boolean any = false;
     boolean inside = false;
-    for (byte one : head) {
+    for (int i = 1; i < PEEKED; i++) {
+      int one = text.read();
       boolean end = one == '\n' || one == '\r';
-      if (end && any && !comment) {
+      if (one < 0 || (end && any && !comment)) {
         break;
       }
       if (end) {
@@ -64,7 +65,7 @@ public final class Dialect extends FilterInputStream {
       any |= one > ' ';
       fresh = false;
       inside ^= one == '"';
-      if (!comment && !inside && one > 0) {
+      if (!comment && !inside && one < counts.length) {
         counts[one]++;
       }
     }

@@ -47,6 +47,12 @@ final class LogFormats {
     }
   }
 
+  /** The text of a log that is still being written: JSON lines, or CSV with any separator. */
+  static InputStream live(InputStream stream, ColumnMap columns) throws IOException {
+    InputStream text = JsonLines.asCsv(stream, columns);
+    return text instanceof LineStream ? text : Dialect.of(text);
+  }
+
   /** Notes on how a log was read. */
   static List<String> notes(InputStream opened) {
     if (opened instanceof LineStream lines) {

@@ -139,8 +139,9 @@ public final class LogReader implements AutoCloseable {
   }
 
   /**
-   * Reads a log that is still being written, CSV or JSON lines; each line is available as soon as
-   * it is complete.
+   * Reads a log that is still being written, CSV with any separator or JSON lines; each line is
+   * available as soon as it is complete. A throttle without a stated unit is taken as a fraction,
+   * because its range is not known before the log ends.
    *
    * @param name for messages
    * @param stream the log, UTF-8; closed with this reader
@@ -150,7 +151,7 @@ public final class LogReader implements AutoCloseable {
    */
   public static LogReader live(String name, InputStream stream, ColumnMap columns) {
     try {
-      return new LogReader(name, JsonLines.asCsv(stream, columns), columns);
+      return new LogReader(name, LogFormats.live(stream, columns), columns);
     } catch (IOException e) {
       throw new InputFault(name + ": cannot be read: " + e.getMessage());
     }

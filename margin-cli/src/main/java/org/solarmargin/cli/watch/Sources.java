@@ -1,5 +1,6 @@
 package org.solarmargin.cli.watch;
 
+import java.util.function.Consumer;
 import org.solarmargin.cli.live.LinkCounts;
 import org.solarmargin.cli.live.Links;
 import org.solarmargin.cli.live.QueuedSource;
@@ -17,12 +18,13 @@ final class Sources {
    * Opens a source.
    *
    * @param name {@code -}, or a name for {@link Links#open}
+   * @param notes receives how the lines of a log were read
    * @throws IllegalArgumentException with the rule, if the name has another form
    */
-  static RowSource open(String name, ColumnMap columns, Links links) {
+  static RowSource open(String name, ColumnMap columns, Links links, Consumer<String> notes) {
     return name.equals("-")
         ? new QueuedSource(
-            new TextReader(STANDARD_INPUT, System.in, columns),
+            new TextReader(STANDARD_INPUT, System.in, columns, notes),
             STANDARD_INPUT,
             true,
             new LinkCounts())

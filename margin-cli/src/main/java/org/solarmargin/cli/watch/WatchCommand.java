@@ -202,7 +202,7 @@ public final class WatchCommand implements Callable<Integer> {
 
   private RowSource open(CraftProfile profile, Links links) {
     try {
-      return Sources.open(from, columns.read(spec, profile), links);
+      return Sources.open(from, columns.read(spec, profile), links, display::report);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }

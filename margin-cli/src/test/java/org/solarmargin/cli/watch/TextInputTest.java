@@ -18,8 +18,11 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.solarmargin.cli.Cli;
 
-/** JSON lines on standard input give the same result as the CSV of the same flight. */
-class JsonInputTest {
+/**
+ * JSON lines and any separator on standard input give the same result as commas for the same
+ * flight.
+ */
+class TextInputTest {
 
   @TempDir private Path folder;
 
@@ -76,6 +79,40 @@ class JsonInputTest {
     assertEquals(Files.readAllLines(fromCsv), Files.readAllLines(fromJson));
   }
 
+  /** The reading rules are those of a replay. */
+  @Test
+  void semicolonsAndDecimalCommasAreRecognised() throws IOException {
+    Path plain = folder.resolve("comma.csv");
+    Path german = folder.resolve("semicolon.csv");
+    String csv = Files.readString(Cli.EXAMPLES.resolve("flights/cloud-passage.csv"));
+    assertEquals(0, watch(text(csv), "--log", plain).status);
+    Cli run = watch(text(semicolons(csv)), "--log", german, "--json");
+    assertEquals(0, run.status, run.err);
+    assertEquals(Files.readAllLines(plain), Files.readAllLines(german));
+    assertTrue(run.err.contains("standard input: fields separated by semicolons"), run.err);
+  }
+
+  private static String semicolons(String csv) {
+    return csv.replace(',', ';').replace('.', ',');
+  }
+
+  /** Its range is not known before the flight ends. */
+  @Test
+  void aThrottleAboveOneIsReportedOnce() throws IOException {
+    String percent =
+        rows().stream()
+            .limit(100)
+            .map(row -> row.split(",", -1))
+            .map(f -> f[0] + "," + f[1] + "," + f[2] + "," + 100 * Double.parseDouble(f[3]) + "\n")
+            .collect(Collectors.joining("", "time_s,bus_v,bus_a,throttle\n", ""));
+    Cli run = watch(text(percent));
+    assertEquals(1, run.err.lines().count(), run.err);
+    assertTrue(run.err.contains("throttle is outside 0 to 1: "), run.err);
+    assertTrue(run.err.contains("--column throttle=HEADER:UNIT"), run.err);
+    Cli stated = watch(text(percent), "--column", "throttle=throttle:pct");
+    assertEquals("", stated.err);
+  }
+
   @Test
   void anythingButAnObjectGivesOneClearLine() throws IOException {
     String rows =
@@ -92,15 +129,20 @@ class JsonInputTest {
   /** A line is reported when it arrives, not when the next one does. */
   @Test
   void aLineIsProcessedBeforeTheNextArrives() throws Exception {
-    for (boolean asJson : new boolean[] {false, true}) {
-      Path log = folder.resolve("live" + asJson + ".csv");
+    for (String form : List.of("csv", "json", "semicolons")) {
+      boolean asJson = form.equals("json");
+      boolean split = form.equals("semicolons");
+      Path log = folder.resolve("live-" + form + ".csv");
       PipedOutputStream out = new PipedOutputStream();
       PipedInputStream in = new PipedInputStream(out, 1 << 16);
       CompletableFuture<Cli> watch = CompletableFuture.supplyAsync(() -> watch(in, "--log", log));
       List<String> rows = rows();
-      out.write((asJson ? "" : "time_s,bus_v,bus_a,throttle\n").getBytes(StandardCharsets.UTF_8));
+      String header = "time_s,bus_v,bus_a,throttle\n";
+      out.write(
+          (asJson ? "" : split ? semicolons(header) : header).getBytes(StandardCharsets.UTF_8));
       for (int i = 0; i < 3; i++) {
-        String row = asJson ? json(rows.get(i), "bus_v") : rows.get(i);
+        String plain = split ? semicolons(rows.get(i)) : rows.get(i);
+        String row = asJson ? json(rows.get(i), "bus_v") : plain;
         out.write((row + "\n").getBytes(StandardCharsets.UTF_8));
       }
       out.flush();
@@ -120,7 +162,7 @@ class JsonInputTest {
       }
       out.close();
       assertEquals(0, watch.get().status);
-      assertTrue(there, "the third line of three, json " + asJson);
+      assertTrue(there, "the third line of three, " + form);
     }
   }
 }
