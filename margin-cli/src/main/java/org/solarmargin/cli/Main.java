@@ -20,6 +20,7 @@ import org.solarmargin.cli.init.InitCommand;
 import org.solarmargin.cli.option.ExitStatus;
 import org.solarmargin.cli.option.OutputCheck;
 import org.solarmargin.cli.option.OutputFile;
+import org.solarmargin.cli.option.UsageFault;
 import org.solarmargin.cli.outlook.LogbookCommand;
 import org.solarmargin.cli.outlook.OutlookCommand;
 import org.solarmargin.cli.outlook.SizeCommand;
@@ -163,15 +164,7 @@ public final class Main {
     line.registerConverter(Double.class, Main::number);
     line.registerConverter(double.class, Main::number);
     line.setExecutionStrategy(OutputCheck::execute);
-    CommandLine.IParameterExceptionHandler usage = line.getParameterExceptionHandler();
-    line.setParameterExceptionHandler(
-        (fault, args) -> {
-          if (!(fault instanceof OutputCheck.Refusal)) {
-            return usage.handleParseException(fault, args);
-          }
-          fault.getCommandLine().getErr().println(fault.getMessage());
-          return CommandLine.ExitCode.USAGE;
-        });
+    line.setParameterExceptionHandler(new UsageFault());
     return line;
   }
 
