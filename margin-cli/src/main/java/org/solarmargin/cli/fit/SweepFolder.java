@@ -82,7 +82,7 @@ final class SweepFolder {
 
   /** All CSV files of a folder. */
   static List<Source> files(Path folder, SweepOptions options) {
-    return LogFiles.inside(folder, "sweeps").stream()
+    return LogFiles.inside(folder, ".csv", "sweeps").stream()
         .map(
             file ->
                 new Source(

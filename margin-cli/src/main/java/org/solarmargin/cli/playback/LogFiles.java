@@ -9,7 +9,7 @@ import java.util.Locale;
 import java.util.stream.Stream;
 import org.solarmargin.cli.file.InputFault;
 
-/** Resolves logs and folders named on the command line to files. */
+/** Resolves logs, scenarios and folders named on the command line to files. */
 public final class LogFiles {
 
   private LogFiles() {}
@@ -22,10 +22,26 @@ public final class LogFiles {
    * @throws InputFault if a folder has none, or cannot be read
    */
   public static List<Path> of(List<Path> inputs) {
+    return of(inputs, ".csv", "flight logs");
+  }
+
+  /**
+   * Lists scenarios.
+   *
+   * @param inputs files, and folders that stand for all {@code .properties} files in them, sorted
+   *     by name
+   * @return at least one
+   * @throws InputFault if a folder has none, or cannot be read
+   */
+  public static List<Path> scenarios(List<Path> inputs) {
+    return of(inputs, ".properties", "scenarios");
+  }
+
+  private static List<Path> of(List<Path> inputs, String ending, String wanted) {
     List<Path> files = new ArrayList<>();
     for (Path input : inputs) {
       if (Files.isDirectory(input)) {
-        files.addAll(inside(input, "flight logs"));
+        files.addAll(inside(input, ending, wanted));
       } else {
         files.add(input);
       }
@@ -34,20 +50,21 @@ public final class LogFiles {
   }
 
   /**
-   * The {@code .csv} files of a folder, sorted by name.
+   * The files of a folder with one ending, sorted by name.
    *
    * @param folder the folder
+   * @param ending the ending of their names, with its point, lower case
    * @param wanted what the files should be, for the message
    * @return at least one
    * @throws InputFault if it has none, or cannot be read
    */
-  public static List<Path> inside(Path folder, String wanted) {
+  public static List<Path> inside(Path folder, String ending, String wanted) {
     try (Stream<Path> all = Files.list(folder)) {
       List<Path> files =
-          all.filter(f -> f.toString().toLowerCase(Locale.ROOT).endsWith(".csv")).sorted().toList();
+          all.filter(f -> f.toString().toLowerCase(Locale.ROOT).endsWith(ending)).sorted().toList();
       if (files.isEmpty()) {
         throw new InputFault(
-            folder + ": no .csv file in this folder: give a folder with " + wanted);
+            folder + ": no " + ending + " file in this folder: give a folder with " + wanted);
       }
       return files;
     } catch (IOException e) {

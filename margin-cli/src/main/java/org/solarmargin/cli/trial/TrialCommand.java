@@ -13,7 +13,9 @@ import org.solarmargin.cli.format.Progress;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Inputs;
 import org.solarmargin.cli.option.Interrupt;
+import org.solarmargin.cli.option.OutputCheck;
 import org.solarmargin.cli.option.OutputFile;
+import org.solarmargin.cli.playback.LogFiles;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.sim.scenario.LoggerDraw;
 import org.solarmargin.sim.scenario.Scenario;
@@ -43,8 +45,11 @@ public final class TrialCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "SCENARIO", arity = "1..*", description = "scenarios, .properties")
-  private List<Path> scenarioFiles;
+  @Parameters(
+      paramLabel = "SCENARIO",
+      arity = "1..*",
+      description = "scenarios, .properties, or folders with them")
+  private List<Path> inputs;
 
   @Mixin private CraftOption craft;
 
@@ -129,7 +134,9 @@ public final class TrialCommand implements Callable<Integer> {
     CraftProfile profile = craft.read();
     List<String> titles = new ArrayList<>();
     List<SetupMaker> makers = new ArrayList<>();
-    for (Path file : scenarioFiles) {
+    List<Path> files = LogFiles.scenarios(inputs);
+    for (Path file : files) {
+      OutputCheck.refuseOver(spec, "one of the scenarios", file);
       Scenario scenario = Inputs.scenario(file, profile);
       Inputs.refuseOverRecording(spec, scenario);
       titles.add(scenario.title());
@@ -144,7 +151,7 @@ public final class TrialCommand implements Callable<Integer> {
       Partial partial =
           Partial.of(false, outcomes.size() / perFlight, makers.size() * flights, "flights");
       print(profile, titles, outcomes, mode, partial);
-      writeCsv(outcomes, partial);
+      writeCsv(files, outcomes, partial);
       writePage(profile, titles, outcomes, partial);
       interrupt.done();
     }
@@ -223,11 +230,12 @@ public final class TrialCommand implements Callable<Integer> {
                 .write(file.writer()));
   }
 
-  private void writeCsv(List<Outcome> outcomes, Partial partial) throws IOException {
+  private void writeCsv(List<Path> files, List<Outcome> outcomes, Partial partial)
+      throws IOException {
     if (csv == null) {
       return;
     }
-    List<String> names = scenarioFiles.stream().map(f -> f.getFileName().toString()).toList();
+    List<String> names = files.stream().map(f -> f.getFileName().toString()).toList();
     AtomicFile.write(
         csv.path(), file -> OutcomesCsv.write(file.writer(), names, outcomes, partial));
   }

@@ -12,7 +12,7 @@ import org.solarmargin.cli.report.Page;
 import org.solarmargin.sim.trial.Outcome;
 import org.solarmargin.sim.trial.TrialSummary;
 
-/** The page of a trial. */
+/** The page of a trial; scenarios of which no flight was flown are left out. */
 final class TrialPage {
 
   private static final List<String> LOADS =
@@ -57,8 +57,10 @@ final class TrialPage {
     html.raw(
         "<p class=\"least\">"
             + Html.cell(
-                "%.2f nuisance warnings per hour in %.1f hours; the lower bound holds in %.1f %%",
-                all.nuisancesPerHour(), all.hours(), 100 * all.coverage())
+                "%s nuisance warnings per hour in %.1f hours; the lower bound holds in %s %%",
+                TrialText.figure("%.2f", all.nuisancesPerHour()),
+                all.hours(),
+                TrialText.figure("%.1f", 100 * all.coverage()))
             + "</p>");
     Page.safetyOf(html);
     html.chart(
@@ -96,12 +98,23 @@ final class TrialPage {
     return new TrialSummary(TrialText.of(outcomes, scenario, limiter));
   }
 
+  private TrialSummary of(int scenario) {
+    return new TrialSummary(outcomes.stream().filter(o -> o.scenario() == scenario).toList());
+  }
+
+  private static String figure(String format, double value) {
+    return Html.safe(TrialText.figure(format, value));
+  }
+
   private void losses() {
     html.element("h2", "Losses, without and with the throttle held below the ceiling");
     List<List<String>> rows = new ArrayList<>();
     for (int i = 0; i < titles.size(); i++) {
       TrialSummary off = of(i, false);
       TrialSummary on = of(i, true);
+      if (off.flights() + on.flights() == 0) {
+        continue;
+      }
       rows.add(
           Arrays.asList(
               Html.safe(titles.get(i)),
@@ -130,13 +143,14 @@ final class TrialPage {
     LOADS.forEach(load -> heads.add(">" + load));
     List<List<String>> rows = new ArrayList<>();
     for (int i = 0; i < titles.size(); i++) {
-      int scenario = i;
-      TrialSummary s =
-          new TrialSummary(outcomes.stream().filter(o -> o.scenario() == scenario).toList());
+      TrialSummary s = of(i);
+      if (s.flights() == 0) {
+        continue;
+      }
       List<String> row = new ArrayList<>(List.of(Html.safe(titles.get(i))));
       for (int load = 0; load < LOADS.size(); load++) {
         double held = 100 * s.coverage(load);
-        String text = Double.isNaN(held) ? "-" : Html.cell("%.2f", held);
+        String text = figure("%.2f", held);
         // coverage below 95 % is marked by a word, not by colour alone
         row.add(held < 95 ? "<b>" + text + " low</b>" : text);
       }
@@ -149,18 +163,19 @@ final class TrialPage {
     html.element("h2", "Estimate of the available power, percent");
     List<List<String>> rows = new ArrayList<>();
     for (int i = 0; i < titles.size(); i++) {
-      int scenario = i;
-      TrialSummary s =
-          new TrialSummary(outcomes.stream().filter(o -> o.scenario() == scenario).toList());
+      TrialSummary s = of(i);
+      if (s.flights() == 0) {
+        continue;
+      }
       rows.add(
           List.of(
               Html.safe(titles.get(i)),
-              Html.cell("%.2f", s.rmsPercent()),
-              Html.cell("%+.2f", s.biasPercent()),
-              Html.cell("%.1f", s.errorQuantilePercent(0.95)),
-              Html.cell("%.2f", s.optimisticPercent()),
-              Html.cell("%.2f", s.gapPercent()),
-              Html.cell("%.2f", s.ceilingRmsPercent())));
+              figure("%.2f", s.rmsPercent()),
+              figure("%+.2f", s.biasPercent()),
+              figure("%.1f", s.errorQuantilePercent(0.95)),
+              figure("%.2f", s.optimisticPercent()),
+              figure("%.2f", s.gapPercent()),
+              figure("%.2f", s.ceilingRmsPercent())));
     }
     html.table(
         "Estimate by scenario",

@@ -10,7 +10,7 @@ import org.solarmargin.sim.trial.BestVoltage;
 import org.solarmargin.sim.trial.Outcome;
 import org.solarmargin.sim.trial.TrialSummary;
 
-/** The tables of a trial, 80 columns. */
+/** The tables of a trial, 80 columns; scenarios of which no flight was flown are left out. */
 final class TrialText {
 
   private final Lines out;
@@ -102,17 +102,17 @@ final class TrialText {
     }
     TrialSummary s = new TrialSummary(outcomes);
     out.line(
-        "%-22s %-3s %6.2f %+6.2f %5.1f %6.2f %6.2f %5.2f %5.2f %5.2f",
+        "%-22s %-3s %6s %6s %5s %6s %6s %5s %5s %5s",
         name,
         limiter ? "on" : "off",
-        s.rmsPercent(),
-        s.biasPercent(),
-        s.errorQuantilePercent(0.95),
-        s.optimisticPercent(),
-        100 * s.coverage(),
-        s.gapPercent(),
-        s.nearRmsPercent(),
-        s.ceilingRmsPercent());
+        figure("%.2f", s.rmsPercent()),
+        figure("%+.2f", s.biasPercent()),
+        figure("%.1f", s.errorQuantilePercent(0.95)),
+        figure("%.2f", s.optimisticPercent()),
+        figure("%.2f", 100 * s.coverage()),
+        figure("%.2f", s.gapPercent()),
+        figure("%.2f", s.nearRmsPercent()),
+        figure("%.2f", s.ceilingRmsPercent()));
   }
 
   private void coverageByLoad(List<String> titles, List<Outcome> outcomes) {
@@ -135,15 +135,18 @@ final class TrialText {
   }
 
   private void coverage(String name, List<Outcome> outcomes) {
+    if (outcomes.isEmpty()) {
+      return;
+    }
     TrialSummary s = new TrialSummary(outcomes);
     out.line(
-        "%-22s %9.2f %9.2f %9.2f %9.2f %11.2f",
+        "%-22s %9s %9s %9s %9s %11s",
         name,
-        100 * s.coverage(0),
-        100 * s.coverage(1),
-        100 * s.coverage(2),
-        100 * s.coverage(3),
-        s.meanInnovation());
+        figure("%.2f", 100 * s.coverage(0)),
+        figure("%.2f", 100 * s.coverage(1)),
+        figure("%.2f", 100 * s.coverage(2)),
+        figure("%.2f", 100 * s.coverage(3)),
+        figure("%.2f", s.meanInnovation()));
   }
 
   void printSaved(List<String> titles, List<Outcome> outcomes) {
@@ -153,6 +156,9 @@ final class TrialText {
       List<Outcome> off = of(outcomes, i, false);
       List<Outcome> on = of(outcomes, i, true);
       int pairs = Math.min(off.size(), on.size());
+      if (pairs == 0) {
+        continue;
+      }
       int saved = 0;
       int broken = 0;
       for (int j = 0; j < pairs; j++) {
@@ -163,9 +169,16 @@ final class TrialText {
           "%-22s %d of %d losses became controlled descents, %d new losses;",
           cut(titles.get(i)), saved, new TrialSummary(off).losses(), broken);
       out.line(
-          "%-22s median height lost %.1f m without, %.1f m with",
-          "", new TrialSummary(off).heightLost(), new TrialSummary(on).heightLost());
+          "%-22s median height lost %s m without, %s m with",
+          "",
+          figure("%.1f", new TrialSummary(off).heightLost()),
+          figure("%.1f", new TrialSummary(on).heightLost()));
     }
+  }
+
+  /** A figure as text; a dash where no sample gives it. */
+  static String figure(String format, double value) {
+    return Double.isNaN(value) ? "-" : String.format(Locale.ROOT, format, value);
   }
 
   private static String leads(DoubleUnaryOperator lead) {

@@ -128,6 +128,34 @@ class TrialCommandTest {
     assertTrue(run.out.lines().anyMatch(line -> line.matches("all +on +[0-9. +-]+")), run.out);
   }
 
+  @Test
+  void aFolderStandsForItsScenarios() throws IOException {
+    Path scenarios = Files.createDirectory(folder.resolve("scenarios"));
+    for (String name : List.of("slow-fade.properties", "fast-edge.properties")) {
+      Files.copy(Cli.EXAMPLES.resolve("scenarios").resolve(name), scenarios.resolve(name));
+    }
+    Files.writeString(scenarios.resolve("notes.txt"), "none");
+    Path csv = folder.resolve("all.csv");
+    Object[] args = {
+      "trial", scenarios, "--craft", Cli.STILT, "--flights", 1, "--out", csv, "--threads", 1
+    };
+    Cli run = Cli.run(args);
+    assertEquals(0, run.status, run.err);
+    List<String> flights =
+        read("all.csv").lines().skip(1).map(line -> line.split(",", -1)[0]).toList();
+    assertEquals(List.of("\"fast-edge.properties\"", "\"slow-fade.properties\""), flights);
+    String before = read("scenarios/slow-fade.properties");
+    args[7] = scenarios.resolve("slow-fade.properties");
+    Cli over = Cli.run(args);
+    assertEquals(2, over.status, over.err);
+    assertTrue(over.err.contains("read as one of the scenarios: nothing is written"), over.err);
+    assertEquals(before, read("scenarios/slow-fade.properties"));
+    Cli none =
+        Cli.run("trial", Files.createDirectory(folder.resolve("none")), "--craft", Cli.STILT);
+    assertEquals(3, none.status, none.err);
+    assertTrue(none.err.contains("no .properties file in this folder"), none.err);
+  }
+
   @ParameterizedTest
   @CsvSource({
     "--flights, 0, --flights and --threads must be 1 or more",
