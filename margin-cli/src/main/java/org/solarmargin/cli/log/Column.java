@@ -48,8 +48,13 @@ public enum Column {
     return units;
   }
 
-  /** Factor from a unit to that of the log format; NaN if the unit is not permitted. */
-  double factor(String unit) {
+  /**
+   * Factor from a unit to that of the log format.
+   *
+   * @param unit in any usual spelling
+   * @return the factor; NaN if the unit is not permitted
+   */
+  public double factor(String unit) {
     return switch (word + " " + plain(unit)) {
       case "time_s s", "bus_v v", "bus_a a", "throttle 1", "cell_c c", "cell_c k", "height_m m" ->
           1;

@@ -61,6 +61,7 @@ public final class LogReader implements AutoCloseable {
   private final TimeForm time;
   private final List<String> notes = new ArrayList<>();
   private final double[] values = new double[Column.values().length];
+  private final CsvRecord header;
   private final int widthNeeded;
 
   private CsvRecord record;
@@ -116,7 +117,7 @@ public final class LogReader implements AutoCloseable {
     quotes = new QuoteGuard(this.stream);
     csv = CsvText.reader(quotes);
     records = csv.iterator();
-    CsvRecord header = pull();
+    header = pull();
     if (header == null) {
       throw new InputFault(name + ": empty: a log needs a header line and samples");
     }
@@ -379,6 +380,27 @@ public final class LogReader implements AutoCloseable {
       all.add(time.words());
     }
     return all;
+  }
+
+  /**
+   * The option that states another unit of a column.
+   *
+   * @param column the column
+   * @param unit its unit
+   * @return the option as it is typed; empty if the log has no such column, or its unit is stated
+   */
+  public Optional<String> unitOption(Column column, String unit) {
+    Source source = source(column);
+    if (source.place() < 0 || source.unitStated()) {
+      return Optional.empty();
+    }
+    String mapping =
+        column.word() + "=" + Printable.of(header.getField(source.place()).strip()) + ":" + unit;
+    return Optional.of("--column " + (mapping.matches("[\\w.:=-]+") ? mapping : quoted(mapping)));
+  }
+
+  private static String quoted(String mapping) {
+    return '"' + mapping + '"';
   }
 
   /**

@@ -40,12 +40,18 @@ public final class LogPlayer {
 
   private static final double GLITCH_SECONDS = 2;
 
+  private static final String WRONG_ARRAY =
+      "check array.series_cells, the sensor's scale (--column bus_v=HEADER:UNIT), whether volts and"
+          + " amperes are interchanged, and whether this log comes from that craft";
+
   private static final double NANOS_PER_SECOND = 1e9;
 
   private final CraftProfile profile;
   private final MarginMonitor monitor;
   private final FlightShares shares;
   private final LogChecks checks;
+  private final UnitAdvice units;
+  private Optional<String> unitWords = Optional.empty();
   private double origin = Double.NaN;
   private double seconds = Double.NaN;
   private double highest = Double.NaN;
@@ -64,6 +70,7 @@ public final class LogPlayer {
     this.monitor = new MarginMonitor(profile.settings(), profile.rules(), listener);
     this.shares = new FlightShares(profile.settings().rotor());
     this.checks = new LogChecks(profile.settings());
+    this.units = new UnitAdvice(profile.settings(), monitor.gate().limits());
   }
 
   /**
@@ -84,6 +91,7 @@ public final class LogPlayer {
         progress.step((double) reader.bytesRead());
       }
     }
+    unitWords = units.words(reader);
     if (monitor.wrongArray()) {
       throw new InputFault(wrongArray(reader, highest));
     }
@@ -100,6 +108,7 @@ public final class LogPlayer {
     double volts = reader.value(Column.VOLTS);
     double amps = reader.value(Column.AMPS);
     double throttle = reader.value(Column.THROTTLE);
+    units.take(time, volts, amps, throttle);
     boolean timed = Math.abs(time - origin) * NANOS_PER_SECOND < Long.MAX_VALUE;
     if (!timed) {
       timeMoved = false;
@@ -143,14 +152,13 @@ public final class LogPlayer {
     return String.format(
         Locale.ROOT,
         "%s line %d: bus voltage cannot be above %.1f V, which %d of these cells in series reach in"
-            + " the brightest light and the coldest air: %.2f: check array.series_cells, the"
-            + " sensor's scale (--column bus_v=HEADER:UNIT), whether volts and amperes are"
-            + " interchanged, and whether this log comes from that craft",
+            + " the brightest light and the coldest air: %.2f: %s",
         reader.name(),
         reader.line(),
         monitor.gate().limits().highestVolts(),
         profile.settings().seriesCells(),
-        volts);
+        volts,
+        units.volts(reader).orElse(WRONG_ARRAY));
   }
 
   /**
@@ -195,7 +203,7 @@ public final class LogPlayer {
    * @return empty if they can
    */
   public Optional<Unusable> unusable() {
-    return Unusable.of(monitor.gate(), shares, findings());
+    return Unusable.of(monitor.gate(), shares, findings(), unitWords);
   }
 
   /**

@@ -24,12 +24,22 @@ public record Unusable(String headline, boolean invalidatesEstimates, String rul
 
   private static final String CHECK_COLUMNS = "check the columns and their units (--column)";
 
-  static Optional<Unusable> of(GateCounts gate, FlightShares shares, List<Finding> findings) {
+  /**
+   * Judges a log.
+   *
+   * @param units what to do about the unit of a column, if one is suspect
+   */
+  static Optional<Unusable> of(
+      GateCounts gate, FlightShares shares, List<Finding> findings, Optional<String> units) {
     Optional<Finding> fault = findings.stream().filter(Finding::invalidatesEstimates).findFirst();
     if (fault.isPresent()) {
       String line = fault.get().line();
       return Optional.of(
-          new Unusable("No usable estimate: " + line + ".", true, line, fault.get().advice()));
+          new Unusable(
+              "No usable estimate: " + line + ".",
+              true,
+              line,
+              units.map(words -> words + "; otherwise ").orElse("") + fault.get().advice()));
     }
     long refused = Verdicts.refused(gate);
     boolean noFlightToJudge = shares.flightSeconds() == 0 && 2 * refused > gate.samples();
@@ -41,14 +51,17 @@ public record Unusable(String headline, boolean invalidatesEstimates, String rul
                   + (" sample of this log could be used: " + why + "."),
               false,
               refused + " of " + gate.samples() + " samples refused: " + why,
-              CHECK_COLUMNS));
+              units.orElse(CHECK_COLUMNS)));
     }
     double flight = shares.flightSeconds();
     boolean few = shares.actionableSeconds() < LEAST_SHARE * (flight - WARM_UP_SECONDS);
     if (flight > 0 && (few || shares.actionableSeconds() == 0)) {
       List<Share> parts = shares.withoutEstimate();
-      StringBuilder advice = new StringBuilder(CHECK_COLUMNS);
-      findings.forEach(finding -> advice.append("; ").append(finding.advice()));
+      StringBuilder advice = new StringBuilder(units.orElse(CHECK_COLUMNS));
+      if (units.isEmpty()) {
+        // in a wrong unit, the findings only follow from it
+        findings.forEach(finding -> advice.append("; ").append(finding.advice()));
+      }
       return Optional.of(
           new Unusable(
               withoutEstimate(shares),
