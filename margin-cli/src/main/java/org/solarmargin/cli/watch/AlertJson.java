@@ -10,7 +10,7 @@ final class AlertJson {
 
   static JsonObject of(LiveFeed.Alert alert) {
     JsonObject json = new JsonObject();
-    json.addProperty("time_s", alert.seconds());
+    JsonNumber.add(json, "time_s", alert.seconds(), 6);
     json.addProperty("alert", alert.level().name());
     json.addProperty("raised", alert.raised());
     json.addProperty("why", alert.reason().words());

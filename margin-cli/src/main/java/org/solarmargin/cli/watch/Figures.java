@@ -183,13 +183,11 @@ record Figures(
     add(json, "lift_low_g", lowLiftGrams);
     add(json, "throttle", throttle);
     add(json, "throttle_ceiling", ceiling);
-    add(json, "age_s", age);
+    JsonNumber.add(json, "age_s", age, 3);
     return json;
   }
 
   private static void add(JsonObject json, String name, double value) {
-    if (Double.isFinite(value)) {
-      json.addProperty(name, Math.round(value * 1e6) / 1e6);
-    }
+    JsonNumber.add(json, name, value, 6);
   }
 }

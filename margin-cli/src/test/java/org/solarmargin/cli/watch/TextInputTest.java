@@ -90,6 +90,9 @@ class TextInputTest {
     assertEquals(0, run.status, run.err);
     assertEquals(Files.readAllLines(plain), Files.readAllLines(german));
     assertTrue(run.err.contains("standard input: fields separated by semicolons"), run.err);
+    for (String line : run.out.lines().toList()) {
+      assertTrue(line.matches("\\{\"time_s\":[0-9]+[.][0-9]{1,6},.*"), line);
+    }
   }
 
   private static String semicolons(String csv) {
