@@ -24,7 +24,8 @@ import picocli.CommandLine;
 import picocli.CommandLine.Model.OptionSpec;
 
 /**
- * No output overwrites an input or another output, for every verb and option, also through links.
+ * No output overwrites an input or another output, and each is in an existing folder, for every
+ * verb and option, also through links.
  */
 class OutputCheckTest {
 
@@ -115,6 +116,11 @@ class OutputCheckTest {
   }
 
   private void assertRefused(Call call, Object... options) throws IOException {
+    assertRefusedBecause("nothing is written", call, options);
+  }
+
+  private void assertRefusedBecause(String reason, Call call, Object... options)
+      throws IOException {
     List<Object> words = new ArrayList<>();
     for (String word : call.words().split(" ", -1)) {
       words.add(FILES.contains(word) ? folder.resolve(word) : word);
@@ -131,8 +137,9 @@ class OutputCheckTest {
     Cli run = Cli.run(words.toArray());
     assertEquals(2, run.status, words + "\n" + run.out + run.err);
     assertEquals(1, run.err.lines().count(), run.err);
-    assertTrue(run.err.contains("nothing is written"), run.err);
+    assertTrue(run.err.contains(reason), run.err);
     assertTrue(run.err.contains(options[0].toString()), run.err);
+    assertEquals("", run.out, "it is refused before the work");
     assertEquals(before, contents(), words.toString());
   }
 
@@ -156,6 +163,19 @@ class OutputCheckTest {
           assertRefused(call, option, same);
         }
       }
+    }
+  }
+
+  @ParameterizedTest
+  @MethodSource("calls")
+  void anOutputNeedsAFolderAndIsNone(Call call) throws IOException {
+    Path missing = folder.resolve("missing");
+    Path link = Files.createSymbolicLink(folder.resolve("link"), missing.resolve("to"));
+    for (String option : call.outputs()) {
+      String rule = "there is no folder " + missing + ": make it first, or name another file";
+      assertRefusedBecause(rule, call, option, missing.resolve("out"));
+      assertRefusedBecause(rule, call, option, link);
+      assertRefusedBecause("is a folder: name a file", call, option, folder);
     }
   }
 

@@ -26,6 +26,7 @@ import java.nio.file.StandardOpenOption;
 public final class AtomicFile implements AutoCloseable {
 
   private static final String KEPT = "the existing file is unchanged";
+  private static final String NOTHING = "nothing is written: name another file";
 
   private static final int BUFFER = 1 << 16;
 
@@ -49,34 +50,47 @@ public final class AtomicFile implements AutoCloseable {
    */
   public AtomicFile(Path target) throws IOException {
     if (Files.isDirectory(target)) {
-      throw new IOException(target + ": is a folder: name a file");
+      throw new OutputFault(target, "is a folder: name a file");
     }
     named = target;
     if (DirectOutput.is(target)) {
       this.target = target;
       draft = null;
-      stream = new NamedStream(DirectOutput.open(target), named, NamedStream.PART_REMAINS);
+      stream = new NamedStream(direct(), named, NamedStream.PART_REMAINS);
     } else {
       this.target = FileLinks.followed(target);
       draft = draft(target, this.target);
-      stream = new NamedStream(newDraft(), named, KEPT);
+      stream = new NamedStream(newDraft(), named, consequence());
       draft.toFile().deleteOnExit();
     }
     writer = new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8), BUFFER);
+  }
+
+  private OutputStream direct() throws IOException {
+    try {
+      return DirectOutput.open(target);
+    } catch (IOException e) {
+      throw new OutputFault(named, e, NOTHING);
+    }
   }
 
   private OutputStream newDraft() throws IOException {
     try {
       return Files.newOutputStream(draft, StandardOpenOption.CREATE_NEW, StandardOpenOption.WRITE);
     } catch (IOException e) {
-      throw new OutputFault(named, e, KEPT);
+      throw new OutputFault(named, e, consequence());
     }
+  }
+
+  /** What a write that fails leaves behind. */
+  private String consequence() {
+    return Files.exists(target) ? KEPT : NOTHING;
   }
 
   private static Path draft(Path named, Path file) throws IOException {
     Path folder = file.getParent();
     if (folder == null || !Files.isDirectory(folder)) {
-      throw new IOException(named + ": no such folder: make it first");
+      throw new OutputFault(named, "no such folder: make it first");
     }
     String start = "." + file.getFileName() + ".";
     removeLeft(folder, start);
@@ -168,7 +182,7 @@ public final class AtomicFile implements AutoCloseable {
     } catch (AtomicMoveNotSupportedException e) {
       Files.move(draft, target, StandardCopyOption.REPLACE_EXISTING);
     } catch (IOException e) {
-      throw new OutputFault(named, e, KEPT);
+      throw new OutputFault(named, e, consequence());
     }
   }
 

@@ -33,7 +33,7 @@ public final class FileLinks {
     steps.add(at);
     while (Files.isSymbolicLink(at)) {
       if (steps.size() > MOST) {
-        throw new IOException(path + ": its symbolic links form a cycle");
+        throw new OutputFault(path, "its symbolic links form a cycle: name another file");
       }
       at = at.resolveSibling(Files.readSymbolicLink(at));
       steps.add(at);

@@ -15,7 +15,11 @@ import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ParseResult;
 
-/** Refuses outputs that would overwrite an input or another output: wrong usage, exit status 2. */
+/**
+ * Refuses outputs that would overwrite an input or another output, that are folders, or whose
+ * folder is missing: wrong usage, exit status 2. This is found before the work, whose results would
+ * be lost otherwise.
+ */
 public final class OutputCheck {
 
   /** Option that changes a profile in place, which may be that of {@link #CRAFT}. */
@@ -23,7 +27,7 @@ public final class OutputCheck {
 
   private static final String CRAFT = "--craft";
 
-  /** An output that would overwrite something; reported in one line, without the verb's usage. */
+  /** An output that is refused; reported in one line, without how to get help. */
   public static final class Refusal extends ParameterException {
     private static final long serialVersionUID = 1L;
 
@@ -36,7 +40,7 @@ public final class OutputCheck {
 
   private OutputCheck() {}
 
-  /** Runs the verb unless one of its outputs would overwrite an input. */
+  /** Runs the verb unless one of its outputs is refused. */
   public static int execute(ParseResult parsed) {
     for (CommandLine line : parsed.asCommandLineList()) {
       check(line.getCommandSpec());
@@ -52,6 +56,7 @@ public final class OutputCheck {
     List<Named> outputs = outputs(spec);
     for (int i = 0; i < outputs.size(); i++) {
       Named output = outputs.get(i);
+      requireFolder(spec, output);
       for (Named input : inputs) {
         boolean inPlace = output.name().equals(IN_PLACE) && input.name().equals(CRAFT);
         if (!inPlace) {
@@ -65,6 +70,26 @@ public final class OutputCheck {
         }
       }
     }
+  }
+
+  private static void requireFolder(CommandSpec spec, Named output) {
+    if (Files.isDirectory(output.path())) {
+      throw refusal(spec, output, "is a folder: name a file");
+    }
+    Path folder;
+    try {
+      folder = FileLinks.followed(output.path()).normalize().getParent();
+    } catch (IOException e) {
+      return; // opening the file reports it
+    }
+    if (folder == null || !Files.isDirectory(folder)) {
+      throw refusal(
+          spec, output, "there is no folder " + folder + ": make it first, or name another file");
+    }
+  }
+
+  private static Refusal refusal(CommandSpec spec, Named output, String what) {
+    return new Refusal(spec.commandLine(), output.name() + " " + output.path() + ": " + what);
   }
 
   /**
@@ -105,14 +130,7 @@ public final class OutputCheck {
   }
 
   private static ParameterException fault(CommandSpec spec, Named output, String what) {
-    return new Refusal(
-        spec.commandLine(),
-        output.name()
-            + " "
-            + output.path()
-            + ": is "
-            + what
-            + ": nothing is written: name another file");
+    return refusal(spec, output, "is " + what + ": nothing is written: name another file");
   }
 
   private static List<Named> outputs(CommandSpec spec) {

@@ -87,10 +87,22 @@ class AtomicFileTest {
   @Test
   void aFolderIsRefusedAndKept() throws IOException {
     Path empty = Files.createDirectory(folder.resolve("empty"));
-    IOException fault = assertThrows(IOException.class, () -> write(empty, "new"));
+    OutputFault fault = assertThrows(OutputFault.class, () -> write(empty, "new"));
     assertTrue(fault.getMessage().endsWith("is a folder: name a file"), fault.getMessage());
     assertTrue(Files.isDirectory(empty));
     assertEquals(List.of("empty"), names());
+  }
+
+  @Test
+  void whatCannotBeCreatedIsNotCalledAnExistingFile() {
+    Path system = Path.of("/proc");
+    assumeTrue(Files.isDirectory(system), "no /proc here");
+    Path file = system.resolve("no-such-file.csv");
+    OutputFault fault = assertThrows(OutputFault.class, () -> write(file, "new"));
+    assertTrue(fault.getMessage().startsWith(file + ": cannot be written: "), fault.getMessage());
+    assertTrue(
+        fault.getMessage().endsWith(": nothing is written: name another file"), fault.getMessage());
+    assertFalse(fault.getMessage().contains("no such folder"), fault.getMessage());
   }
 
   @Test

@@ -191,8 +191,7 @@ class WatchCommandTest {
             "--reply 127.0.0.1:70000=--reply must be HOST:PORT, and a port 0 to 65535", 2,
             "--page 70000=--page must be PORT or ADDRESS:PORT", 2,
             "--until-silent -1=--until-silent must be > 0", 2,
-            "--log /no-such-folder/f.csv=/no-such-folder/f.csv: cannot be written: no such folder",
-                1);
+            "--log /no-such-folder/f.csv=there is no folder /no-such-folder: make it first", 2);
     wrong.forEach(
         (text, status) -> {
           String[] parts = text.split("[ =]", 3);
