@@ -135,6 +135,7 @@ public final class MarginEstimator {
   private final UnevenLight uneven;
   private final MarginTrend trend = new MarginTrend();
   private final SteadyDemand steadyDemand = new SteadyDemand();
+  private final FaultBias fault = new FaultBias();
   private final AirborneWatch flight;
   private final SavedState saved;
   private final Recovery recovery;
@@ -167,7 +168,7 @@ public final class MarginEstimator {
     this.timing = new LiveTiming(settings);
     this.uneven = new UnevenLight(settings);
     this.flight = new AirborneWatch(settings.rotor());
-    this.saved = new SavedState(main, flight, uneven, steadyDemand, settings);
+    this.saved = new SavedState(main, flight, uneven, steadyDemand, fault, settings);
     this.recovery = new Recovery(main, peak, timing, flight, saved);
     reset();
   }
@@ -194,6 +195,7 @@ public final class MarginEstimator {
     pastKneeSeconds = 0;
     kneeByModel = false;
     alertLow = 0;
+    fault.reset();
     lastAvailable = Double.NaN;
     recovery.reset();
   }
@@ -309,9 +311,11 @@ public final class MarginEstimator {
     HiddenStateFilter filter = main.filter();
     timing.outlier(filter.outlierSize());
     boolean near = steadyDemand.watts() >= NEAR_LOAD * lastAvailable;
-    if (recovery.follow(step, held, pastKnee(), near, lastAvailable)) {
+    boolean invalid = recovery.follow(step, held, pastKnee(), near, lastAvailable);
+    if (invalid) {
       forget();
     }
+    fault.follow(step, held || invalid || recovery.burst());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
@@ -380,6 +384,7 @@ public final class MarginEstimator {
       return;
     }
     main.coast(nanos);
+    fault.follow(0, true);
     if (!main.filter().healthy()) {
       restart();
     }
@@ -525,7 +530,7 @@ public final class MarginEstimator {
         Math.sqrt(
             main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
     double far = 1 - ramp(load, BIASED_BELOW_LOAD, PLAIN_LOAD);
-    double bias = (LOW_LOAD_BIAS_SIGMAS * far + timing.biasSigmas()) * logSd;
+    double bias = (LOW_LOAD_BIAS_SIGMAS * far + timing.biasSigmas() + fault.sigmas()) * logSd;
     double evenShare = bias > 0 ? Math.exp(-bias) : 1;
     // a sigma that is NaN leaves no lower bound above 0
     double lowShare = logSd >= 0 ? Math.exp(-LOWER_SIGMAS * logSd) : 0;

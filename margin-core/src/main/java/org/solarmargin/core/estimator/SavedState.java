@@ -6,7 +6,7 @@ import org.solarmargin.core.state.StateBytes;
 final class SavedState {
 
   /** Length, bytes. */
-  static final int BYTES = 844 + UnevenLight.STATE_BYTES;
+  static final int BYTES = 852 + UnevenLight.STATE_BYTES;
 
   private static final int MARK = 0x534d5253;
   private static final int VERSION = 9;
@@ -18,6 +18,7 @@ final class SavedState {
   private final AirborneWatch flight;
   private final UnevenLight uneven;
   private final SteadyDemand demand;
+  private final FaultBias fault;
   private final int fingerprint;
   private final StateBytes bytes = new StateBytes(BYTES);
 
@@ -26,11 +27,13 @@ final class SavedState {
       AirborneWatch flight,
       UnevenLight uneven,
       SteadyDemand demand,
+      FaultBias fault,
       EstimatorSettings settings) {
     this.main = main;
     this.flight = flight;
     this.uneven = uneven;
     this.demand = demand;
+    this.fault = fault;
     // a record's text has all of its components, and the hash of a text is the same in every run of
     // a
     // program, unlike that of an enum constant
@@ -50,6 +53,7 @@ final class SavedState {
     demand.write(bytes);
     main.filter().write(bytes);
     uneven.write(bytes);
+    fault.write(bytes);
     bytes.finishWriting();
   }
 
@@ -68,6 +72,7 @@ final class SavedState {
     boolean airborne = bytes.get() != 0;
     flight.resume(nanos, airborne, Math.max(bytes.get(), 0));
     readEstimate();
+    fault.read(bytes);
     return started && main.filter().healthy();
   }
 

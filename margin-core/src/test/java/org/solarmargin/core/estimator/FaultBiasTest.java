@@ -1,0 +1,55 @@
+package org.solarmargin.core.estimator;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import org.junit.jupiter.api.Test;
+
+/** The estimate is lowered after invalid readings, and returns within a minute or two. */
+class FaultBiasTest {
+
+  @Test
+  void theBiasFadesWithItsTimeConstant() {
+    FaultBias bias = new FaultBias();
+    assertEquals(0, bias.sigmas(), "nothing has happened");
+    bias.follow(0.02, true);
+    assertEquals(0.5, bias.sigmas());
+    bias.follow(30, false);
+    assertEquals(0.5 / Math.E, bias.sigmas(), 1e-15);
+    bias.follow(269, false);
+    assertTrue(bias.sigmas() > 0);
+    bias.follow(1, false);
+    assertEquals(0, bias.sigmas(), "five minutes later");
+    bias.follow(0.02, true);
+    bias.reset();
+    assertEquals(0, bias.sigmas());
+  }
+
+  @Test
+  void anOutlierLowersTheEstimateAndTheStateKeepsIt() {
+    MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS);
+    MarginReading reading = new MarginReading();
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 3);
+    for (int i = 0; i < 500; i++) {
+      flight.next();
+      double volts = flight.busVolts * (i == 480 ? 0.8 : 1);
+      estimator.update(0.02, volts, flight.busAmps, 0.5, Double.NaN, reading);
+    }
+    double bias = Math.log(estimator.medianWatts() / reading.availableWatts());
+    assertEquals(0.5 * Math.exp(-0.4 / 30), bias / sigma(estimator), 0.2);
+    byte[] state = new byte[MarginEstimator.STATE_BYTES];
+    estimator.save(state);
+    MarginEstimator other = new MarginEstimator(TestCraft.SETTINGS);
+    assertTrue(other.restore(state, 0));
+    byte[] again = new byte[MarginEstimator.STATE_BYTES];
+    other.save(again);
+    for (int i = state.length - 12; i < state.length - 4; i++) {
+      assertEquals(state[i], again[i], "byte " + i);
+    }
+  }
+
+  /** From the lower bound, which is 1.9 sigmas below the median without a shadow. */
+  private static double sigma(MarginEstimator estimator) {
+    return Math.log(estimator.medianWatts() / estimator.alertLowWatts()) / 1.9;
+  }
+}
