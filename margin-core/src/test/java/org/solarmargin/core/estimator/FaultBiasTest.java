@@ -48,8 +48,8 @@ class FaultBiasTest {
     }
   }
 
-  /** From the lower bound, which is 1.9 sigmas below the median without a shadow. */
+  /** From the alerts' bound, which is 1.6449 sigmas below the median without a shadow. */
   private static double sigma(MarginEstimator estimator) {
-    return Math.log(estimator.medianWatts() / estimator.alertLowWatts()) / 1.9;
+    return Math.log(estimator.medianWatts() / estimator.alertLowWatts()) / 1.6449;
   }
 }

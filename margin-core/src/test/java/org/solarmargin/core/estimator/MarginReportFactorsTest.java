@@ -86,7 +86,8 @@ class MarginReportFactorsTest {
     assertEquals(available, reading.availableWatts(), 1e-9 * median);
     double bound = Math.min(factors[1] * low, available);
     assertEquals(bound, reading.availableLowWatts(), 1e-9 * median);
-    assertEquals(factors[2] * low, estimator.alertLowWatts(), 1e-9 * median);
+    double alertLow = factors[2] * median * Math.exp(-1.6449 * sd);
+    assertEquals(alertLow, estimator.alertLowWatts(), 1e-9 * median);
     double close = ramp(reading.steadyDemandWatts() / (factors[1] * available), 0.8, 0.95);
     double careful = close * bound + (1 - close) * Math.min(factors[3] * low, available);
     double part = Math.max(ramp(probability, 0.05, 0.3), close);

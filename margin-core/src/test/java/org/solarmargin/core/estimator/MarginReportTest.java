@@ -52,7 +52,7 @@ class MarginReportTest {
       assertEquals(median * Math.exp(-bias), reading.availableWatts(), 1e-9 * median);
       double low = median * Math.exp(-1.9 * sd);
       assertEquals(low, reading.availableLowWatts(), 1e-9 * median);
-      assertEquals(low, estimator.alertLowWatts(), 1e-9 * median);
+      assertEquals(median * Math.exp(-1.6449 * sd), estimator.alertLowWatts(), 1e-9 * median);
       demand = Math.max(flight.busVolts * flight.busAmps, 0);
       assertEquals(demand, reading.demandWatts(), 1e-9);
       assertEquals(Math.exp(estimator.state(State.LIGHT)), reading.suns(), 1e-9);
