@@ -3,19 +3,17 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Bias of the estimate after invalid readings: what was learned from them before they were
- * recognised may still be wrong, and overestimation is the costlier error. Of 4,000 random attacks
- * (the command is in {@code DEVELOPERS.md}) 16 leave the estimate more than 5 % optimistic for a
- * moment without it, and 4 with it.
+ * Bias of the estimate after bursts of invalid readings and after times without readings: what was
+ * learned before they were recognised may be wrong, and overestimation is the costlier error. Of
+ * 4,000 random attacks (the command is in {@code DEVELOPERS.md}) 16 leave the estimate optimistic
+ * by more than 5 % for a moment without it, and 5 with it.
  */
 final class FaultBias {
 
-  /** Bias just after invalid readings, in sigmas: engineering judgement; a whole one leaves 3. */
+  /** Bias just after invalid readings, in sigmas: engineering judgement. */
   private static final double SIGMAS = 0.5;
 
-  /**
-   * Time constant with which it fades, s: engineering judgement; with 60 s the figure is the same.
-   */
+  /** Time constant with which it fades, s: engineering judgement. */
   private static final double FADING_SECONDS = 30;
 
   /** Time without a fault from which there is no bias, s. */

@@ -322,7 +322,7 @@ public final class MarginEstimator {
     if (invalid) {
       forget();
     }
-    fault.follow(step, held || invalid || recovery.burst());
+    fault.follow(step, invalid || recovery.burst());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
