@@ -9,7 +9,8 @@ import org.solarmargin.core.cell.CellParameters;
 /**
  * Whether a fitted cell can be one silicon cell. A wrong count of cells in series multiplies
  * ideality and voltage per cell by the same factor, which no residual shows. Other cells may be
- * outside these limits, so that they are a reason for a caution and not for a refusal.
+ * outside these limits, so that they are a reason for a caution and not for a refusal. The sources
+ * are cited from memory.
  */
 public final class CellLimits {
 
