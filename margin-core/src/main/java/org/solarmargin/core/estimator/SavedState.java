@@ -34,9 +34,8 @@ final class SavedState {
     this.uneven = uneven;
     this.demand = demand;
     this.fault = fault;
-    // a record's text has all of its components, and the hash of a text is the same in every run of
-    // a
-    // program, unlike that of an enum constant
+    // the text of a record has all of its components, and its hash is the same in every run of
+    // a program, unlike that of an enum constant
     this.fingerprint = settings.toString().hashCode();
   }
 

@@ -179,8 +179,8 @@ class LiveTimingStepsTest {
     }
     assertTrue(searchOver(SHARP), "found again");
     assertEquals(TimingStatus.FOUND, timing.status());
-    // the evidence against the model before counts no more: see LiveTimingTrialTest for the 56
-    for (int i = 0; i < 55; i++) {
+    // the evidence against the model before counts no more: see LiveTimingTrialTest for the 67
+    for (int i = 0; i < 66; i++) {
       assertFalse(follow());
     }
     assertTrue(follow());
@@ -199,8 +199,8 @@ class LiveTimingStepsTest {
   }
 
   private void reject() {
-    for (int i = 0; i < 56; i++) {
-      assertEquals(i == 55, follow());
+    for (int i = 0; i < 67; i++) {
+      assertEquals(i == 66, follow());
     }
     assertEquals(TimingStatus.LEFT_OUT, timing.status());
     assertSame(TimeModel.UNKNOWN, timing.model());

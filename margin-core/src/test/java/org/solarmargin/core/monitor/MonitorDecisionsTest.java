@@ -123,14 +123,16 @@ class MonitorDecisionsTest {
   @Test
   void theAlertsMarginIsThatOfBoundAndSteadyDemand() {
     assertEquals(Double.POSITIVE_INFINITY, monitor.alertMarginPercent());
+    MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS);
     TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 2);
     double highest = 0;
     for (int i = 0; i < 150; i++) {
       Monitors.feed(monitor, flight);
       double kept = highest * Math.exp(-0.02 / AlertRules.DEFAULT.peakMemorySeconds());
       highest = Math.max(monitor.reading().steadyDemandWatts(), kept);
-      // before shadows are looked for, the bound of the alerts is that of the reading
-      double margin = 100 * (monitor.reading().availableLowWatts() / highest - 1);
+      estimator.update(
+          0.02, flight.busVolts, flight.busAmps, flight.throttle, NONE, new MarginReading());
+      double margin = 100 * (estimator.alertLowWatts() / highest - 1);
       assertEquals(margin, monitor.alertMarginPercent(), 1e-6, "sample " + i);
     }
   }
