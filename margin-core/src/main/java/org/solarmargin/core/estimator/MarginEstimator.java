@@ -88,12 +88,14 @@ public final class MarginEstimator {
   private static final double CUT_TO = 0.8;
 
   /**
-   * Loads, relative to what a possible shadow leaves of the estimate, between which the ceiling
-   * moves from the estimate and the voltage of its peak to the lower bound and the present voltage:
-   * near the knee, a shadow on a few cells cannot be told from even light, and its knee is at a
-   * higher voltage. In the last 2 s before 54 knees of creeping shadows the ceiling is above the
-   * truth in 15 % of the samples, and its rms error in the matched family is 3.4 %; with loads
-   * relative to the estimate it is 22 and 3.1 %, relative to the lower bound 5 and 7.2 %.
+   * Loads, relative to the geometric mean of the estimate and what a possible shadow leaves of it,
+   * between which the ceiling moves from the estimate and the voltage of its peak to the lower
+   * bound and the present voltage: near the knee, a shadow on a few cells cannot be told from even
+   * light, and its knee is at a higher voltage. In the last 2 s before 54 knees of creeping shadows
+   * the ceiling is above the truth in 13 % of the samples. With loads relative to the estimate and
+   * without the step to the bound it is in 20 %; relative to what a shadow leaves in 5 %, but then
+   * the limiter holds the craft where a shadow cannot be observed, and the bound above 85 % load
+   * holds in 91 instead of 94 % of the samples of 60 such flights.
    */
   private static final double CLOSE_FROM_LOAD = 0.8;
 
@@ -547,7 +549,7 @@ public final class MarginEstimator {
     alertLow = shadow.alertBound() * alertShare * median;
     double available = shadow.estimate() * evenShare * median;
     double low = Math.min(shadow.bound() * lowShare * median, available);
-    double left = Math.max(shadow.bound() * available, 1e-9);
+    double left = Math.max(Math.sqrt(shadow.bound()) * available, 1e-9);
     double close = ramp(steadyDemand.watts() / left, CLOSE_FROM_LOAD, CLOSE_TO_LOAD);
     double careful = Math.min(shadow.ceilingBound() * lowShare * median, available);
     careful += close * (low - careful);

@@ -88,7 +88,8 @@ class MarginReportFactorsTest {
     assertEquals(bound, reading.availableLowWatts(), 1e-9 * median);
     double alertLow = factors[2] * median * Math.exp(-1.6449 * sd);
     assertEquals(alertLow, estimator.alertLowWatts(), 1e-9 * median);
-    double close = ramp(reading.steadyDemandWatts() / (factors[1] * available), 0.8, 0.95);
+    double close =
+        ramp(reading.steadyDemandWatts() / (Math.sqrt(factors[1]) * available), 0.8, 0.95);
     double careful = close * bound + (1 - close) * Math.min(factors[3] * low, available);
     double part = Math.max(ramp(probability, 0.05, 0.3), close);
     double within = Math.exp(-0.5 * timingSd) * ((1 - part) * available + part * careful);
