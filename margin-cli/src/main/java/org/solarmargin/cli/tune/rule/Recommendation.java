@@ -21,21 +21,25 @@ public record Recommendation(AlertRules rules, Map<LevelAim, Finding> findings) 
     /** No rule precedes the level that it should on more events. */
     INVERTED,
     /**
-     * The best rule tried is later than the present one on more events, and exceeds the limit of
-     * nuisances on flights left out all the same.
+     * The best rule tried misses or is late on more events than the present one, or its median lead
+     * is shorter, and it exceeds the limit of nuisances on flights left out all the same.
      */
     NOT_CONFIRMED;
 
     /**
      * Whether the present rule is kept although another one was chosen.
      *
-     * @param validated cross-validated score of the choice; null with one flight
+     * @param validated cross-validated score of the choice of a WARNING; null for other levels and
+     *     with one flight
      */
     static Kept of(Score chosen, Score present, Score validated, double nuisanceLimit) {
       if (chosen.inverted() > 0 && chosen.inverted() >= present.inverted()) {
         return INVERTED;
       }
-      boolean later = chosen.missed() > present.missed() || chosen.late() > present.late();
+      boolean later =
+          chosen.missed() > present.missed()
+              || chosen.late() > present.late()
+              || chosen.medianLead() < present.medianLead();
       boolean exceeds = validated != null && validated.nuisancesPerHour() > nuisanceLimit;
       return later && exceeds ? NOT_CONFIRMED : NOT;
     }

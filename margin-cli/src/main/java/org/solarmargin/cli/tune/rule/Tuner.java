@@ -117,7 +117,7 @@ public final class Tuner {
               : Recommendation.Kept.of(
                   evidence.score(place),
                   evidence.score(Evidence.PRESENT),
-                  validated,
+                  aim == LevelAim.WARNING ? validated : null,
                   evidence.nuisanceLimit());
       place = kept == Recommendation.Kept.NOT ? place : Evidence.PRESENT;
       chosen = with(chosen, aim.level(), evidence.rules().get(place));

@@ -9,7 +9,11 @@ import org.solarmargin.cli.tune.rule.Recommendation.Kept;
 class RecommendationTest {
 
   private static Score score(int missed, int inverted, int late, int nuisances) {
-    return new Score(20, missed, inverted, late, 6, nuisances, 30, 2);
+    return score(missed, inverted, late, 6, nuisances);
+  }
+
+  private static Score score(int missed, int inverted, int late, double lead, int nuisances) {
+    return new Score(20, missed, inverted, late, lead, nuisances, 30, 2);
   }
 
   @Test
@@ -21,6 +25,8 @@ class RecommendationTest {
     assertEquals(Kept.NOT, Kept.of(later, present, null, 1), "there is one flight only");
     Score missing = score(1, 0, 5, 0);
     assertEquals(Kept.NOT_CONFIRMED, Kept.of(missing, present, score(0, 0, 6, 3), 1));
+    Score shorter = score(0, 0, 5, 5.5, 0);
+    assertEquals(Kept.NOT_CONFIRMED, Kept.of(shorter, present, score(0, 0, 6, 3), 1));
     Score earlier = score(0, 0, 4, 4);
     assertEquals(Kept.NOT, Kept.of(earlier, present, score(0, 0, 6, 3), 1), "it warns earlier");
   }
