@@ -30,7 +30,7 @@ class OptionFaultsTest {
     Cli run = Cli.run(words.toArray());
     assertEquals(2, run.status, run.out);
     assertFalse(Files.exists(profile));
-    List<String> faults = run.err.lines().takeWhile(line -> !line.startsWith("Usage")).toList();
+    List<String> faults = run.err.lines().takeWhile(line -> !line.startsWith("Help:")).toList();
     assertFalse(faults.toString().contains("m2.properties"), faults.toString());
     return faults;
   }

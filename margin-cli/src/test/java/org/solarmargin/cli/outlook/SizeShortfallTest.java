@@ -119,7 +119,9 @@ class SizeShortfallTest {
     assertEquals(2, volts.status);
     Cli undated = Cli.run((Object[]) ("size " + craft + CELL + " --at 48,11").split(" "));
     assertEquals(2, undated.status);
-    assertTrue(undated.err.contains(" --date=YYYY-MM-DD "), undated.err);
-    assertFalse(undated.err.contains("[--date"), undated.err);
+    assertTrue(undated.err.contains("option: '--date=YYYY-MM-DD'"), undated.err);
+    Cli help = Cli.run("size", "--help");
+    assertTrue(help.out.contains(" --date=YYYY-MM-DD "), help.out);
+    assertFalse(help.out.contains("[--date"), help.out);
   }
 }
