@@ -45,7 +45,7 @@ class PinnedThresholdsTest {
           Double.parseDouble(column[3]));
     }
     assertEquals(
-        List.of("59.8 CAUTION LOW_MARGIN", "59.9 WARNING LOW_MARGIN", "94.9 WARNING LOW_MARGIN"),
+        List.of("59.8 CAUTION LOW_MARGIN", "60.0 WARNING LOW_MARGIN", "95.0 WARNING LOW_MARGIN"),
         raised);
   }
 }
