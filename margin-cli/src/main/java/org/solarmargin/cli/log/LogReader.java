@@ -44,6 +44,9 @@ public final class LogReader implements AutoCloseable {
     Column.TIME, Column.VOLTS, Column.AMPS, Column.THROTTLE, Column.CELL, Column.HEIGHT
   };
 
+  /** The highest throttle that is plausible as a fraction. */
+  public static final double HIGHEST_FRACTION = ThrottleScale.FRACTION;
+
   /**
    * One damaged line per this many lines is tolerated; while the log is being read, this many more
    * are: engineering judgement.

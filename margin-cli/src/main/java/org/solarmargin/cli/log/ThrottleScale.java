@@ -12,7 +12,7 @@ final class ThrottleScale {
 
   // the limits of this class are engineering judgement
   private static final double FLYING = 0.2;
-  private static final double FRACTION = 1.05;
+  static final double FRACTION = 1.05;
 
   /**
    * Number of rows between these two values that decides for a fraction; percentages pass through

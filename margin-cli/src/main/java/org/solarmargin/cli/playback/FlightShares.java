@@ -15,6 +15,12 @@ import org.solarmargin.core.verdict.Verdict;
  */
 public final class FlightShares {
 
+  /**
+   * Duration of a flight's beginning that need not have an actionable estimate, s: engineering
+   * judgement.
+   */
+  public static final double WARM_UP_SECONDS = 5;
+
   private static final double FLIGHT_POWER = 0.5;
   private static final double GAP_SECONDS = 0.5;
   private static final double GAP_STEPS = 5;

@@ -19,9 +19,6 @@ public record Unusable(String headline, boolean invalidatesEstimates, String rul
   /** Least share of a flight that must have an estimate: engineering judgement. */
   private static final double LEAST_SHARE = 0.5;
 
-  /** Duration of a flight's beginning that has no actionable estimate, s. */
-  private static final double WARM_UP_SECONDS = 5;
-
   private static final String CHECK_COLUMNS = "check the columns and their units (--column)";
 
   /**
@@ -54,7 +51,8 @@ public record Unusable(String headline, boolean invalidatesEstimates, String rul
               units.orElse(CHECK_COLUMNS)));
     }
     double flight = shares.flightSeconds();
-    boolean few = shares.actionableSeconds() < LEAST_SHARE * (flight - WARM_UP_SECONDS);
+    boolean few =
+        shares.actionableSeconds() < LEAST_SHARE * (flight - FlightShares.WARM_UP_SECONDS);
     if (flight > 0 && (few || shares.actionableSeconds() == 0)) {
       List<Share> parts = shares.withoutEstimate();
       StringBuilder advice = new StringBuilder(units.orElse(CHECK_COLUMNS));

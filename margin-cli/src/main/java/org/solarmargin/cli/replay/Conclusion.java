@@ -20,11 +20,9 @@ final class Conclusion {
       "past the knee, CLOSE the throttle to the ceiling; opening it drops the craft.";
 
   /**
-   * A flight counts as fully estimated if no more than this is without an actionable estimate. The
-   * limits of this class are engineering judgement.
+   * A flight counts as fully estimated if no more than this share, or the warm-up if that is
+   * longer, is without an actionable estimate. The limits of this class are engineering judgement.
    */
-  private static final double WARM_UP_SECONDS = 5;
-
   private static final double MISSING_SHARE = 0.05;
 
   private final Replay replay;
@@ -99,7 +97,8 @@ final class Conclusion {
 
   /** Whether the whole flight except its warm-up has an actionable estimate. */
   private boolean whole() {
-    return missingSeconds() <= Math.max(WARM_UP_SECONDS, MISSING_SHARE * shares.flightSeconds());
+    return missingSeconds()
+        <= Math.max(FlightShares.WARM_UP_SECONDS, MISSING_SHARE * shares.flightSeconds());
   }
 
   private String missing() {

@@ -115,7 +115,10 @@ final class FlightSummary {
     return smallestMargin;
   }
 
-  /** The least lower bound of the margin in flight, W, at a time of its own; negative if none. */
+  /**
+   * The least lower bound of the margin in flight, W, at a time of its own; negative if below the
+   * demand.
+   */
   double smallestMarginLowWatts() {
     return smallestMarginLow;
   }

@@ -14,9 +14,6 @@ final class TextReader implements QueuedSource.Reader {
 
   private static final double NANOS = 1e9;
 
-  /** The highest throttle that is plausible as a fraction: engineering judgement. */
-  private static final double FRACTION = 1.05;
-
   /** Number of rows in a row above it that are not a glitch: engineering judgement. */
   private static final int ROWS_ABOVE = 10;
 
@@ -73,7 +70,7 @@ final class TextReader implements QueuedSource.Reader {
     if (above >= ROWS_ABOVE || Double.isNaN(throttle)) {
       return;
     }
-    above = throttle > FRACTION ? above + 1 : 0;
+    above = throttle > LogReader.HIGHEST_FRACTION ? above + 1 : 0;
     if (above == ROWS_ABOVE) {
       notes.accept(
           name

@@ -187,7 +187,8 @@ public final class WatchCommand implements Callable<Integer> {
     if (!profile.settings().timing().known()) {
       out.println(
           "  The profile states no timing of the logger: it is searched for in flight, and the margin"
-              + " is coarse as long as the profile does not state it. \"fit logger\" measures it from a log.");
+              + " is coarse as long as the profile does not state it. \"fit logger\" measures it from"
+              + " a log.");
     }
     if (live != null) {
       out.println("Page: " + live.words());
