@@ -3,21 +3,24 @@ package org.solarmargin.core.estimator;
 import org.solarmargin.core.state.StateBytes;
 
 /**
- * Bias of the estimate after bursts of invalid readings and after times without readings: what was
- * learned before they were recognised may be wrong, and overestimation is the costlier error. Of
- * 4,000 random attacks (the command is in {@code DEVELOPERS.md}) 16 leave the estimate optimistic
- * by more than 5 % for a moment without it, and 5 with it.
+ * Bias of the estimate after invalid readings, times without readings, time stamps out of order and
+ * saved states that were refused: what was learned before may be wrong or lost, and overestimation
+ * is the costlier error. Without it, 16 of 4,000 random attacks (the command is in {@code
+ * DEVELOPERS.md}) leave the estimate optimistic by more than 5 % for a moment, and none with it.
  */
 final class FaultBias {
 
   /** Bias just after invalid readings, in sigmas: engineering judgement. */
   private static final double SIGMAS = 0.5;
 
-  /** Time constant with which it fades, s: engineering judgement. */
-  private static final double FADING_SECONDS = 30;
+  /**
+   * Time constant with which it fades, s: engineering judgement, because constants are learned
+   * within minutes.
+   */
+  private static final double FADING_SECONDS = 120;
 
   /** Time without a fault from which there is no bias, s. */
-  private static final double FORGOTTEN_SECONDS = 300;
+  private static final double FORGOTTEN_SECONDS = 1200;
 
   private double seconds;
 

@@ -37,22 +37,10 @@ import org.solarmargin.core.state.StateBytes;
  * <p>{@link Transition} makes the prediction, {@link Measurement} the linearisation, and this class
  * the measurement update. The Jacobian is taken at the {@link Instruments}, not at the newest
  * estimate, whose noise is correlated with that of the innovation.
- *
- * <p>Calm light and the edge of a cloud are distinguished by the voltage's innovation conditional
- * on the current's: when it keeps one sign, the process noise of the light rises at once and decays
- * afterwards.
  */
 final class HiddenStateFilter {
 
-  /**
-   * Squared innovation over its variance: above JUMP, 3 sigmas, the covariance is inflated; above
-   * HOLD, 5.5 sigmas, the update is deferred by a sample. Engineering judgement, not tuned.
-   */
-  private static final double JUMP = 9;
-
-  private static final double HOLD = 30;
-
-  /** The same of the distance from the motors' load line: 4 sigmas. */
+  /** Squared distance from the motors' load line over its variance: 4 sigmas. */
   private static final double OFF_LOAD_LINE = 16;
 
   /**
@@ -89,7 +77,6 @@ final class HiddenStateFilter {
   static final double LEARN_LIGHT_DRIFT = 1.5 * EdgeDetector.CALM_LIGHT_DRIFT;
   private static final double ROUNDING = 1e-9;
   private static final double SINGLE_PRECISION = 1e-5;
-  private static final double MOST_EMF_NOISE = 10;
   private static final int ITERATIONS = 4;
   private static final double CONVERGED = 0.02;
 
@@ -99,7 +86,7 @@ final class HiddenStateFilter {
   private final Instruments instruments = new Instruments();
   private final Transition transition;
   private final Measurement measurement;
-  private final EdgeDetector edge = new EdgeDetector();
+  private final Innovations innovations = new Innovations();
   private final Thermometer thermometer = new Thermometer();
 
   private final double[] x = new double[SIZE];
@@ -109,16 +96,9 @@ final class HiddenStateFilter {
   private boolean airborne;
   private boolean settled;
   private double elapsed;
-  private double emfNoise;
   private boolean outlier;
-  private double likelihoodVariance;
-  private double countedNorm;
   private double outlierSize;
   private boolean offLoadLine;
-  private double ampsInnovation;
-  private double voltsInnovation;
-  private double sinceVolts;
-  private double sinceAmps;
   private double sinceCelsius;
 
   HiddenStateFilter(EstimatorSettings settings, SolarArray array) {
@@ -138,19 +118,11 @@ final class HiddenStateFilter {
     airborne = true;
     settled = false;
     elapsed = 0;
-    edge.reset();
+    innovations.reset();
     measurement.reset();
     transition.reset();
     thermometer.reset();
-    emfNoise = 1;
-    likelihoodVariance = 1;
-    countedNorm = 0;
     offLoadLine = false;
-    // their squared norm is then the expected one, 2
-    ampsInnovation = 1;
-    voltsInnovation = 1;
-    sinceVolts = 0;
-    sinceAmps = 0;
     sinceCelsius = 0;
     measurement.moveCurve(x);
   }
@@ -175,15 +147,15 @@ final class HiddenStateFilter {
       measurement.passFilters(x, p);
     }
     double jump = gapVariance(elapsed + seconds) - gapVariance(elapsed);
-    double edgeRatio = edge.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
+    double edgeRatio = innovations.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
     boolean gap = seconds > Transition.GAP_SECONDS;
     double acting = gap ? 0.5 * (lastThrottle + throttle) : lastThrottle;
-    transition.moveRotor(x, p, seconds, acting, emfNoise, edgeRatio);
+    transition.moveRotor(x, p, seconds, acting, innovations.emfNoise(), edgeRatio);
     if (seconds > Transition.SPARSE_SECONDS) {
       transition.addSparseNoise(p, seconds, throttle - lastThrottle);
     }
     transition.moveCells(x, p, seconds, measurement.suns(), airborne);
-    transition.addProcessNoise(x, p, seconds, edge.lightDrift(), jump);
+    transition.addProcessNoise(x, p, seconds, innovations.lightDrift(), jump);
     lastThrottle = throttle;
     elapsed += seconds;
   }
@@ -234,14 +206,14 @@ final class HiddenStateFilter {
     double normVolts = measurement.normVolts();
     double normAmps = measurement.normAmps();
     outlierSize = Math.max(normVolts, normAmps);
-    boolean large = normVolts > HOLD || normAmps > HOLD;
+    boolean large = normVolts > Innovations.HOLD || normAmps > Innovations.HOLD;
     offLoadLine = large && measurement.normLoad(x, sample) > OFF_LOAD_LINE;
     if (mayHold && large) {
       elapsed = 0;
       return false;
     }
-    judgeInnovation(sample, normAmps);
-    outlier = normVolts > JUMP || normAmps > JUMP;
+    innovations.follow(elapsed, sample, measurement);
+    outlier = normVolts > Innovations.JUMP || normAmps > Innovations.JUMP;
     if (outlier) {
       inflate(normVolts, normAmps);
     }
@@ -265,42 +237,16 @@ final class HiddenStateFilter {
     return true;
   }
 
-  /** Adapts the process noise of light and back-EMF to the innovation, and normalises it. */
-  private void judgeInnovation(Sample sample, double normAmps) {
-    Measurement m = measurement;
-    likelihoodVariance = 1;
-    countedNorm = 0;
-    sinceVolts += elapsed;
-    sinceAmps += elapsed;
-    if (sample.hasAmps) {
-      ampsInnovation = m.yAmps / Math.sqrt(m.varianceAmps);
-      double growth = 0.5 * Math.min(sinceAmps, 0.1) * (Math.min(normAmps, JUMP) - 1);
-      emfNoise = clamp(emfNoise * (1 + growth * (1 + 0.5 * growth)), 1, MOST_EMF_NOISE);
-      sinceAmps = 0;
-      countedNorm += square(ampsInnovation);
-      likelihoodVariance *= m.varianceAmps;
-    }
-    if (sample.hasVolts) {
-      double conditional = m.yVolts - m.covariance / m.varianceAmps * m.yAmps;
-      double variance = m.varianceVolts - m.covariance * m.covariance / m.varianceAmps;
-      voltsInnovation = conditional / Math.sqrt(variance);
-      edge.follow(sinceVolts, voltsInnovation);
-      sinceVolts = 0;
-      countedNorm += square(voltsInnovation);
-      likelihoodVariance *= variance;
-    }
-  }
-
   /** An outlier inflates the variances of the states that may have jumped: light and back-EMF. */
   private void inflate(double normVolts, double normAmps) {
     Measurement m = measurement;
     double perLight = m.voltsNew() * point.voltageJacobian()[LIGHT];
-    if (normVolts > JUMP && perLight != 0) {
+    if (normVolts > Innovations.JUMP && perLight != 0) {
       double needed = (m.yVolts * m.yVolts - m.varianceVolts) / (perLight * perLight);
       p.addVariance(LIGHT, Math.min(needed, Transition.LIGHT_JUMP_VARIANCE));
     }
     double perEmf = m.ampsNew() * point.currentJacobian()[EMF];
-    if (normAmps > JUMP && perEmf != 0) {
+    if (normAmps > Innovations.JUMP && perEmf != 0) {
       double needed = (m.yAmps * m.yAmps - m.varianceAmps) / (perEmf * perEmf);
       p.addVariance(EMF, Math.min(needed, square(0.5 * x[EMF] + 1)));
     }
@@ -429,7 +375,7 @@ final class HiddenStateFilter {
     return settled
         && !outlier
         && elapsed <= Transition.GAP_SECONDS
-        && edge.lightDrift() <= LEARN_LIGHT_DRIFT;
+        && innovations.lightDrift() <= LEARN_LIGHT_DRIFT;
   }
 
   private void correctCell(double celsius) {
@@ -490,7 +436,7 @@ final class HiddenStateFilter {
 
   /** Present process noise of the light's logarithm, 1 over root second. */
   double lightDrift() {
-    return edge.lightDrift();
+    return innovations.lightDrift();
   }
 
   /** Light at the last corrected state, suns. */
@@ -516,10 +462,6 @@ final class HiddenStateFilter {
     return point.amps();
   }
 
-  double normalisedInnovation() {
-    return square(voltsInnovation) + square(ampsInnovation);
-  }
-
   /** Whether the last sample was an outlier. */
   boolean outlier() {
     return outlier;
@@ -541,22 +483,9 @@ final class HiddenStateFilter {
     x[FILTERED_AMPS] = busAmps;
   }
 
-  /** Innovation of the last current, divided by its sigma. */
-  double ampsInnovation() {
-    return ampsInnovation;
-  }
-
-  /** Innovation of the last voltage conditional on the current's, divided by its sigma. */
-  double voltsInnovation() {
-    return voltsInnovation;
-  }
-
-  /**
-   * Logarithm of the probability density of the last corrected sample given those before, without
-   * the normalising constant; the squared norm of the innovation is limited to {@value #HOLD}.
-   */
-  double logLikelihood() {
-    return 0.5 * (Math.log(1 / likelihoodVariance) - Math.min(countedNorm, HOLD));
+  /** The innovations of the last corrected sample. */
+  Innovations innovations() {
+    return innovations;
   }
 
   void write(StateBytes out) {
@@ -567,8 +496,7 @@ final class HiddenStateFilter {
     transition.write(out);
     thermometer.write(out);
     out.put(sinceCelsius);
-    edge.write(out);
-    out.put(emfNoise);
+    innovations.write(out);
     out.put(lastThrottle);
     out.put(airborne ? 1 : 0);
     for (int i = 0; i < SIZE; i++) {
@@ -586,8 +514,7 @@ final class HiddenStateFilter {
     transition.read(in);
     thermometer.read(in);
     sinceCelsius = Math.max(in.get(), 0);
-    edge.read(in);
-    emfNoise = clamp(in.get(), 1, MOST_EMF_NOISE);
+    innovations.read(in);
     lastThrottle = in.get();
     airborne = in.get() != 0;
     for (int i = 0; i < SIZE; i++) {

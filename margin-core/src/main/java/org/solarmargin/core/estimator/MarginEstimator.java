@@ -1,11 +1,9 @@
 package org.solarmargin.core.estimator;
 
 import static org.solarmargin.core.estimator.State.CELL;
-import static org.solarmargin.core.estimator.State.PROPULSION;
 
 import org.solarmargin.core.align.CommonMean;
 import org.solarmargin.core.align.Sample;
-import org.solarmargin.core.rotor.RotorLoad;
 import org.solarmargin.core.timing.TimeModel;
 
 /**
@@ -26,80 +24,6 @@ public final class MarginEstimator {
 
   /** Length of a saved state, bytes. */
   public static final int STATE_BYTES = SavedState.BYTES;
-
-  /**
-   * Number of sigmas of the lower bound below the median: 1.6449 for 95 % of a normal distribution,
-   * and more, because the sigma is that of the filter's own model. With 1.6449 the bound held in 93
-   * and 94 % of the samples at 70 to 85 % load with a wind that cools the cells and with a cracked
-   * cell, of which the filter does not know.
-   */
-  private static final double LOWER_SIGMAS = 1.9;
-
-  /**
-   * The same for the bound that alerts use. With 1.9 there are 2.4 nuisances per hour in gusty
-   * hover and 0.4 in slow fades instead of 0.5 and 0, and the median lead time is 0.2 s longer
-   * under creeping shadows and 1 s longer in slow fades.
-   */
-  private static final double ALERT_SIGMAS = 1.6449;
-
-  /**
-   * Relative error of a uniform single-diode array (unequal cells, wiring), 1 sigma. Engineering
-   * judgement, not tuned.
-   */
-  static final double MODEL_LOG_SD = 0.016;
-
-  /**
-   * Relative loss of power at the knee due to a weak cell, which cannot be observed before the
-   * knee, 1 sigma: common practice, no source. It is phased in with the load, because far from the
-   * knee the other errors are larger anyway.
-   */
-  private static final double KNEE_LOG_SD = 0.03;
-
-  private static final double FAR_LOAD = 0.6;
-  private static final double NEAR_LOAD = 0.85;
-
-  /**
-   * Number of sigmas by which the estimate is biased low far from the knee, where the light is
-   * poorly observable and the last watt is not needed: overestimation is the costlier error.
-   */
-  private static final double LOW_LOAD_BIAS_SIGMAS = 0.16;
-
-  private static final double BIASED_BELOW_LOAD = 0.55;
-  private static final double PLAIN_LOAD = 0.75;
-
-  /**
-   * Number of sigmas of the timing uncertainty by which the ceiling is lowered, because controllers
-   * hold it and averaged readings are late. Engineering judgement: in 40 slow fades flown under the
-   * ceiling, 0, 0.5 and 1 differ by chance only (2, 2 and 1 are past the knee for a moment).
-   */
-  private static final double CEILING_SIGMAS = 0.5;
-
-  /**
-   * Probabilities of uneven light between which the ceiling moves to a lower quantile. These and
-   * the next two are engineering judgement, not tuned.
-   */
-  private static final double UNEVEN_FROM = 0.05;
-
-  private static final double UNEVEN_TO = 0.3;
-
-  /** Probabilities between which it moves to the voltage at which a shadow cuts the curve off. */
-  private static final double CUT_FROM = 0.5;
-
-  private static final double CUT_TO = 0.8;
-
-  /**
-   * Loads, relative to the geometric mean of the estimate and what a possible shadow leaves of it,
-   * between which the ceiling moves from the estimate and the voltage of its peak to the lower
-   * bound and the present voltage: near the knee, a shadow on a few cells cannot be told from even
-   * light, and its knee is at a higher voltage. In the last 2 s before 54 knees of creeping shadows
-   * the ceiling is above the truth in 13 % of the samples. With loads relative to the estimate and
-   * without the step to the bound it is in 20 %; relative to what a shadow leaves in 5 %, but then
-   * the limiter holds the craft where a shadow cannot be observed, and the bound above 85 % load
-   * holds in 91 instead of 94 % of the samples of 60 such flights.
-   */
-  private static final double CLOSE_FROM_LOAD = 0.8;
-
-  private static final double CLOSE_TO_LOAD = 0.95;
 
   private static final double SHARP_LOG_SD = 0.05;
   private static final double WARM_LOG_SD = 0.15;
@@ -124,13 +48,6 @@ public final class MarginEstimator {
   private static final double AGREE_SIGMAS = 8;
   private static final double AGREE_SHARE = 0.1;
 
-  /**
-   * The model places the operating point past the knee if the bus voltage is lower than the knee's
-   * by this share, for {@link #KNEE_SECONDS}. Engineering judgement, not tuned.
-   */
-  private static final double KNEE_SHARE = 0.03;
-
-  private static final double KNEE_SECONDS = 0.1;
   private static final double LONGEST_STEP_SECONDS = 3600;
   private static final double LONGEST_WAIT = 2;
 
@@ -148,6 +65,9 @@ public final class MarginEstimator {
   private final AirborneWatch flight;
   private final SavedState saved;
   private final Recovery recovery;
+  private final PowerBounds power;
+  private final ThrottleCeiling ceiling;
+  private final BelowKneeWatch belowKnee = new BelowKneeWatch();
 
   private final CommonMean mean = new CommonMean();
   private boolean averaging;
@@ -159,11 +79,6 @@ public final class MarginEstimator {
   private int heldCount;
   private double heldVolts;
   private double heldAmps;
-  private double ceilingEmf;
-  private double pastKneeSeconds;
-  private boolean kneeByModel;
-  private double alertLow;
-  private double lastAvailable;
 
   /**
    * Creates an estimator that has received no sample.
@@ -179,6 +94,8 @@ public final class MarginEstimator {
     this.flight = new AirborneWatch(settings.rotor());
     this.saved = new SavedState(main, flight, uneven, steadyDemand, fault, settings);
     this.recovery = new Recovery(main, peak, timing, flight, saved);
+    this.power = new PowerBounds(main, peak, uneven, timing, fault);
+    this.ceiling = new ThrottleCeiling(main, peak, uneven, timing, settings.rotor());
     reset();
   }
 
@@ -200,12 +117,10 @@ public final class MarginEstimator {
     heldCount = 0;
     flight.reset();
     steadyDemand.start(0);
-    ceilingEmf = 0;
-    pastKneeSeconds = 0;
-    kneeByModel = false;
-    alertLow = 0;
     fault.reset();
-    lastAvailable = Double.NaN;
+    power.reset();
+    ceiling.reset();
+    belowKnee.reset();
     recovery.reset();
   }
 
@@ -319,17 +234,17 @@ public final class MarginEstimator {
     }
     HiddenStateFilter filter = main.filter();
     timing.outlier(filter.outlierSize());
-    boolean near = steadyDemand.watts() >= NEAR_LOAD * lastAvailable;
-    boolean invalid = recovery.follow(step, held, pastKnee(), near, lastAvailable);
+    boolean near = steadyDemand.watts() >= PowerBounds.NEAR_LOAD * power.available();
+    boolean invalid = recovery.follow(step, held, pastKnee(), near, power.available());
     if (invalid) {
       forget();
     }
-    fault.follow(step, invalid || recovery.burst());
+    fault.follow(step, invalid || recovery.disturbed());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
     }
-    boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !kneeByModel;
+    boolean settled = flight.seconds() > WATCHED_FROM_SECONDS && !belowKnee.detected();
     if (!recovery.burst() && timing.follow(step, settled, sample, filter)) {
       main.configure(timing.model());
       if (timing.onTrial()) {
@@ -346,7 +261,7 @@ public final class MarginEstimator {
   }
 
   private boolean pastKnee() {
-    return kneeByModel || kneeDetector.detected();
+    return belowKnee.detected() || kneeDetector.detected();
   }
 
   /** Reinitialises as at the beginning of the flight; the status is then warming up. */
@@ -393,7 +308,7 @@ public final class MarginEstimator {
       return;
     }
     main.coast(nanos);
-    fault.follow(0, true);
+    noteFault();
     if (!main.filter().healthy()) {
       restart();
     }
@@ -418,7 +333,7 @@ public final class MarginEstimator {
    * @return W, at or above the reading's lower bound
    */
   public double alertLowWatts() {
-    return alertLow;
+    return power.alertLow();
   }
 
   /**
@@ -427,7 +342,7 @@ public final class MarginEstimator {
    * @return true after 0.1 s in the air at more than 3 % below the knee's voltage
    */
   public boolean kneeByModel() {
-    return kneeByModel;
+    return belowKnee.detected();
   }
 
   /**
@@ -449,7 +364,7 @@ public final class MarginEstimator {
    * @return 0 or more; 2 before the first sample
    */
   public double normalisedInnovation() {
-    return main.filter().normalisedInnovation();
+    return main.filter().innovations().normalised();
   }
 
   /**
@@ -503,6 +418,14 @@ public final class MarginEstimator {
     return true;
   }
 
+  /**
+   * Notes that what was learned may be wrong or lost, because time stamps were out of order or a
+   * saved state was refused: the estimate is lower by up to half a sigma in the next minutes.
+   */
+  public void noteFault() {
+    fault.follow(0, true);
+  }
+
   /** Reinitialises after implausible readings; the status is then warming up. */
   private void restart() {
     main.restart();
@@ -530,70 +453,20 @@ public final class MarginEstimator {
   }
 
   private void report(MarginReading out, Status forced, double demand, double step) {
-    peak.solve();
-    double median = peak.watts();
-    double load = steadyDemand.watts() / Math.max(median, 1e-9);
-    double near = ramp(load, FAR_LOAD, NEAR_LOAD);
-    double modelVariance =
-        square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD) + square(timing.timingLogSd());
-    double logSd =
-        Math.sqrt(
-            main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES) + modelVariance);
-    double far = 1 - ramp(load, BIASED_BELOW_LOAD, PLAIN_LOAD);
-    double bias = (LOW_LOAD_BIAS_SIGMAS * far + timing.biasSigmas() + fault.sigmas()) * logSd;
-    double evenShare = bias > 0 ? Math.exp(-bias) : 1;
-    // a sigma that is NaN leaves no lower bound above 0
-    double lowShare = logSd >= 0 ? Math.exp(-LOWER_SIGMAS * logSd) : 0;
-    ShadowFactors shadow = uneven.factors(median, logSd, evenShare, lowShare);
-    double alertShare = logSd >= 0 ? Math.exp(-ALERT_SIGMAS * logSd) : 0;
-    alertLow = shadow.alertBound() * alertShare * median;
-    double available = shadow.estimate() * evenShare * median;
-    double low = Math.min(shadow.bound() * lowShare * median, available);
-    double left = Math.max(Math.sqrt(shadow.bound()) * available, 1e-9);
-    double close = ramp(steadyDemand.watts() / left, CLOSE_FROM_LOAD, CLOSE_TO_LOAD);
-    double careful = Math.min(shadow.ceilingBound() * lowShare * median, available);
-    careful += close * (low - careful);
-    double ceiling = throttleCeiling(available, careful, close);
+    power.solve(steadyDemand.watts());
+    double highest = ceiling.of(power, steadyDemand.watts());
     if (forced == null) {
-      trend.update(step, alertLow, steadyDemand.watts());
-      boolean under = flight.airborne() && main.filter().volts() < (1 - KNEE_SHARE) * peak.volts();
-      pastKneeSeconds = under ? pastKneeSeconds + step : 0;
-      kneeByModel = under && pastKneeSeconds >= KNEE_SECONDS;
+      trend.update(step, power.alertLow(), steadyDemand.watts());
+      belowKnee.follow(step, flight.airborne(), main.filter().volts(), peak.volts());
     }
-    out.setStatus(forced == null ? judge(logSd) : forced);
-    lastAvailable = available;
-    out.setAvailable(available, low);
+    out.setStatus(forced == null ? judge(power.logSd()) : forced);
+    out.setAvailable(power.available(), power.low());
     out.setDemand(demand, steadyDemand.watts());
-    out.setPeak(peak.volts(), Math.min(ceiling, 1));
+    out.setPeak(peak.volts(), Math.min(highest, 1));
     out.setSecondsToZero(trend.secondsToZero());
     out.setCells(main.filter().suns(), main.filter().state(CELL));
     out.setUnevenLight(uneven.claimed());
     out.setThermometerLeftOut(main.filter().thermometerLeftOut());
-  }
-
-  /**
-   * Steady throttle that draws the available power; the more it is in doubt, the less of it and at
-   * the higher voltage.
-   *
-   * @param available estimate, W
-   * @param careful its lower bound for the ceiling, W
-   * @param close 0 far from the knee to 1 near it
-   */
-  private double throttleCeiling(double available, double careful, double close) {
-    double ohms = main.filter().ohms();
-    double propulsion = Math.exp(main.filter().state(PROPULSION));
-    double caution = Math.max(ramp(uneven.probability(), UNEVEN_FROM, UNEVEN_TO), close);
-    double sure = Math.exp(-CEILING_SIGMAS * timing.timingLogSd());
-    double within = sure * (available + caution * (careful - available));
-    double motorWatts = within - settings.rotor().housekeepingWatts();
-    ceilingEmf = RotorLoad.backEmfFor(motorWatts, ohms, propulsion, ceilingEmf);
-    double volts = peak.volts();
-    double cut = ramp(uneven.probability(), CUT_FROM, CUT_TO);
-    if (cut > 0) {
-      volts += cut * (peak.voltsAbove(Math.min(within, peak.watts())) - volts);
-    }
-    volts = Math.max(volts, peak.volts() + close * (main.filter().volts() - peak.volts()));
-    return RotorLoad.windingVolts(ceilingEmf, ohms, propulsion) / volts;
   }
 
   /** Median of the available power at the last report, W; for tests of the filter alone. */
@@ -603,7 +476,7 @@ public final class MarginEstimator {
 
   /** Sigma of its logarithm from the filter's covariance alone; for tests. */
   double filterLogSd() {
-    return Math.sqrt(main.filter().covariance().variance(peak.gradient(), PowerPeak.STATES));
+    return Math.sqrt(peak.logVariance(main.filter().covariance()));
   }
 
   /** Bus voltage at the operating point of the last corrected state, V; for tests. */
@@ -621,11 +494,6 @@ public final class MarginEstimator {
     return Math.sqrt(main.filter().covariance().get(index, index));
   }
 
-  /** 0 up to {@code from}, 1 from {@code to} on, linear in between. */
-  private static double ramp(double value, double from, double to) {
-    return StateBounds.clamp((value - from) / (to - from), 0, 1);
-  }
-
   private Status judge(double logSd) {
     if (!flight.airborne()) {
       return Status.IDLE;
@@ -636,11 +504,7 @@ public final class MarginEstimator {
     if (flight.seconds() < WARM_SECONDS || logSd > WARM_LOG_SD) {
       return Status.WARMING_UP;
     }
-    boolean sharp = logSd <= SHARP_LOG_SD && timing.model().throttleUsed() && !recovery.burst();
+    boolean sharp = logSd <= SHARP_LOG_SD && timing.model().throttleUsed() && !recovery.disturbed();
     return sharp ? Status.SHARP : Status.COARSE;
-  }
-
-  private static double square(double v) {
-    return v * v;
   }
 }

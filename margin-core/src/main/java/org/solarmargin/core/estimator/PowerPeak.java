@@ -44,6 +44,14 @@ final class PowerPeak {
     return volts;
   }
 
+  /**
+   * Variance of the logarithm of the power at the last solution that a covariance of the states
+   * implies.
+   */
+  double logVariance(Covariance p) {
+    return p.variance(gradient, STATES);
+  }
+
   /** Derivatives of the logarithm of the available power with respect to {@link #STATES}. */
   double[] gradient() {
     return gradient;

@@ -71,6 +71,11 @@ final class Recovery {
     return outliers.burst();
   }
 
+  /** Whether the last samples are a burst of outliers, or differ from the motors' load line. */
+  boolean disturbed() {
+    return outliers.burst() || excursion.awaitsReturn();
+  }
+
   /**
    * Processes one sample after its measurement update.
    *
@@ -85,7 +90,7 @@ final class Recovery {
     boolean converged = flight.seconds() > MarginEstimator.WATCHED_FROM_SECONDS;
     boolean outlier = deferred || main.filter().outlier();
     boolean ended = outliers.follow(step, outlier && converged && !past);
-    ended |= consistency.follow(step, main.filter().normalisedInnovation());
+    ended |= consistency.follow(step, main.filter().innovations().normalised());
     boolean began = !excursion.back();
     boolean back = followExcursion(step, deferred, past, near);
     if (began && excursion.back()) {

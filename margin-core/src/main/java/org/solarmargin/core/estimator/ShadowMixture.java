@@ -179,7 +179,8 @@ final class ShadowMixture {
     uniformWeight *= Math.exp(uniformLog - best);
     double total = uniformWeight;
     for (int j = 0; j <= SHADOWS; j++) {
-      double perVariance = innovation(reading, j) / reading.variance(j);
+      double variance = reading.variance(j);
+      double perVariance = VoltageResidual.limited(innovation(reading, j), variance) / variance;
       double log = logs[j] - best;
       weights[j] = log > NEGLIGIBLE_LOG ? (float) (weights[j] * Math.exp(log)) : 0;
       offsets[j] += (float) (toOffset * perVariance);

@@ -64,6 +64,11 @@ final class StateBounds {
     return healthy;
   }
 
+  /** 0 up to {@code from}, 1 from {@code to} on, linear in between. */
+  static double ramp(double value, double from, double to) {
+    return clamp((value - from) / (to - from), 0, 1);
+  }
+
   /** The nearest value within the limits; NaN stays NaN. Comparisons cost less than min and max. */
   static double clamp(double value, double low, double high) {
     if (value < low) {

@@ -77,7 +77,7 @@ public final class TimingLikelihood {
       }
       filter.filter().setAirborne(airborne.airborne(), airborne.seconds());
       if (airborne.seconds() > HiddenStateFilter.SETTLED_SECONDS) {
-        sum += filter.filter().logLikelihood();
+        sum += filter.filter().innovations().logLikelihood();
         readings += filter.sample().hasVolts ? 1 : 0;
         readings += filter.sample().hasAmps ? 1 : 0;
         follow(filter.elapsedSeconds());

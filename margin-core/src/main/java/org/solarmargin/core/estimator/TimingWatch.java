@@ -71,8 +71,8 @@ final class TimingWatch {
     follow(
         step,
         sample.throttle,
-        sample.hasVolts ? filter.voltsInnovation() : Double.NaN,
-        sample.hasAmps ? filter.ampsInnovation() : Double.NaN);
+        sample.hasVolts ? filter.innovations().volts() : Double.NaN,
+        sample.hasAmps ? filter.innovations().amps() : Double.NaN);
   }
 
   /**

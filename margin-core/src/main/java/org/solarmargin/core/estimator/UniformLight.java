@@ -102,8 +102,9 @@ final class UniformLight {
       p[at(DEPTH, DEPTH)] += EDGE_DEPTH * EDGE_DEPTH;
       variance = project(beside, perDepth) + noise;
     }
+    double limited = VoltageResidual.limited(y, variance);
     for (int i = 0; i < STATES; i++) {
-      x[i] += gain[i] / variance * y;
+      x[i] += gain[i] / variance * (i == DEPTH ? y : limited);
       for (int j = 0; j < STATES; j++) {
         p[at(i, j)] -= gain[i] * gain[j] / variance;
       }

@@ -19,6 +19,9 @@ final class VoltageResidual {
   /** The same for the slope of a dim cell's curve: engineering judgement. */
   private static final double LEAST_DIM_SHARE = 0.002;
 
+  /** Sigmas beyond which an innovation tells nothing more of slow errors: engineering judgement. */
+  private static final double MOST_SIGMAS = 5;
+
   /** Change of the voltage of one dim cell at each depth, V. */
   private final float[] depthVolts = new float[ShadowPeaks.DEPTHS];
 
@@ -127,6 +130,16 @@ final class VoltageResidual {
       slope += ShadowPeaks.cells(hypothesis) * depthOhms[hypothesis % ShadowPeaks.DEPTHS];
     }
     return slowVariance + voltsNoise + slope * slope * ampsNoise;
+  }
+
+  /**
+   * Limits an innovation to {@value #MOST_SIGMAS} sigmas, for the update of slow errors: a single
+   * wrong reading would otherwise leave them wrong for minutes (P. Huber, Annals of Mathematical
+   * Statistics 35, 1964).
+   */
+  static double limited(double innovation, double variance) {
+    double most = MOST_SIGMAS * Math.sqrt(variance);
+    return StateBounds.clamp(innovation, -most, most);
   }
 
   /** Log-likelihood of an innovation, up to a constant. */

@@ -152,6 +152,9 @@ public final class MarginMonitor {
   /** A sample refused because of its time; many in a row make the last reading stale. */
   private Verdict refuse(Verdict time) {
     gate.refuse(time);
+    if (time != Verdict.TIME_REPEATED) {
+      estimator.noteFault();
+    }
     if (clock.standsStill()) {
       long now = clock.nanos();
       if (started && !gate.wrongArray() && stale(now)) {
@@ -322,19 +325,21 @@ public final class MarginMonitor {
    * @param nowNanos present time, on the clock of the samples to come, ns
    * @param secondsAgo time since it was saved, s, 0 or more
    * @return false if the state is damaged, foreign or of another version: the monitor is then as
-   *     after construction
+   *     after construction, but its estimate is lower by up to half a sigma in the next minutes,
+   *     because what had been learned is lost
    */
   public boolean restore(byte[] from, long nowNanos, double secondsAgo) {
     reset();
-    if (from == null || from.length < STATE_BYTES) {
-      return false;
-    }
     long savedNanos = nowNanos - Math.round(Math.max(secondsAgo, 0) / NANOS);
     started =
-        estimator.restore(from, savedNanos)
+        from != null
+            && from.length >= STATE_BYTES
+            && estimator.restore(from, savedNanos)
             && alerts.restore(from, MarginEstimator.STATE_BYTES, savedNanos, nowNanos);
     if (!started) {
       estimator.reset();
+      // a restart in flight: what had been learned is lost
+      estimator.noteFault();
     }
     alertedNanos = nowNanos;
     freshNanos = nowNanos;

@@ -15,8 +15,8 @@ class ExcursionWatchTest {
 
   private static final double STEP = 0.02;
   private static final double CALM = 1;
-  private static final double LEAST = 100;
-  private static final double LARGE = 101;
+  private static final double LEAST = 64;
+  private static final double LARGE = 65;
   private static final double THROTTLE = 0.5;
 
   private final ExcursionWatch watch = new ExcursionWatch();
@@ -52,7 +52,7 @@ class ExcursionWatchTest {
   }
 
   @Test
-  void aStepOfTenSigmasOrLessIsNone() {
+  void aStepOfEightSigmasOrLessIsNone() {
     assertFalse(next(LEAST));
     assertFalse(watch.stepped());
     assertFalse(watch.settled());

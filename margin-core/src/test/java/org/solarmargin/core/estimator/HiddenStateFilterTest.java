@@ -89,16 +89,16 @@ class HiddenStateFilterTest {
             new double[] {flight.busVolts - point.volts(), flight.busAmps - point.amps()});
     double squared = MatrixUtils.inverse(s).operate(y).dotProduct(y);
     assertTrue(aligned.correct(false));
-    assertEquals(squared, filter.normalisedInnovation(), 1e-6 * squared);
-    assertEquals(y.getEntry(1) / Math.sqrt(s.getEntry(1, 1)), filter.ampsInnovation(), 1e-6);
+    assertEquals(squared, filter.innovations().normalised(), 1e-6 * squared);
+    assertEquals(y.getEntry(1) / Math.sqrt(s.getEntry(1, 1)), filter.innovations().amps(), 1e-6);
     double share = s.getEntry(0, 1) / s.getEntry(1, 1);
     assertEquals(
         (y.getEntry(0) - share * y.getEntry(1))
             / Math.sqrt(s.getEntry(0, 0) - share * s.getEntry(0, 1)),
-        filter.voltsInnovation(),
+        filter.innovations().volts(),
         1e-6);
     double logDeterminant = Math.log(new LUDecomposition(s).getDeterminant());
-    assertEquals(-0.5 * (logDeterminant + squared), filter.logLikelihood(), 1e-6);
+    assertEquals(-0.5 * (logDeterminant + squared), filter.innovations().logLikelihood(), 1e-6);
     double size =
         Math.max(
             y.getEntry(0) * y.getEntry(0) / s.getEntry(0, 0),
@@ -378,8 +378,8 @@ class HiddenStateFilterTest {
       aligned.correct(false);
     }
     aligned.reset();
-    assertEquals(2, filter.normalisedInnovation());
-    assertEquals(0, filter.logLikelihood());
+    assertEquals(2, filter.innovations().normalised());
+    assertEquals(0, filter.innovations().logLikelihood());
     assertEquals(0.02, filter.lightDrift());
     assertFalse(filter.thermometerLeftOut());
     AlignedFilter fresh = new AlignedFilter(TestCraft.SETTINGS, TimeModel.SIMULTANEOUS);

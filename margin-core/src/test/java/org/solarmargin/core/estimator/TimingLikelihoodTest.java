@@ -77,14 +77,14 @@ class TimingLikelihoodTest {
       if (i < COUNTED) {
         continue;
       }
-      sum += filter.filter().logLikelihood();
+      sum += filter.filter().innovations().logLikelihood();
       pairs++;
       Sample sample = filter.sample();
       watch.follow(
           STEP,
           sample.throttle,
-          filter.filter().voltsInnovation(),
-          filter.filter().ampsInnovation());
+          filter.filter().innovations().volts(),
+          filter.filter().innovations().amps());
       if (i >= CORRELATED) {
         correlations += watch.correlation();
         correlated++;

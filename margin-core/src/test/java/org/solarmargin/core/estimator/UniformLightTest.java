@@ -66,6 +66,16 @@ class UniformLightTest {
         new UniformLight(LEVEL).follow(0.1, 1, 1, 0.05, 1), uniform.follow(0.1, 1, 1, 0.05, 1));
   }
 
+  /** A single wrong reading moves the depth as far as it says, the slow errors by 5 sigmas. */
+  @Test
+  void aWrongReadingHardlyMovesTheSlowErrors() {
+    UniformLight uniform = new UniformLight(LEVEL);
+    uniform.follow(-30, 0, 2, 0.0225, 1);
+    double variance = LEVEL + 0.0225 + 4 * 0.01;
+    assertEquals(-5 * LEVEL / Math.sqrt(variance), uniform.offset(), 1e-9);
+    assertEquals(-3, uniform.depth(), "the deepest");
+  }
+
   /** Beyond three sigmas the light has an edge: its variance grows by 0.01, and it costs 4.5. */
   @ParameterizedTest
   @CsvSource({"0.749, 0, 0", "0.751, 0.01, 4.5", "-0.751, 0.01, 4.5"})

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.util.function.LongUnaryOperator;
 import org.junit.jupiter.api.Test;
 import org.solarmargin.core.alert.AlertLevel;
+import org.solarmargin.core.alert.AlertListener;
 import org.solarmargin.core.alert.AlertReason;
 import org.solarmargin.core.alert.AlertRules;
 import org.solarmargin.core.estimator.EstimatorSettings;
@@ -21,6 +22,8 @@ class ClockFaultsTest {
   private static final long HOUR = 3_600_000_000_000L;
   private static final EstimatorSettings SETTINGS =
       TestCraft.SETTINGS.withTiming(TimeModel.SIMULTANEOUS);
+
+  private static final AlertListener IGNORED = (t, level, raised, reason, margin, zero) -> {};
 
   private boolean noData;
   private final MarginMonitor monitor =
@@ -46,6 +49,29 @@ class ClockFaultsTest {
     assertTrue(monitor.reading().status() != Status.SENSOR_FAULT);
     assertEquals(
         flight.availableWatts, monitor.reading().availableWatts(), 0.1 * flight.availableWatts);
+  }
+
+  /**
+   * What was learned at wrong times may be wrong: the estimate is half a sigma lower for a while.
+   */
+  @Test
+  void aStampOutOfOrderLowersTheEstimateAndARepeatedOneDoesNot() {
+    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 3);
+    MarginMonitor undisturbed = new MarginMonitor(SETTINGS, AlertRules.DEFAULT, IGNORED);
+    for (int i = 0; i < 1000; i++) {
+      flight.next();
+      long nanos = Math.round(flight.seconds * 1e9);
+      undisturbed.update(nanos, flight.busVolts, flight.busAmps, flight.throttle);
+      monitor.update(nanos, flight.busVolts, flight.busAmps, flight.throttle);
+      if (i == 900) {
+        monitor.update(nanos, flight.busVolts, flight.busAmps, flight.throttle);
+        assertEquals(undisturbed.reading().availableWatts(), monitor.reading().availableWatts());
+      } else if (i == 950) {
+        monitor.update(nanos - 1, flight.busVolts, flight.busAmps, flight.throttle);
+      }
+    }
+    double lower = monitor.reading().availableWatts() / undisturbed.reading().availableWatts();
+    assertTrue(lower < 0.99 && lower > 0.96, "half of some 3 % lower: " + lower);
   }
 
   @Test

@@ -15,7 +15,7 @@ import org.solarmargin.core.estimator.TestCraft;
 /** The memory of a monitor, summed field by field: objects of this project and their arrays. */
 class FootprintTest {
 
-  private static final int LIMIT_BYTES = 12_160;
+  private static final int LIMIT_BYTES = 12 * 1024;
 
   /** 64-bit HotSpot with compressed class pointers. */
   private static final int HEADER = 12;

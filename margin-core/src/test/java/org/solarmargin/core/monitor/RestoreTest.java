@@ -163,6 +163,17 @@ class RestoreTest {
     assertFalse(monitor.airborne());
   }
 
+  @Test
+  void afterARefusedStateTheEstimateIsLowerThanThatOfANewMonitor() {
+    MarginMonitor restarted = monitor(TestCraft.SETTINGS, "");
+    assertFalse(restarted.restore(new byte[3], 0, 0));
+    MarginMonitor fresh = monitor(TestCraft.SETTINGS, "");
+    fly(restarted, new TestFlight(t -> 0.9, t -> 0.5, 50, 3), 500, false);
+    fly(fresh, new TestFlight(t -> 0.9, t -> 0.5, 50, 3), 500, false);
+    double lower = restarted.reading().availableWatts() / fresh.reading().availableWatts();
+    assertTrue(lower < 0.99 && lower > 0.96, "half of some 3 % lower: " + lower);
+  }
+
   private static void assertSame(MarginReading a, MarginReading b, int at) {
     assertEquals(a.snapshot(), b.snapshot(), "sample " + at);
     assertEquals(a.cellCelsius(), b.cellCelsius(), 0, "cells at " + at);
