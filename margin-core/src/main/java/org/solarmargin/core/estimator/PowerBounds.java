@@ -41,7 +41,7 @@ final class PowerBounds {
    * Number of sigmas by which the estimate is biased low far from the knee, where the light is
    * poorly observable and the last watt is not needed: overestimation is the costlier error.
    */
-  private static final double LOW_LOAD_BIAS_SIGMAS = 0.16;
+  private static final double LOW_LOAD_BIAS_SIGMAS = 0.14;
 
   private static final double BIASED_BELOW_LOAD = 0.55;
   private static final double PLAIN_LOAD = 0.75;

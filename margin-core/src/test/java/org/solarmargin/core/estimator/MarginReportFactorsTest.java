@@ -80,7 +80,7 @@ class MarginReportFactorsTest {
     double near = 0.03 * ramp(load, 0.6, 0.85);
     double sd = Math.sqrt(filter * filter + 0.016 * 0.016 + near * near + timingSd * timingSd);
     // half a sigma, because the estimate is propagated without a reading
-    double bias = (0.16 * (1 - ramp(load, 0.55, 0.75)) + timingBias + 0.5) * sd;
+    double bias = (0.14 * (1 - ramp(load, 0.55, 0.75)) + timingBias + 0.5) * sd;
     double low = median * Math.exp(-1.9 * sd);
     double available = factors[0] * median * Math.exp(-bias);
     assertEquals(available, reading.availableWatts(), 1e-9 * median);

@@ -48,7 +48,7 @@ class MarginReportTest {
       double median = estimator.medianWatts();
       double sd = logSd();
       double load = reading.steadyDemandWatts() / median;
-      double bias = 0.16 * (1 - ramp(load, 0.55, 0.75)) * sd;
+      double bias = 0.14 * (1 - ramp(load, 0.55, 0.75)) * sd;
       assertEquals(median * Math.exp(-bias), reading.availableWatts(), 1e-9 * median);
       double low = median * Math.exp(-1.9 * sd);
       assertEquals(low, reading.availableLowWatts(), 1e-9 * median);
