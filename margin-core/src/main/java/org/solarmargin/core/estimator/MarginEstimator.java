@@ -239,7 +239,7 @@ public final class MarginEstimator {
     if (invalid) {
       forget();
     }
-    fault.follow(step, invalid || recovery.disturbed());
+    fault.follow(step, invalid || recovery.burst());
     if (held) {
       report(out, Status.SENSOR_FAULT, demand, 0);
       return;
@@ -504,7 +504,7 @@ public final class MarginEstimator {
     if (flight.seconds() < WARM_SECONDS || logSd > WARM_LOG_SD) {
       return Status.WARMING_UP;
     }
-    boolean sharp = logSd <= SHARP_LOG_SD && timing.model().throttleUsed() && !recovery.disturbed();
+    boolean sharp = logSd <= SHARP_LOG_SD && timing.model().throttleUsed() && !recovery.burst();
     return sharp ? Status.SHARP : Status.COARSE;
   }
 }

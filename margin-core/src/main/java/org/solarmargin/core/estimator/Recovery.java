@@ -71,11 +71,6 @@ final class Recovery {
     return outliers.burst();
   }
 
-  /** Whether the last samples are a burst of outliers, or differ from the motors' load line. */
-  boolean disturbed() {
-    return outliers.burst() || excursion.awaitsReturn();
-  }
-
   /**
    * Processes one sample after its measurement update.
    *

@@ -49,25 +49,6 @@ class FaultBiasTest {
     }
   }
 
-  @Test
-  void readingsOffTheLoadLineLowerTheEstimate() {
-    MarginEstimator estimator = new MarginEstimator(TestCraft.SETTINGS);
-    MarginReading reading = new MarginReading();
-    TestFlight flight = new TestFlight(t -> 0.9, t -> 0.5, 50, 3);
-    for (int i = 0; i < 700; i++) {
-      flight.next();
-      double scale = i >= 600 && i < 620 ? 0.4 : 1;
-      estimator.update(
-          0.02, flight.busVolts, scale * flight.busAmps, flight.throttle, Double.NaN, reading);
-      if (i == 599) {
-        assertTrue(bias(estimator, reading) < 0.3, "nothing has happened");
-      }
-    }
-    assertTrue(
-        bias(estimator, reading) > 0.45,
-        "an excursion of the current: " + bias(estimator, reading));
-  }
-
   /** The bias in sigmas. */
   private static double bias(MarginEstimator estimator, MarginReading reading) {
     return Math.log(estimator.medianWatts() / reading.availableWatts()) / sigma(estimator);
