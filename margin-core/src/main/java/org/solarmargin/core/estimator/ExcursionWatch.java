@@ -13,7 +13,7 @@ package org.solarmargin.core.estimator;
  * <p>The constants are engineering judgement. The threshold was compared in {@code
  * AttackRecoveryTest}: 30, 100 and 400 left 35, 40 and 42 of 4,000 attacks before foreign steps
  * were distinguished; with 30, a shadow that creeps towards the knee is taken for an excursion now
- * and then. With 100 instead of 64, a scaled current leaves one of 4,000 attacks 5.03 % optimistic.
+ * and then. With 100 instead of 64, a scaled current leaves one of 4,000 attacks 5.1 % optimistic.
  */
 final class ExcursionWatch {
 
