@@ -11,21 +11,18 @@ final class BelowKneeWatch {
   private static final double LAST_SECONDS = 0.1;
 
   private double lasted;
-  private boolean detected;
 
   void reset() {
     lasted = 0;
-    detected = false;
   }
 
   /** Takes a step, s, at whose end the bus and the peak have these voltages, V. */
   void follow(double step, boolean airborne, double busVolts, double peakVolts) {
     boolean below = airborne && busVolts < (1 - SHARE) * peakVolts;
     lasted = below ? lasted + step : 0;
-    detected = below && lasted >= LAST_SECONDS;
   }
 
   boolean detected() {
-    return detected;
+    return lasted >= LAST_SECONDS;
   }
 }

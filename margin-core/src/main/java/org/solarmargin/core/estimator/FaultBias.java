@@ -5,7 +5,7 @@ import org.solarmargin.core.state.StateBytes;
 /**
  * Bias of the estimate after invalid readings, times without readings, time stamps out of order and
  * saved states that were refused: what was learned before may be wrong or lost, and overestimation
- * is the costlier error. Without it, 16 of 4,000 random attacks (the command is in {@code
+ * is the costlier error. Without it, 20 of 4,000 random attacks (the command is in {@code
  * DEVELOPERS.md}) leave the estimate optimistic by more than 5 % for a moment, and none with it.
  */
 final class FaultBias {

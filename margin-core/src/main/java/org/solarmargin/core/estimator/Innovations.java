@@ -10,14 +10,15 @@ import org.solarmargin.core.state.StateBytes;
  * back-EMF that follows from them.
  *
  * <p>The innovation of the voltage is taken conditional on the current's. When it keeps one sign,
- * the light is at an edge ({@link EdgeDetector}).
+ * the light is at an edge ({@link EdgeDetector}). The constants are engineering judgement, not
+ * tuned.
  */
 final class Innovations {
 
-  /** Squared innovation over its variance from which a sample is an outlier: 3 sigmas. */
+  /** Squared innovation over its variance above which a sample is an outlier: 3 sigmas. */
   static final double JUMP = 9;
 
-  /** The same from which an update is deferred by a sample: 5.5 sigmas. */
+  /** The same above which an update may be deferred by a sample: 5.5 sigmas. */
   static final double HOLD = 30;
 
   private static final double MOST_EMF_NOISE = 10;

@@ -101,7 +101,7 @@ final class ShadowDistribution {
         atFirst = at;
       }
     }
-    double part = StateBounds.clamp((probability - atFirst) / (atLast - atFirst), 0, 1);
+    double part = StateBounds.ramp(probability, atFirst, atLast);
     return Math.min(LOWEST + (first + part) * STEP, even);
   }
 

@@ -78,7 +78,7 @@ final class ShadowFactors {
    */
   ShadowFactors(double share, float[] scratch) {
     distribution = new ShadowDistribution(scratch);
-    double likely = StateBounds.clamp((share - RARE_SHARE) / (LIKELY_SHARE - RARE_SHARE), 0, 1);
+    double likely = StateBounds.ramp(share, RARE_SHARE, LIKELY_SHARE);
     lowerTail = between(LOWER_TAIL, LOWER_TAIL_LIKELY, likely);
     estimateOdds = between(ESTIMATE_RARE, ESTIMATE_LIKELY, likely);
     alertOdds = between(ALERT_RARE, ALERT_LIKELY, likely);

@@ -172,19 +172,20 @@ final class ShadowMixture {
       VoltageResidual reading, double toOffset, double toSlope, double uniformLog, float[] logs) {
     double best = uniformLog;
     for (int j = 0; j <= SHADOWS; j++) {
-      double log = reading.logLikelihood(innovation(reading, j), reading.variance(j));
+      double innovation = reading.residual(j) - expected(j, reading.beside());
+      double variance = reading.variance(j);
+      double log = reading.logLikelihood(innovation, variance);
       logs[j] = (float) log;
       best = log > best ? log : best;
+      double perVariance = VoltageResidual.limited(innovation, variance) / variance;
+      offsets[j] += (float) (toOffset * perVariance);
+      slopes[j] += (float) (toSlope * perVariance);
     }
     uniformWeight *= Math.exp(uniformLog - best);
     double total = uniformWeight;
     for (int j = 0; j <= SHADOWS; j++) {
-      double variance = reading.variance(j);
-      double perVariance = VoltageResidual.limited(innovation(reading, j), variance) / variance;
       double log = logs[j] - best;
       weights[j] = log > NEGLIGIBLE_LOG ? (float) (weights[j] * Math.exp(log)) : 0;
-      offsets[j] += (float) (toOffset * perVariance);
-      slopes[j] += (float) (toSlope * perVariance);
       total += weights[j];
     }
     double shadows = 0;
@@ -195,10 +196,6 @@ final class ShadowMixture {
     weights[CLEAR] = normalised(weights[CLEAR], total, LEAST_WEIGHT);
     uniformWeight = Math.max(uniformWeight / total, LEAST_WEIGHT);
     shadowWeight = Math.min(shadows, 1);
-  }
-
-  private double innovation(VoltageResidual reading, int hypothesis) {
-    return reading.residual(hypothesis) - expected(hypothesis, reading.beside());
   }
 
   private static float normalised(float weight, double total, double least) {
