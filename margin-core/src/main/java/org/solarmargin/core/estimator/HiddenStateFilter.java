@@ -439,6 +439,11 @@ final class HiddenStateFilter {
     return innovations.lightDrift();
   }
 
+  /** Number of sigmas by which the estimate is biased low in a wind that cools the cells. */
+  double coolingBiasSigmas() {
+    return transition.coolingBiasSigmas();
+  }
+
   /** Light at the last corrected state, suns. */
   double suns() {
     return measurement.suns();

@@ -88,7 +88,12 @@ final class PowerBounds {
         square(MODEL_LOG_SD) + square(near * KNEE_LOG_SD) + square(timing.timingLogSd());
     logSd = Math.sqrt(peak.logVariance(main.filter().covariance()) + modelVariance);
     double far = 1 - StateBounds.ramp(load, BIASED_BELOW_LOAD, PLAIN_LOAD);
-    double bias = (LOW_LOAD_BIAS_SIGMAS * far + timing.biasSigmas() + fault.sigmas()) * logSd;
+    double biasSigmas =
+        LOW_LOAD_BIAS_SIGMAS * far
+            + main.filter().coolingBiasSigmas()
+            + timing.biasSigmas()
+            + fault.sigmas();
+    double bias = biasSigmas * logSd;
     double evenShare = bias > 0 ? Math.exp(-bias) : 1;
     // a sigma that is NaN leaves no lower bound above 0
     double lowShare = logSd >= 0 ? Math.exp(-LOWER_SIGMAS * logSd) : 0;

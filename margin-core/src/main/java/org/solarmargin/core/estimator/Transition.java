@@ -44,7 +44,14 @@ final class Transition {
   static final double EMF_DRIFT = 0.03;
 
   /** Process noise of the cell temperature, K per root second. */
-  static final double CELL_DRIFT = 0.04;
+  private static final double CELL_DRIFT = 0.04;
+
+  /**
+   * Increase of the process noise of the cell temperature with the excess of the air temperature's
+   * sigma, 1 per root second: gusts shorter than the cells' time constant move the air temperature
+   * faster than its correlation time allows.
+   */
+  private static final double CELL_DRIFT_PER_EXCESS = 0.14;
 
   /** Sigma of the light's logarithm for each second of a gap in the log. */
   static final double GAP_LIGHT_RATE = 0.1;
@@ -143,15 +150,16 @@ final class Transition {
     f[LIGHT] = (1 - keep) * rise;
     f[AIR] = 1 - keep;
     p.transformRow(CELL, f);
-    p.addVariance(CELL, CELL_DRIFT * CELL_DRIFT * Math.min(seconds, LONGEST_CELL_STEP));
-    double airKeep = airborne ? slowMemory.keep(seconds) : Math.exp(-seconds / GROUND_AIR_SECONDS);
-    double sd = Prior.airSd(airborne);
     if (airborne) {
-      sd = cooling.follow(seconds, x[AIR], sd);
+      cooling.follow(seconds, x[AIR]);
     } else {
       cooling.reset();
     }
-    relax(x, p, AIR, airKeep, sd);
+    double excess = airborne ? cooling.excessKelvin() : 0;
+    double drift = cellDrift(excess);
+    p.addVariance(CELL, drift * drift * Math.min(seconds, LONGEST_CELL_STEP));
+    double airKeep = airborne ? slowMemory.keep(seconds) : Math.exp(-seconds / GROUND_AIR_SECONDS);
+    relax(x, p, AIR, airKeep, Prior.airSd(airborne) + excess);
   }
 
   /**
@@ -177,6 +185,20 @@ final class Transition {
       double reduction = Math.max(stated - p.get(j, j), 0);
       p.addVariance(j, Math.min(forgotten * stated, reduction));
     }
+  }
+
+  /**
+   * Process noise of the cell temperature, K per root second.
+   *
+   * @param excess of the air temperature's sigma over that of weather, K
+   */
+  static double cellDrift(double excess) {
+    return CELL_DRIFT + CELL_DRIFT_PER_EXCESS * excess;
+  }
+
+  /** Number of sigmas by which the estimate is biased low in a wind that cools the cells. */
+  double coolingBiasSigmas() {
+    return cooling.biasSigmas();
   }
 
   void write(StateBytes out) {

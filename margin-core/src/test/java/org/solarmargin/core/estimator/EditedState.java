@@ -18,6 +18,9 @@ final class EditedState {
   /** Where {@link UnevenLight} says whether it has had a sample, before its last three numbers. */
   private static final int UNEVEN_STARTED = UNEVEN + UnevenLight.STATE_BYTES - 4 * Double.BYTES;
 
+  /** {@link CoolingWatch}'s mean and mean square, behind the states and the instruments. */
+  private static final int AIR_MEAN = FILTER + (State.SIZE + 3) * Double.BYTES;
+
   final byte[] bytes = new byte[MarginEstimator.STATE_BYTES];
   private final ByteBuffer numbers = ByteBuffer.wrap(bytes);
 
@@ -60,6 +63,12 @@ final class EditedState {
     int before = i * State.SIZE - i * (i - 1) / 2 + (j - i);
     numbers.putFloat(UNEVEN + Float.BYTES * (before - COVARIANCES), (float) value);
     return sealed();
+  }
+
+  /** Sets the air to its mean and the root mean square of its departures, K. */
+  EditedState setAirDeparture(double kelvin) {
+    set(AIR_MEAN, get(FILTER + State.AIR * Double.BYTES));
+    return set(AIR_MEAN + Double.BYTES, kelvin * kelvin);
   }
 
   /** Sets the probability of a shadow and the factors that follow from it. */

@@ -31,10 +31,21 @@ final class FilterModel {
   private final OperatingPoint point;
   private final PowerPeak peak;
   private final double step;
+  private final double airExcess;
 
   FilterModel(EstimatorSettings settings, double step) {
+    this(settings, step, 0);
+  }
+
+  /**
+   * Creates a model.
+   *
+   * @param airExcess sigma of the air temperature beyond that of weather, K
+   */
+  FilterModel(EstimatorSettings settings, double step, double airExcess) {
     this.settings = settings;
     this.step = step;
+    this.airExcess = airExcess;
     prior = new Prior(settings);
     array = settings.newArray();
     point = new OperatingPoint(array, settings.rotor().housekeepingWatts());
@@ -139,8 +150,8 @@ final class FilterModel {
     double[] sd = new double[SIZE];
     sd[EMF] = Transition.EMF_DRIFT * Math.max(steadyEmf(x, volts, throttle), 0.5) * root;
     sd[GUST] = gustShare * Prior.GUST_LOG_SD * fresh(Transition.GUST_SECONDS);
-    sd[CELL] = Transition.CELL_DRIFT * root;
-    sd[AIR] = Prior.airSd(true) * fresh(Transition.AIR_SECONDS);
+    sd[CELL] = Transition.cellDrift(airExcess) * root;
+    sd[AIR] = (Prior.airSd(true) + airExcess) * fresh(Transition.AIR_SECONDS);
     sd[WINDING] = Prior.WINDING_LOG_SD * fresh(Transition.WINDING_MEMORY_SECONDS);
     sd[PROPULSION] = Transition.PROPULSION_DRIFT * root;
     sd[LIGHT] = lightDrift * root;

@@ -74,13 +74,13 @@ class MarginReportFactorsTest {
   }
 
   private void assertReport(
-      double timingSd, double timingBias, double probability, double[] factors) {
+      double timingSd, double biasSigmas, double probability, double[] factors) {
     double filter = estimator.filterLogSd();
     double load = reading.steadyDemandWatts() / median;
     double near = 0.03 * ramp(load, 0.6, 0.85);
     double sd = Math.sqrt(filter * filter + 0.016 * 0.016 + near * near + timingSd * timingSd);
     // half a sigma, because the estimate is propagated without a reading
-    double bias = (0.14 * (1 - ramp(load, 0.55, 0.75)) + timingBias + 0.5) * sd;
+    double bias = (0.14 * (1 - ramp(load, 0.55, 0.75)) + biasSigmas + 0.5) * sd;
     double low = median * Math.exp(-1.9 * sd);
     double available = factors[0] * median * Math.exp(-bias);
     assertEquals(available, reading.availableWatts(), 1e-9 * median);
@@ -156,8 +156,18 @@ class MarginReportFactorsTest {
             true,
             TimeModel.Source.STATED);
     fly(TestCraft.SETTINGS.withTiming(filtered));
-    report(new EditedState(estimator).setShadow(0.1, 0.95, 0.9, 0.92, 0.9));
+    EditedState state = new EditedState(estimator).setAirDeparture(0);
+    report(state.setShadow(0.1, 0.95, 0.9, 0.92, 0.9));
     assertReport(0, 0.09, 0.1, new double[] {0.95, 0.9, 0.92, 0.9});
+  }
+
+  /** The mean square fades by a five-hundredth until the report. */
+  @Test
+  void aWindThatCoolsTheCellsBiasesTheEstimateLow() {
+    EditedState state = new EditedState(estimator).setAirDeparture(4);
+    report(state.setShadow(0.1, 0.95, 0.9, 0.92, 0.9));
+    double excess = 2.2 * Math.sqrt(16 * (1 - 0.02 / 10)) - 3;
+    assertReport(0, 0.1 * (excess - 2), 0.1, new double[] {0.95, 0.9, 0.92, 0.9});
   }
 
   @Test

@@ -39,6 +39,7 @@ public final class MatrixFilter {
   private final OperatingPoint point;
   private final PowerPeak peak;
   private final EdgeDetector edge = new EdgeDetector();
+  private final CoolingWatch cooling = new CoolingWatch();
   private final RealVector x = new ArrayRealVector(SIZE);
   private RealMatrix p;
   private final RealMatrix r;
@@ -143,7 +144,9 @@ public final class MatrixFilter {
     f.setEntry(CELL, CELL, cellKeep);
     f.setEntry(CELL, LIGHT, (1 - cellKeep) * rise);
     f.setEntry(CELL, AIR, 1 - cellKeep);
-    q[CELL] = Transition.CELL_DRIFT * Transition.CELL_DRIFT * seconds;
+    cooling.follow(seconds, x.getEntry(AIR));
+    double excess = cooling.excessKelvin();
+    q[CELL] = Transition.cellDrift(excess) * Transition.cellDrift(excess) * seconds;
     q[LIGHT] = edge.lightDrift() * edge.lightDrift() * seconds;
     q[PROPULSION] = Transition.PROPULSION_DRIFT * Transition.PROPULSION_DRIFT * seconds;
 
@@ -155,7 +158,7 @@ public final class MatrixFilter {
     x.setEntry(EMF, steady + (x.getEntry(EMF) - steady) * keep);
     x.setEntry(CELL, target + (x.getEntry(CELL) - target) * cellKeep);
     relax(f, q, GUST, 0, Transition.GUST_SECONDS, Prior.GUST_LOG_SD, seconds);
-    relax(f, q, AIR, 0, Transition.AIR_SECONDS, Prior.airSd(true), seconds);
+    relax(f, q, AIR, 0, Transition.AIR_SECONDS, Prior.airSd(true) + excess, seconds);
     double memory = Transition.WINDING_MEMORY_SECONDS;
     relax(f, q, WINDING, prior.logWinding(), memory, Prior.WINDING_LOG_SD, seconds);
     for (int j = ESTIMATED; j < SIZE; j++) {

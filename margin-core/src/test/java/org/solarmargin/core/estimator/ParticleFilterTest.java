@@ -33,7 +33,7 @@ class ParticleFilterTest {
       ModelFlight flight = new ModelFlight(settings, t -> drift, 1, seed);
       ParticleFilter particles =
           new ParticleFilter(
-              new FilterModel(settings, ModelFlight.STEP),
+              new FilterModel(settings, ModelFlight.STEP, new CoolingWatch().excessKelvin()),
               FIRST_PARTICLES,
               PARTICLES,
               flight.throttle,

@@ -107,29 +107,44 @@ class SmallWatchesTest {
   @Test
   void airThatMovesFarHasAWiderSigma() {
     CoolingWatch watch = new CoolingWatch();
-    assertEquals(3, watch.follow(1, 50, 3));
-    assertEquals(3, watch.follow(2, 2, 3), "still at the start, which the mean follows");
-    assertEquals(Math.sqrt(0.1 * 16) * 2.5, watch.follow(1, 6, 3), EXACT);
+    double first = 1.8 * 1.8;
+    assertEquals(2.2 * 1.8 - 3, watch.excessKelvin(), EXACT, "not yet observed");
+    watch.follow(1, 50);
+    watch.follow(2, 2);
+    assertEquals(2.2 * 1.8 - 3, watch.excessKelvin(), EXACT, "the mean follows at the start");
+    watch.follow(1, 6);
+    double square = first + 0.1 * (16 - first);
+    assertEquals(2.2 * Math.sqrt(square) - 3, watch.excessKelvin(), EXACT);
     // the mean has come a sixtieth of the way, the square a tenth
     double mean = 2 + 4.0 / 60;
-    double square = 1.6 + 0.1 * ((7 - mean) * (7 - mean) - 1.6);
-    assertEquals(2.5 * Math.sqrt(square), watch.follow(5, 7, 3), EXACT, "a second at most");
+    square += 0.1 * ((7 - mean) * (7 - mean) - square);
+    watch.follow(5, 7);
+    assertEquals(2.2 * Math.sqrt(square) - 3, watch.excessKelvin(), EXACT, "a second at most");
     CoolingWatch other = new CoolingWatch();
     other.read(reread(watch::write));
-    double next = watch.follow(0.5, 1, 3);
     mean += (7 - mean) / 60;
     square += 0.05 * ((1 - mean) * (1 - mean) - square);
-    assertEquals(2.5 * Math.sqrt(square), next, EXACT);
-    assertEquals(next, other.follow(0.5, 1, 3));
-    assertEquals(9, watch.follow(1e-9, 1, 9), "never under the prior's");
-    for (int i = 0; i < 50; i++) {
-      next = watch.follow(1, 40 * (i % 2), 3);
+    watch.follow(0.5, 1);
+    other.follow(0.5, 1);
+    assertEquals(2.2 * Math.sqrt(square) - 3, watch.excessKelvin(), EXACT);
+    assertEquals(watch.excessKelvin(), other.excessKelvin());
+  }
+
+  @Test
+  void theEstimateIsBiasedLowInRestlessAirOnly() {
+    CoolingWatch watch = new CoolingWatch();
+    assertEquals(0, watch.biasSigmas());
+    for (int i = 0; i < 200; i++) {
+      watch.follow(1, 7);
     }
-    assertEquals(10, next, "ten kelvin at most");
+    assertEquals(0, watch.excessKelvin(), "steady air");
+    for (int i = 0; i < 50; i++) {
+      watch.follow(1, 40 * (i % 2));
+    }
+    assertEquals(7, watch.excessKelvin(), EXACT, "ten kelvin at most");
+    assertEquals(0.5, watch.biasSigmas(), EXACT, "a tenth per kelvin beyond two");
     watch.reset();
-    assertEquals(3, watch.follow(1, 40, 3));
-    assertEquals(3, watch.follow(3, 0, 3));
-    assertEquals(3, watch.follow(1, 0, 3), "no departure");
+    assertEquals(0, watch.biasSigmas());
   }
 
   @Test

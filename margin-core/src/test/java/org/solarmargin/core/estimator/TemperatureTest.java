@@ -18,7 +18,7 @@ class TemperatureTest {
 
   private double held;
   private double optimistic;
-  private double gap;
+  private double sigma;
   private double leftOut;
   private double highest;
 
@@ -33,7 +33,7 @@ class TemperatureTest {
     int n = 0;
     held = 0;
     optimistic = 0;
-    gap = 0;
+    sigma = 0;
     leftOut = 0;
     highest = 0;
     while (flight.seconds < 120) {
@@ -46,13 +46,13 @@ class TemperatureTest {
         held += reading.availableLowWatts() <= flight.availableWatts ? 1 : 0;
         optimistic += reading.availableWatts() > 1.05 * flight.availableWatts ? 1 : 0;
         highest = Math.max(highest, reading.availableWatts() / flight.availableWatts);
-        gap += 1 - reading.availableLowWatts() / reading.availableWatts();
+        sigma += estimator.filterLogSd();
         leftOut += reading.thermometerLeftOut() ? 1 : 0;
       }
     }
     held /= n;
     optimistic /= n;
-    gap /= n;
+    sigma /= n;
     leftOut /= n;
   }
 
@@ -148,20 +148,15 @@ class TemperatureTest {
   @Test
   void uncertaintyOfTheCoefficientWidensTheIntervalFarFromTheBench() {
     CellParameters cell = TestCraft.SETTINGS.cell();
-    // without shadows, whose interval at half load is wider than that of any coefficient
-    EstimatorSettings exact = withCoefficientSd(0, 0);
-    EstimatorSettings uncertain = withCoefficientSd(0.001, 0);
+    EstimatorSettings exact = withCoefficientSd(0);
+    EstimatorSettings uncertain = withCoefficientSd(0.001);
     fly(exact, flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
-    double without = gap;
+    double without = sigma;
     fly(uncertain, flight(0.46, t -> 0, cell), t -> NO_THERMOMETER);
-    assertTrue(gap > 1.1 * without, gap + " with, " + without + " without");
+    assertTrue(sigma > 1.1 * without, sigma + " with, " + without + " without");
   }
 
   private static EstimatorSettings withCoefficientSd(double coefficientSd) {
-    return withCoefficientSd(coefficientSd, TestCraft.SETTINGS.shadowShare());
-  }
-
-  private static EstimatorSettings withCoefficientSd(double coefficientSd, double shadowShare) {
     EstimatorSettings s = TestCraft.SETTINGS;
     EstimatorSettings.CellSpread spread =
         new EstimatorSettings.CellSpread(
@@ -175,6 +170,6 @@ class TemperatureTest {
         s.rotor(),
         s.sensors(),
         s.timing(),
-        shadowShare);
+        s.shadowShare());
   }
 }

@@ -113,11 +113,12 @@ class TransitionTest {
     solve(x, throttle);
     double emf = Transition.EMF_DRIFT * steadyEmf(x, throttle);
     q[State.EMF] = emf * emf * STEP;
-    q[State.CELL] = Transition.CELL_DRIFT * Transition.CELL_DRIFT * STEP;
+    double excess = new CoolingWatch().excessKelvin();
+    q[State.CELL] = Math.pow(Transition.cellDrift(excess), 2) * STEP;
     q[State.LIGHT] = EdgeDetector.CALM_LIGHT_DRIFT * EdgeDetector.CALM_LIGHT_DRIFT * STEP;
     q[State.PROPULSION] = Transition.PROPULSION_DRIFT * Transition.PROPULSION_DRIFT * STEP;
     q[State.GUST] = decaying(Prior.GUST_LOG_SD, Transition.GUST_SECONDS);
-    q[State.AIR] = decaying(Prior.airSd(true), Transition.AIR_SECONDS);
+    q[State.AIR] = decaying(Prior.airSd(true) + excess, Transition.AIR_SECONDS);
     q[State.WINDING] = decaying(Prior.WINDING_LOG_SD, Transition.WINDING_MEMORY_SECONDS);
     for (int k = State.ESTIMATED; k < State.UNFILTERED; k++) {
       double stated = Math.pow(prior.constantSd(k), 2);
