@@ -47,6 +47,7 @@ final class AlignedFilter {
   void configure(TimeModel model) {
     aligner.configure(model);
     filter.setFiltered(model.volts().filterSeconds() > 0 || model.amps().filterSeconds() > 0);
+    filter.setThrottleUsed(model.throttleUsed());
   }
 
   void reset() {

@@ -62,6 +62,15 @@ final class HiddenStateFilter {
   /** Outliers do not update the slow states: a spike would leave them in a false minimum. */
   private static final int[] SLOW = {CELL, PROPULSION, WINDING, AIR};
 
+  /** Updated with a fraction of the gain at an edge of the light between sparse readings. */
+  private static final int[] TEMPERATURES = {CELL, AIR};
+
+  /**
+   * Interval from which readings are sparse, s. The course of the throttle during an edge between
+   * two of them is not known, and a part of the edge would be attributed to the temperatures.
+   */
+  private static final double SPARSE_SECONDS = 0.2;
+
   /** Fraction of the full gain with which constants are updated. */
   static final double LEARNED_PART = 0.3;
 
@@ -95,6 +104,7 @@ final class HiddenStateFilter {
   private double lastThrottle;
   private boolean airborne;
   private boolean settled;
+  private boolean throttleUsed = true;
   private double elapsed;
   private boolean outlier;
   private double outlierSize;
@@ -287,6 +297,11 @@ final class HiddenStateFilter {
       }
       bounds.applyToConstants(x);
     }
+    if (sparseEdge()) {
+      for (int j : TEMPERATURES) {
+        x[j] = predicted[j] + LEARNED_PART * (x[j] - predicted[j]);
+      }
+    }
     x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
     if (outlier) {
       System.arraycopy(predicted, ESTIMATED, x, ESTIMATED, UNFILTERED - ESTIMATED);
@@ -311,14 +326,32 @@ final class HiddenStateFilter {
     }
     double rest = Math.max(m.varianceAmps - m.covariance * share, ROUNDING * m.varianceAmps);
     p.downdate(m.phVolts, m.varianceVolts, amps, rest, learns() ? LEARNED_SHARE : 0);
+    if (sparseEdge()) {
+      for (int j : TEMPERATURES) {
+        p.addVariance(j, (1 - LEARNED_SHARE) * reduction(j, rest));
+      }
+    }
     if (outlier) {
       double sd = settled ? 0 : SPIN_UP_SD_SHARE * (x[LIGHT] - predicted[LIGHT]);
       p.addVariance(LIGHT, square(sd));
       // states excluded from the update keep their variance
       for (int j : SLOW) {
-        p.addVariance(j, square(m.phVolts[j]) / m.varianceVolts + square(amps[j]) / rest);
+        p.addVariance(j, reduction(j, rest));
       }
     }
+  }
+
+  /** By how much an update reduces the variance of a state. */
+  private double reduction(int j, double ampsRest) {
+    Measurement m = measurement;
+    return square(m.phVolts[j]) / m.varianceVolts + square(m.phAmps[j]) / ampsRest;
+  }
+
+  private boolean sparseEdge() {
+    return throttleUsed
+        && !outlier
+        && elapsed > SPARSE_SECONDS
+        && innovations.lightDrift() > LEARN_LIGHT_DRIFT;
   }
 
   /**
@@ -414,6 +447,13 @@ final class HiddenStateFilter {
   /** Sets whether a sensor has a filter, whose state is then part of the covariance. */
   void setFiltered(boolean filtered) {
     p.setFiltered(filtered);
+  }
+
+  /**
+   * Sets whether the commands are those of the readings' instants; if not, none move the rotors.
+   */
+  void setThrottleUsed(boolean used) {
+    throttleUsed = used;
   }
 
   /**

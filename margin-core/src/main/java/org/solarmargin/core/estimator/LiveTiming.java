@@ -212,7 +212,8 @@ final class LiveTiming {
     }
     // the watch is reset when a model that uses the throttle is next used;
     // a model that was found and is now rejected is not valid between voltage and current either
-    model = search == null ? model.withoutThrottle() : TimeModel.UNKNOWN;
+    boolean fromProfile = model.source() == TimeModel.Source.STATED;
+    model = fromProfile ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
     candidate = TimeModel.UNKNOWN;
     mayTry = search == null && (trial || sinceStep < DISTURBED_SECONDS);

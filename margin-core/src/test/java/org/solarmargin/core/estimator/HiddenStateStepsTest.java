@@ -50,6 +50,43 @@ class HiddenStateStepsTest {
     assertEquals(exact.amps(), given.filter.amps(), 1e-5);
   }
 
+  /** A reading 0.15 V above the prediction after so many seconds. */
+  private static GivenFilter atEdge(double seconds, boolean throttleUsed) {
+    GivenFilter edge = new GivenFilter();
+    edge.filter.setAirborne(true, 5);
+    edge.filter.setThrottleUsed(throttleUsed);
+    edge.filter.predict(seconds, GivenFilter.THROTTLE);
+    OperatingPoint point = GivenFilter.solved(edge.states(), GivenFilter.THROTTLE);
+    edge.sample.volts = point.volts() + 0.15;
+    edge.sample.amps = point.amps();
+    return edge;
+  }
+
+  /** The same edge with the throttle left out is the reference; its update is the full one. */
+  @ParameterizedTest
+  @CsvSource({"0.25, 0.3", "0.2, 1"})
+  void anEdgeBetweenSparseReadingsMovesTheTemperaturesByAPart(double seconds, double part) {
+    GivenFilter sparse = atEdge(seconds, true);
+    GivenFilter full = atEdge(seconds, false);
+    double[] before = sparse.states();
+    double[][] variances = sparse.covariance().getData();
+    assertTrue(sparse.filter.correct(sparse.sample, false));
+    assertTrue(full.filter.correct(full.sample, false));
+    assertFalse(full.filter.outlier());
+    assertTrue(full.filter.lightDrift() > HiddenStateFilter.LEARN_LIGHT_DRIFT);
+    for (int j : new int[] {State.CELL, State.AIR}) {
+      double change = full.filter.state(j) - before[j];
+      double near = 1e-3 * Math.abs(change);
+      assertTrue(near > 0, "change of " + j);
+      assertEquals(part * change, sparse.filter.state(j) - before[j], near, "state " + j);
+      double reduction = variances[j][j] - full.filter.covariance().get(j, j);
+      double left = variances[j][j] - (1 - square(1 - part)) * reduction;
+      double close = 1e-3 * reduction;
+      assertEquals(left, sparse.filter.covariance().get(j, j), close, "variance of " + j);
+    }
+    assertEquals(full.filter.state(State.LIGHT), sparse.filter.state(State.LIGHT), 1e-5);
+  }
+
   /** Constants stay within five stated sigmas: 0.5 % of the voltage and 3 K of the thermometer. */
   @Test
   void constantsStayWithinFiveSigmas() {

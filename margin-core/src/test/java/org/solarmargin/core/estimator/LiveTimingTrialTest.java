@@ -37,7 +37,7 @@ class LiveTimingTrialTest {
   private final HiddenStateFilter filter =
       new HiddenStateFilter(TestCraft.SETTINGS, TestCraft.SETTINGS.newArray());
   private final Sample sample = new Sample();
-  private final LiveTiming timing = new LiveTiming(STATED, null);
+  private LiveTiming timing = new LiveTiming(STATED, null);
   private double throttle = 0.5;
 
   private boolean correlated() {
@@ -80,6 +80,18 @@ class LiveTimingTrialTest {
     assertTrue(timing.onTrial());
     assertSame(STATED, timing.model());
     assertEquals(TimingStatus.LEFT_OUT, timing.status(), "until it has passed");
+  }
+
+  @Test
+  void onlyAStatedModelStaysValidBetweenVoltageAndCurrent() {
+    reject();
+    assertEquals(STATED.withoutThrottle(), timing.model());
+    TimeModel found =
+        new TimeModel(STATED.volts(), STATED.amps(), 0, 0, true, TimeModel.Source.FOUND);
+    timing = new LiveTiming(found, null);
+    throttle = 0.5;
+    reject();
+    assertSame(TimeModel.UNKNOWN, timing.model());
   }
 
   private void assertNeverTried() {
