@@ -131,17 +131,23 @@ public final class AlertMonitor {
     }
     // highest level first, so that one condition raises one alert, at its own level
     for (int i = WARNING; i >= 1; i--) {
-      judgeLevel(i, timeNanos, seconds, judge, pastKnee, gone);
+      judgeLevel(i, timeNanos, seconds, phase, gone);
     }
     acknowledged = Math.min(acknowledged, level().ordinal());
   }
 
-  private void judgeLevel(
-      int i, long timeNanos, double seconds, boolean judge, boolean pastKnee, boolean gone) {
+  private void judgeLevel(int i, long timeNanos, double seconds, FlightPhase phase, boolean gone) {
     LevelRule rule = rules[i];
+    boolean pastKnee = phase == FlightPhase.PAST_KNEE;
+    boolean judge = phase == FlightPhase.TRUSTED || pastKnee;
     boolean low = gone || (judge && marginPercent < rule.marginPercent());
     boolean falling = judge && secondsToZero < rule.timeSeconds();
     boolean blindNow = blindSeconds >= BLIND_SECONDS && i < WARNING;
+    if (phase == FlightPhase.BLIND && !blindNow) {
+      // the last judgement is kept, so that scattered refused samples do not defer an alert
+      onFor[i] += onFor[i] > 0 ? seconds : 0;
+      return;
+    }
     boolean on = low || falling || pastKnee || blindNow;
     boolean clear =
         !on

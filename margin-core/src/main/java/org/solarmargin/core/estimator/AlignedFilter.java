@@ -46,7 +46,12 @@ final class AlignedFilter {
   /** Changes the time model from now on. */
   void configure(TimeModel model) {
     aligner.configure(model);
-    filter.setFiltered(model.volts().filterSeconds() > 0 || model.amps().filterSeconds() > 0);
+    boolean filtered = model.volts().filterSeconds() > 0 || model.amps().filterSeconds() > 0;
+    boolean begins = filtered && started && !filter.covariance().filtered();
+    filter.setFiltered(filtered);
+    if (begins) {
+      filter.beginFilters(sample);
+    }
     filter.setThrottleUsed(model.throttleUsed());
   }
 
@@ -170,6 +175,7 @@ final class AlignedFilter {
     takeCommands(nanos);
     sample.cellCelsius = Double.NaN;
     if (seconds > 0) {
+      filter.setFilterStep(aligner.voltsNew(seconds), aligner.ampsNew(seconds));
       filter.coast(seconds, throttle);
       now = nanos;
     }

@@ -93,8 +93,8 @@ final class CoolingWatch {
   }
 
   void read(StateBytes in) {
-    flownSeconds = Math.max(in.get(), 0);
+    flownSeconds = in.getNonNegative();
     mean = in.get();
-    meanSquare = Math.max(in.get(), 0);
+    meanSquare = in.getNonNegative();
   }
 }

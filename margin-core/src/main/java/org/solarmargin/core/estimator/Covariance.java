@@ -78,6 +78,11 @@ final class Covariance {
     active = filtered ? size : UNFILTERED;
   }
 
+  /** Whether the states of the sensors' filters are included. */
+  boolean filtered() {
+    return active > UNFILTERED;
+  }
+
   /** Scales one state: its row and column by the factor, its variance by the factor's square. */
   void scale(int i, double factor) {
     int base = i * size;

@@ -161,7 +161,7 @@ final class HiddenStateFilter {
     boolean gap = seconds > Transition.GAP_SECONDS;
     double acting = gap ? 0.5 * (lastThrottle + throttle) : lastThrottle;
     transition.moveRotor(x, p, seconds, acting, innovations.emfNoise(), edgeRatio);
-    if (seconds > Transition.SPARSE_SECONDS) {
+    if (seconds > Transition.UNKNOWN_COURSE_SECONDS) {
       transition.addSparseNoise(p, seconds, throttle - lastThrottle);
     }
     transition.moveCells(x, p, seconds, measurement.suns(), airborne);
@@ -200,6 +200,10 @@ final class HiddenStateFilter {
     double jump = square(Transition.GAP_LIGHT_RATE) * seconds;
     p.addVariance(LIGHT, Math.min(jump, Transition.LIGHT_JUMP_VARIANCE));
     measurement.moveCurve(x);
+    if (p.filtered()) {
+      measurement.solve(x, throttle);
+      measurement.passFilters(x, p);
+    }
   }
 
   /**
@@ -219,6 +223,7 @@ final class HiddenStateFilter {
     boolean large = normVolts > Innovations.HOLD || normAmps > Innovations.HOLD;
     offLoadLine = large && measurement.normLoad(x, sample) > OFF_LOAD_LINE;
     if (mayHold && large) {
+      measurement.passFilters(x, p);
       elapsed = 0;
       return false;
     }
@@ -449,6 +454,11 @@ final class HiddenStateFilter {
     p.setFiltered(filtered);
   }
 
+  /** Begins the states of the sensors' filters, which were not used so far, at a sample. */
+  void beginFilters(Sample sample) {
+    measurement.beginFilters(x, p, sample.volts, sample.amps);
+  }
+
   /**
    * Sets whether the commands are those of the readings' instants; if not, none move the rotors.
    */
@@ -558,7 +568,7 @@ final class HiddenStateFilter {
     instruments.read(in);
     transition.read(in);
     thermometer.read(in);
-    sinceCelsius = Math.max(in.get(), 0);
+    sinceCelsius = in.getNonNegative();
     innovations.read(in);
     lastThrottle = in.get();
     airborne = in.get() != 0;

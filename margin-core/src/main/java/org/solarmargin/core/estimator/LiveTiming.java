@@ -32,8 +32,7 @@ final class LiveTiming {
 
   /**
    * Time after which a stated model that was rejected is tried again, s: the time constant of
-   * {@link TimingWatch}, so that it is judged by later readings. It doubles after each trial that
-   * fails.
+   * {@link TimingWatch}, so that it is judged by later readings. It doubles with each trial.
    */
   private static final double FIRST_TRIAL_SECONDS = 8;
 
@@ -216,6 +215,7 @@ final class LiveTiming {
     model = fromProfile ? model.withoutThrottle() : TimeModel.UNKNOWN;
     status = TimingStatus.LEFT_OUT;
     candidate = TimeModel.UNKNOWN;
+    searches = 0;
     mayTry = search == null && (trial || sinceStep < DISTURBED_SECONDS);
     trial = false;
     trialSeconds = 0;
@@ -245,7 +245,7 @@ final class LiveTiming {
       if (trialSeconds > PASSED_SECONDS) {
         trial = false;
         trialSeconds = 0;
-        status = TimingStatus.STATED;
+        status = statusOf(stated);
       }
     }
   }
@@ -263,7 +263,7 @@ final class LiveTiming {
       return false;
     }
     model = stated;
-    status = TimingStatus.STATED;
+    status = statusOf(stated);
     trial = false;
     trialSeconds = 0;
     waitSeconds = FIRST_TRIAL_SECONDS;
@@ -291,6 +291,7 @@ final class LiveTiming {
         return false;
       }
     }
+    searches = agreed ? 0 : searches;
     model = agreed ? found : TimeModel.UNKNOWN;
     status = statusOf(model);
     watch.reset();
@@ -328,8 +329,9 @@ final class LiveTiming {
   /**
    * Sigma of the logarithm of the available power that an uncertain time model adds to the
    * interval. Without a model, voltage and current themselves may belong to different instants; a
-   * model found in flight is based on some 20 s of readings. Chosen on simulated flights with
-   * randomly drawn loggers ({@code trial --logger}) so that the bound holds.
+   * model found in flight is based on some 20 s of readings. After a rejection there is evidence of
+   * the timing's effect, so that the interval need not be as wide as during a search. Chosen on
+   * simulated flights with randomly drawn loggers ({@code trial --logger}) so that the bound holds.
    */
   double timingLogSd() {
     return switch (status) {

@@ -90,7 +90,7 @@ public final class MarginReading {
 
   /**
    * Estimate of the most electrical power that the array could deliver now. From 75 % load on it is
-   * the median; below 55 % load it is biased low by 0.16 sigmas, because overestimation is the
+   * the median; below 55 % load it is biased low by 0.14 sigmas, because overestimation is the
    * costlier error. An uncertain time model biases it low further.
    *
    * @return W; NaN before the first estimate

@@ -175,6 +175,16 @@ final class Measurement {
     }
   }
 
+  /** Begins the filters' outputs, with the sensors' noise. */
+  void beginFilters(double[] x, Covariance p, double volts, double amps) {
+    x[FILTERED_VOLTS] = volts;
+    x[FILTERED_AMPS] = amps;
+    p.scale(FILTERED_VOLTS, 0);
+    p.scale(FILTERED_AMPS, 0);
+    p.addVariance(FILTERED_VOLTS, sensorVolts);
+    p.addVariance(FILTERED_AMPS, sensorAmps);
+  }
+
   private static void passFilter(
       double[] x, Covariance p, double newShare, double now, double[] row, int filterState) {
     if (newShare < 1) {

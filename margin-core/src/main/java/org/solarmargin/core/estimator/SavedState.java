@@ -69,7 +69,7 @@ final class SavedState {
     }
     boolean started = bytes.get() != 0;
     boolean airborne = bytes.get() != 0;
-    flight.resume(nanos, airborne, Math.max(bytes.get(), 0));
+    flight.resume(nanos, airborne, bytes.getNonNegative());
     readEstimate();
     fault.read(bytes);
     return started && main.filter().healthy();

@@ -28,6 +28,6 @@ final class SteadyDemand {
   }
 
   void read(StateBytes in) {
-    watts = Math.max(in.get(), 0);
+    watts = in.getNonNegative();
   }
 }

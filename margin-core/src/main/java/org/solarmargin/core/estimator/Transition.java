@@ -60,7 +60,7 @@ final class Transition {
   static final double GAP_SECONDS = 0.4;
 
   /** The course of the throttle between commands further apart than this is not known, s. */
-  static final double SPARSE_SECONDS = 0.06;
+  static final double UNKNOWN_COURSE_SECONDS = 0.06;
 
   /** Largest variance added to the light's logarithm at once. */
   static final double LIGHT_JUMP_VARIANCE = 0.25;

@@ -319,7 +319,7 @@ final class UnevenLight {
     started = in.get() != 0;
     referenceLight = in.get();
     referenceCelsius = in.get();
-    airSeconds = Math.max(in.get(), 0);
+    airSeconds = in.getNonNegative();
     if (!healthy()) {
       restart();
     }

@@ -122,6 +122,16 @@ public final class SampleGate implements GateCounts {
   }
 
   /**
+   * Whether the throttle of the last sample was accepted, even if its readings were not.
+   *
+   * @param timeNanos time of that sample, ns
+   * @return false if the sample was refused because of its time or its throttle
+   */
+  public boolean commandedAt(long timeNanos) {
+    return commanded && commandNanos == timeNanos;
+  }
+
+  /**
    * Judges a command that arrives without readings; only a refused one is counted.
    *
    * @param timeNanos when it was given, ns

@@ -57,6 +57,7 @@ public final class MarginMonitor {
   private volatile boolean acknowledgeAsked;
 
   private boolean started;
+  private boolean alerting;
   private long alertedNanos;
   private long freshNanos;
   private double usualFreshSeconds;
@@ -95,6 +96,7 @@ public final class MarginMonitor {
     estimator.reset();
     alerts.reset();
     started = false;
+    alerting = false;
     alertedNanos = 0;
     freshNanos = 0;
     usualFreshSeconds = 0;
@@ -143,7 +145,7 @@ public final class MarginMonitor {
     }
     long now = clock.nanos();
     Verdict verdict = gate.judge(now, busVolts, busAmps, throttle);
-    if (!verdict.refused()) {
+    if (gate.commandedAt(now)) {
       estimator.command(now, gate.throttle());
     }
     return estimate(now, busVolts, busAmps, cellCelsius, verdict);
@@ -348,7 +350,10 @@ public final class MarginMonitor {
 
   private void alertOn(long timeNanos, boolean accepted) {
     takeAcknowledgement();
-    if (!started) {
+    if (!started && !(alerting && estimator.airborne())) {
+      // in the air a loss of data is reported even if no reading was ever usable
+      alertedNanos = timeNanos;
+      alerting = true;
       return;
     }
     double seconds = secondsSince(alertedNanos, timeNanos);
@@ -567,8 +572,14 @@ public final class MarginMonitor {
     return kneeByBoth;
   }
 
-  /** Time between two instants, s; a difference that overflows counts as the longest. */
+  /**
+   * Time between two instants, s; 0 if the later one is not later. A difference that overflows
+   * counts as the longest.
+   */
   private static double secondsSince(long earlier, long later) {
+    if (later <= earlier) {
+      return 0;
+    }
     long nanos = later - earlier;
     return (nanos < 0 ? Long.MAX_VALUE : nanos) * NANOS;
   }

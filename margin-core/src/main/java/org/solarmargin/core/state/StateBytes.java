@@ -113,6 +113,12 @@ public final class StateBytes {
     return Double.longBitsToDouble(getLong());
   }
 
+  /** Reads the next number; 0 if it is negative or not finite. */
+  public double getNonNegative() {
+    double value = get();
+    return value > 0 && value <= Double.MAX_VALUE ? value : 0;
+  }
+
   /** Reads the next numbers. */
   public void getAll(double[] values) {
     for (int i = 0; i < values.length; i++) {

@@ -86,6 +86,28 @@ class AlertTimersTest {
     assertEquals(List.of("8 ADVISORY raised LOW_MARGIN"), events);
   }
 
+  /** Every second sample is refused; the condition is assumed to last in between. */
+  @Test
+  void scatteredRefusedSamplesDoNotDeferALevel() {
+    margin(1, 24);
+    blind(1);
+    margin(1, 24);
+    assertEquals(List.of(), events);
+    margin(1, 24);
+    assertEquals(List.of("4 ADVISORY raised LOW_MARGIN"), events);
+  }
+
+  @Test
+  void aRefusedSampleStartsNoDelayAndRaisesNoLevel() {
+    margin(3, 26);
+    blind(1);
+    margin(3, 24);
+    blind(1);
+    assertEquals(List.of(), events, "the delay has elapsed, but the last sample is refused");
+    margin(1, 24);
+    assertEquals(List.of("9 ADVISORY raised LOW_MARGIN"), events);
+  }
+
   @Test
   void theThresholdItselfIsNotBelowIt() {
     margin(8, 25);

@@ -13,6 +13,9 @@ import org.solarmargin.core.timing.TimeModel;
 /** The aligned filter against a plain one that is given each step by hand. */
 class AlignedFilterStepsTest {
 
+  private double filteredVolts = Double.NaN;
+  private double filteredAmps = Double.NaN;
+
   private static final long MS = 1_000_000L;
   private static final double NONE = Double.NaN;
 
@@ -73,6 +76,85 @@ class AlignedFilterStepsTest {
       before = flight.throttle;
       assertSame(plain, aligned.filter(), "sample " + i);
     }
+  }
+
+  private static TimeModel behindFilters() {
+    ChannelTiming channel = new ChannelTiming(0.2, 0, 0, 0.01);
+    return new TimeModel(channel, channel, 0, 0, true, TimeModel.Source.STATED);
+  }
+
+  /** Readings behind the filters that {@link #behindFilters} states. */
+  private void feed(AlignedFilter aligned, TestFlight flight) {
+    double share = Double.isNaN(filteredVolts) ? 1 : 0.02 / 0.22;
+    filteredVolts = share == 1 ? flight.busVolts : blend(filteredVolts, flight.busVolts, share);
+    filteredAmps = share == 1 ? flight.busAmps : blend(filteredAmps, flight.busAmps, share);
+    long nanos = Math.round(flight.seconds * 1e9);
+    aligned.command(nanos, flight.throttle);
+    aligned.reading(nanos, filteredVolts, filteredAmps, NONE);
+    assertTrue(aligned.predict());
+    aligned.filter().setAirborne(true, flight.seconds);
+  }
+
+  private static double blend(double before, double now, double share) {
+    return before + share * (now - before);
+  }
+
+  private void fly(AlignedFilter aligned, TestFlight flight, double seconds) {
+    while (flight.seconds < seconds) {
+      flight.next();
+      feed(aligned, flight);
+      assertTrue(aligned.correct(false));
+    }
+  }
+
+  /** The bus voltage falls by volts from the first sample to the hover. */
+  @Test
+  void filtersThatAreFoundInFlightBeginAtThePresentReadings() {
+    AlignedFilter aligned =
+        new AlignedFilter(TestCraft.SETTINGS.withTiming(TimeModel.UNKNOWN), TimeModel.UNKNOWN);
+    TestFlight flight = new TestFlight(t -> 0.9, t -> t < 1 ? 0.2 : 0.5, 50, 3);
+    fly(aligned, flight, 6);
+    aligned.configure(behindFilters());
+    fly(aligned, flight, 6.02);
+    assertTrue(aligned.filter().outlierSize() < 9, "size " + aligned.filter().outlierSize());
+    assertFalse(aligned.filter().outlier());
+  }
+
+  /** The throttle changes while no reading is usable. */
+  @Test
+  void filtersFollowTheCommandsWhileNoReadingArrives() {
+    AlignedFilter aligned =
+        new AlignedFilter(TestCraft.SETTINGS.withTiming(behindFilters()), behindFilters());
+    TestFlight flight = new TestFlight(t -> 0.9, t -> t < 6.1 ? 0.4 : 0.52, 50, 3);
+    fly(aligned, flight, 6);
+    while (flight.seconds < 8) {
+      flight.next();
+      filteredVolts = blend(filteredVolts, flight.busVolts, 0.02 / 0.22);
+      filteredAmps = blend(filteredAmps, flight.busAmps, 0.02 / 0.22);
+      long nanos = Math.round(flight.seconds * 1e9);
+      aligned.command(nanos, flight.throttle);
+      aligned.coast(nanos);
+    }
+    fly(aligned, flight, 8.02);
+    assertTrue(aligned.filter().outlierSize() < 9, "size " + aligned.filter().outlierSize());
+  }
+
+  /** The weight of a new value is 0.02 / 0.22. */
+  @Test
+  void filtersFollowTheCraftThroughADeferredReading() {
+    AlignedFilter aligned =
+        new AlignedFilter(TestCraft.SETTINGS.withTiming(behindFilters()), behindFilters());
+    TestFlight flight = new TestFlight(t -> 0.9, t -> t < 6 ? 0.4 : 0.52, 50, 3);
+    fly(aligned, flight, 6.1);
+    double before = aligned.filter().state(State.FILTERED_VOLTS);
+    flight.next();
+    flight.busVolts += 50;
+    feed(aligned, flight);
+    assertFalse(aligned.correct(true), "deferred");
+    double now = (1 + aligned.filter().state(State.VOLTAGE_GAIN)) * aligned.filter().volts();
+    assertTrue(Math.abs(now - before) > 0.1, now + " V, " + before + " V before");
+    double expected = before + 0.02 / 0.22 * (now - before);
+    assertEquals(expected, aligned.filter().state(State.FILTERED_VOLTS), 1e-9);
   }
 
   @Test

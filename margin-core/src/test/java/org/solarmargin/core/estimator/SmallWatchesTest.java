@@ -5,6 +5,8 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import org.solarmargin.core.state.StateBytes;
 
 /** The estimator's small watches, each against sums worked out by hand. */
@@ -128,6 +130,27 @@ class SmallWatchesTest {
     other.follow(0.5, 1);
     assertEquals(2.2 * Math.sqrt(square) - 3, watch.excessKelvin(), EXACT);
     assertEquals(watch.excessKelvin(), other.excessKelvin());
+  }
+
+  /** Numbers that a saved state cannot have had, under a valid checksum. */
+  @ParameterizedTest
+  @ValueSource(doubles = {Double.NaN, Double.POSITIVE_INFINITY, -1})
+  void anImpossibleTimeOrSquareIsReadAsZero(double saved) {
+    StateBytes reader =
+        reread(
+            out -> {
+              out.put(saved);
+              out.put(2);
+              out.put(saved);
+            });
+    CoolingWatch watch = new CoolingWatch();
+    watch.read(reader);
+    assertEquals(0, watch.excessKelvin());
+    watch.follow(3, 1);
+    watch.follow(1, 5);
+    double departure = 5 - 1;
+    double expected = Math.max(2.2 * Math.sqrt(0.1 * departure * departure) - 3, 0);
+    assertEquals(expected, watch.excessKelvin(), EXACT, "the time in the air began at 0");
   }
 
   @Test

@@ -54,6 +54,46 @@ class MonitorStepsTest {
     }
   }
 
+  /** A landing is noticed although all readings are refused since the flight. */
+  @Test
+  void theThrottleOfARefusedReadingCounts() {
+    TestFlight flight = calm();
+    fly(flight, 8);
+    long now = nanos(flight);
+    for (int i = 1; i <= 100; i++) {
+      Verdict verdict = monitor.update(now + i * 20 * MS, 900, 2.7, 0.5);
+      assertTrue(verdict.refused());
+    }
+    assertEquals(AlertLevel.CAUTION, monitor.level());
+    for (int i = 101; i <= 140; i++) {
+      monitor.update(now + i * 20 * MS, 900, 2.7, 0);
+    }
+    assertEquals(AlertLevel.NONE, monitor.level(), told.toString());
+  }
+
+  /** A profile of another craft: no reading is ever usable. */
+  @Test
+  void aFlightWithoutAnyUsableReadingRaisesTheAlertsOfALossOfData() {
+    for (int i = 0; i < 49; i++) {
+      monitor.update(i * 20 * MS, 900, 2.7, 0.5);
+    }
+    assertEquals(List.of(), told);
+    for (int i = 49; i < 60; i++) {
+      monitor.update(i * 20 * MS, 900, 2.7, 0.5);
+    }
+    assertEquals(AlertLevel.CAUTION, monitor.level());
+    assertTrue(told.get(0).endsWith("CAUTION raised NO_DATA"), told.toString());
+  }
+
+  @Test
+  void onTheGroundALossOfDataRaisesNothing() {
+    for (int i = 0; i < 200; i++) {
+      monitor.update(i * 20 * MS, 900, 2.7, 0);
+    }
+    assertEquals(List.of(), told);
+    assertEquals(AlertLevel.NONE, monitor.level());
+  }
+
   /** Six sigmas about what the array gives in 2.2 suns at -25 and 100 degrees Celsius. */
   @Test
   void theGatesLimitsAreThoseOfTheArrayAndItsSensors() {

@@ -156,6 +156,10 @@ final class LevelReplay {
       boolean knee = (flags & JudgedFlight.KNEE) != 0;
       boolean gone = judged && (flags & JudgedFlight.GONE) != 0;
       boolean lost = !warning && blind >= AlertMonitor.BLIND_SECONDS;
+      if (blindHere && !lost) {
+        on += on > 0 ? step : 0;
+        return;
+      }
       boolean atOnce = knee || gone || lost;
       float margin = flight.margin(i);
       float toZero = flight.toZero(i);
