@@ -61,12 +61,12 @@ class MonitorStepsTest {
     fly(flight, 8);
     long now = nanos(flight);
     for (int i = 1; i <= 100; i++) {
-      Verdict verdict = monitor.update(now + i * 20 * MS, 900, 2.7, 0.5);
+      Verdict verdict = monitor.update(now + 20 * MS * i, 900, 2.7, 0.5);
       assertTrue(verdict.refused());
     }
     assertEquals(AlertLevel.CAUTION, monitor.level());
     for (int i = 101; i <= 140; i++) {
-      monitor.update(now + i * 20 * MS, 900, 2.7, 0);
+      monitor.update(now + 20 * MS * i, 900, 2.7, 0);
     }
     assertEquals(AlertLevel.NONE, monitor.level(), told.toString());
   }
@@ -75,11 +75,11 @@ class MonitorStepsTest {
   @Test
   void aFlightWithoutAnyUsableReadingRaisesTheAlertsOfALossOfData() {
     for (int i = 0; i < 49; i++) {
-      monitor.update(i * 20 * MS, 900, 2.7, 0.5);
+      monitor.update(20 * MS * i, 900, 2.7, 0.5);
     }
     assertEquals(List.of(), told);
     for (int i = 49; i < 60; i++) {
-      monitor.update(i * 20 * MS, 900, 2.7, 0.5);
+      monitor.update(20 * MS * i, 900, 2.7, 0.5);
     }
     assertEquals(AlertLevel.CAUTION, monitor.level());
     assertTrue(told.get(0).endsWith("CAUTION raised NO_DATA"), told.toString());
@@ -88,7 +88,7 @@ class MonitorStepsTest {
   @Test
   void onTheGroundALossOfDataRaisesNothing() {
     for (int i = 0; i < 200; i++) {
-      monitor.update(i * 20 * MS, 900, 2.7, 0);
+      monitor.update(20 * MS * i, 900, 2.7, 0);
     }
     assertEquals(List.of(), told);
     assertEquals(AlertLevel.NONE, monitor.level());
