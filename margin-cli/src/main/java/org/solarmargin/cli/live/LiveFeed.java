@@ -66,6 +66,10 @@ public final class LiveFeed {
   private boolean started;
   private long origin;
   private long newest;
+
+  /** The newest row's own time, ns. */
+  private long stamp;
+
   private long clockRestarts;
   private double readAt = Double.NaN;
   private double rowAt = Double.NaN;
@@ -125,8 +129,10 @@ public final class LiveFeed {
   public Row take(Row row, double local) {
     long nanos = row.nanos();
     if (started && nanos <= newest) {
-      if (newest - nanos < LATE_NANOS) {
-        nanos = newest + AFTER_NANOS;
+      if (row.nanos() == stamp || newest - nanos < LATE_NANOS) {
+        // a stamp that repeats, such as whole seconds: the local clock tells how much later it is
+        long passed = Math.round((local - rowAt) / NANOS);
+        nanos = newest + Math.max(AFTER_NANOS, Math.min(passed, LATE_NANOS));
       }
       clockRestarts += newest - nanos > RESTART_NANOS ? 1 : 0;
     }
@@ -136,6 +142,7 @@ public final class LiveFeed {
       resume(local);
     }
     newest = nanos;
+    stamp = row.empty() ? stamp : row.nanos();
     rowAt = local;
     if (row.hasReading()) {
       double since = Math.min(local - readAt, OLDEST_SECONDS);

@@ -163,6 +163,9 @@ public final class ReplayCommand implements Callable<Integer> {
         throw new InputFault(
             unusable.get().line(log.toString()) + (page == null ? "" : "; see " + page));
       }
+      if (limit != null && replay.shares().flightSeconds() == 0) {
+        throw new InputFault(log + ": no flight in this log, so --fail-on cannot be judged");
+      }
       return limit != null && replay.highest().compareTo(limit) >= 0
           ? ExitStatus.CHECK_FAILED
           : CommandLine.ExitCode.OK;

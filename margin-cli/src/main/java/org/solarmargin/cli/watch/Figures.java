@@ -134,11 +134,13 @@ record Figures(
   }
 
   private String pastKnee() {
+    // readings of a wrong unit or array may give a ceiling above the present throttle
     return String.format(
         Locale.ROOT,
-        "%-8s PAST THE KNEE: CLOSE the throttle to %.2f (now %.2f)  %.1f s old",
+        "%-8s PAST THE KNEE: CLOSE the throttle %s %.2f (now %.2f)  %.1f s old",
         level,
-        ceiling,
+        ceiling < throttle ? "to" : "below",
+        Math.min(ceiling, throttle),
         throttle,
         age);
   }

@@ -46,6 +46,16 @@ class UnusableLogTest {
     return run.out.split("\\R-+\\R", 2)[1].split("\\R\\R", 2)[0].replaceAll("\\s+", " ");
   }
 
+  @Test
+  void aCheckOfALogWithoutAFlightIsNotPassed() throws IOException {
+    Path ground = folder.resolve("ground.csv");
+    Files.writeString(ground, "time_s,bus_v,bus_a,throttle\n0,30,0.1,0\n0.02,30,0.1,0\n");
+    assertEquals(0, Cli.run("replay", ground, "--craft", Cli.STILT).status);
+    Cli run = Cli.run("replay", ground, "--craft", Cli.STILT, "--fail-on", "WARNING");
+    assertEquals(3, run.status);
+    assertTrue(run.err.contains("no flight in this log, so --fail-on"), run.err);
+  }
+
   /** One line with the right status for each sample, and complete output files. */
   private List<String> assertOutputsComplete(Path log) throws IOException {
     List<String> samples = Files.readAllLines(log);

@@ -35,7 +35,7 @@ final class CellKeys {
     double usualSd =
         in.has(VOC_COEFF) ? CellSpread.STATED_VOC_COEFF_SD : CellSpread.UNSTATED_VOC_COEFF_SD;
     vocCoeff =
-        in.number(VOC_COEFF, -1, -1e-6, 100 * DataSheet.DEFAULT_VOC_TEMP_COEFF_PER_KELVIN) / 100;
+        in.number(VOC_COEFF, -1, -0.05, 100 * DataSheet.DEFAULT_VOC_TEMP_COEFF_PER_KELVIN) / 100;
     vocCoeffSd = in.number("cell.voc_temp_coeff_sd_pct_per_c", 0, 0.5, 100 * usualSd) / 100;
     benchCelsius = in.number("cell.bench_c", -50, 130, REFERENCE_CELSIUS);
     parameters = readParameters();
