@@ -444,7 +444,7 @@ final class HiddenStateFilter {
     return thermometer.leftOut();
   }
 
-  /** Whether the state is finite and the variances are non-negative; if not, reset. */
+  /** Whether the state is finite and the variances are non-negative. */
   boolean healthy() {
     return StateBounds.healthy(x, p);
   }

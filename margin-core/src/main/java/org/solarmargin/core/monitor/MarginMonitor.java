@@ -296,7 +296,9 @@ public final class MarginMonitor {
 
   /**
    * Saves the estimator's state and the active alerts, so that a restarted program need not warm up
-   * and keeps its alert level. Does not allocate; once a second is often enough.
+   * and keeps its alert level. Does not allocate; once a second is often enough. The time model is
+   * not saved: one that was found in flight is searched for again, and a stated one that was
+   * rejected is used until it is rejected anew.
    *
    * @param to the array to write to, at least {@link #STATE_BYTES} long
    * @throws IllegalArgumentException if {@code to} is too short
