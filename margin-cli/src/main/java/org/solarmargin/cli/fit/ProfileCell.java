@@ -23,6 +23,9 @@ final class ProfileCell {
   /** Largest relative difference of the open-circuit voltages. */
   private static final double VOLTS_OFF = 0.15;
 
+  /** Largest relative difference of two counts of the cells of one array. */
+  private static final double MOST_MISCOUNTED = 0.2;
+
   private ProfileCell() {}
 
   /**
@@ -69,8 +72,22 @@ final class ProfileCell {
               statedVolts,
               fit.sweep().series(),
               before.settings().seriesCells()));
+    } else if (mayBeMiscounted(fit.sweep().series(), before.settings().seriesCells())) {
+      cautions.add(
+          String.format(
+              Locale.ROOT,
+              "--series is %d, but the profile's array has %d cells in series. Count them: the cell"
+                  + " is written, array.series_cells is not changed, and one of the two voltages is"
+                  + " then wrong.",
+              fit.sweep().series(),
+              before.settings().seriesCells()));
     }
     return cautions;
+  }
+
+  /** Two counts of presumably the same array; a single cell or a part of the array differs more. */
+  private static boolean mayBeMiscounted(int swept, int stated) {
+    return swept != stated && Math.abs(swept - stated) <= MOST_MISCOUNTED * stated;
   }
 
   private static SolarArray solved(CellParameters cell) {

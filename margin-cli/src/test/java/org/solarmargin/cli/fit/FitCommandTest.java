@@ -411,6 +411,16 @@ class FitCommandTest {
     assertFalse(right.contains("Caution"), right);
   }
 
+  /** The voltage of a cell differs too little to contradict the profile. */
+  @ParameterizedTest
+  @ValueSource(ints = {45, 46, 50})
+  void aCountOffByAFewCellsIsCautionedAbout(int series) throws IOException {
+    String words = "--series is " + series + ", but the profile's array has 48 cells in series";
+    String out = into(series, 910);
+    assertTrue(out.contains(words), out);
+    assertFalse(out.contains("Is --series"), out);
+  }
+
   @Test
   void thePageOfAWrongCountHasTheCaution() throws IOException {
     Path page = folder.resolve("page.html");
