@@ -70,7 +70,7 @@ class OptionRangesTest {
         "array | --light-drift | -1 51 | --light-drift must be in [0, 50] percent: ",
         "array | --current-noise | 0 -1 | --current-noise must be > 0 A: ",
         "array | --isc-coeff | -1.1 1.1 | --isc-coeff must be within +-1 percent per C: ",
-        "array | --voc-coeff | -1.1 0 | --voc-coeff must be in [-1, 0) percent per C: ",
+        "array | --voc-coeff | -1.1 -0.049 | --voc-coeff must be in [-1, -0.05] percent per C: ",
         "array | --voc-coeff-sd | -0.1 0.6 | --voc-coeff-sd must be in [0, 0.5] percent per C: ",
         "array | --irradiance | 9 2501 | --irradiance must be in [10, 2500] W/m2: ",
         "array | --cell-c | -51 131 | --cell-c must be in [-50, 130] C: ",

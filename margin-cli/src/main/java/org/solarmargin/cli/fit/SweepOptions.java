@@ -77,8 +77,8 @@ final class SweepOptions {
     if (iscCoeff != null && !(Math.abs(iscCoeff) <= 1)) {
       return "--isc-coeff must be within +-1 percent per C: " + iscCoeff;
     }
-    if (vocCoeff != null && !(vocCoeff >= -1 && vocCoeff < 0)) {
-      return "--voc-coeff must be in [-1, 0) percent per C: " + vocCoeff;
+    if (vocCoeff != null && !(vocCoeff >= -1 && vocCoeff <= -0.05)) {
+      return "--voc-coeff must be in [-1, -0.05] percent per C: " + vocCoeff;
     }
     if (vocCoeffSd != null && !(vocCoeffSd >= 0 && vocCoeffSd <= 0.5)) {
       return "--voc-coeff-sd must be in [0, 0.5] percent per C: " + vocCoeffSd;

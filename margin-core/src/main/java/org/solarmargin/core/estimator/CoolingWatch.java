@@ -6,7 +6,9 @@ import org.solarmargin.core.state.StateBytes;
  * How far the effective air temperature at the cells departs from its own mean. Gusty wind that
  * cools the cells changes it much further and faster than weather does; the filter must then follow
  * it and the cells faster, and the estimate is biased low. In still or steady air this has no
- * effect after the first seconds. Constants without a source are engineering judgement, not tuned.
+ * effect after the first seconds. Factor, bias and first departure were chosen on simulated flights
+ * in cooling wind and in still air (table in {@code DEVELOPERS.md}); the times are engineering
+ * judgement.
  */
 final class CoolingWatch {
 

@@ -90,8 +90,9 @@ public final class MarginReading {
 
   /**
    * Estimate of the most electrical power that the array could deliver now. From 75 % load on it is
-   * the median; below 55 % load it is biased low by 0.14 sigmas, because overestimation is the
-   * costlier error. An uncertain time model biases it low further.
+   * the median of the filter; below 55 % load it is biased low by 0.14 sigmas, because
+   * overestimation is the costlier error. An uncertain time model, wind that cools the cells and
+   * recent faults of the readings bias it low further, at every load.
    *
    * @return W; NaN before the first estimate
    */

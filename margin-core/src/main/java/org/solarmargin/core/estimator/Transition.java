@@ -49,7 +49,7 @@ final class Transition {
   /**
    * Increase of the process noise of the cell temperature with the excess of the air temperature's
    * sigma, 1 per root second: gusts shorter than the cells' time constant move the air temperature
-   * faster than its correlation time allows.
+   * faster than its correlation time allows. Chosen on simulated flights in cooling wind.
    */
   private static final double CELL_DRIFT_PER_EXCESS = 0.14;
 
