@@ -129,7 +129,7 @@ public final class LiveFeed {
   public Row take(Row row, double local) {
     long nanos = row.nanos();
     if (started && nanos <= newest) {
-      if (row.nanos() == stamp || newest - nanos < LATE_NANOS) {
+      if (nanos == stamp || newest - nanos < LATE_NANOS) {
         // a stamp that repeats, such as whole seconds: the local clock tells how much later it is
         long passed = Math.round((local - rowAt) / NANOS);
         nanos = newest + Math.max(AFTER_NANOS, Math.min(passed, LATE_NANOS));

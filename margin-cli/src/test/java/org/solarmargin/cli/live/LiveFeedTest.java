@@ -2,22 +2,20 @@ package org.solarmargin.cli.live;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
-import java.nio.file.Path;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
+import org.solarmargin.cli.Cli;
 import org.solarmargin.cli.mavlink.Row;
 import org.solarmargin.core.profile.CraftProfile;
 
 /** The time that a feed gives to rows whose own time is coarse or late. */
 class LiveFeedTest {
 
-  private static final Path STILT = Path.of("..", "examples", "stilt", "stilt.properties");
-
   private final LiveFeed feed;
 
   LiveFeedTest() throws Exception {
-    feed = new LiveFeed(CraftProfile.read(STILT));
+    feed = new LiveFeed(CraftProfile.read(Cli.STILT));
   }
 
   private double take(double stamp, double local) {

@@ -49,7 +49,11 @@ final class CoolingWatch {
 
   private double flownSeconds;
   private double mean;
-  private double meanSquare = FIRST_DEPARTURE * FIRST_DEPARTURE;
+  private double meanSquare;
+
+  CoolingWatch() {
+    reset();
+  }
 
   void reset() {
     flownSeconds = 0;

@@ -59,11 +59,8 @@ final class HiddenStateFilter {
   /** Sigma of the light after a step while the rotors spin up, relative to the step. */
   private static final double SPIN_UP_SD_SHARE = 0.5;
 
-  /** Outliers do not update the slow states: a spike would leave them in a false minimum. */
+  /** States that an update may move by a part of the full gain only: {@link #slowPart}. */
   private static final int[] SLOW = {CELL, PROPULSION, WINDING, AIR};
-
-  /** Updated with a fraction of the gain at an edge of the light between sparse readings. */
-  private static final int[] TEMPERATURES = {CELL, AIR};
 
   /**
    * Interval from which readings are sparse, s. The course of the throttle during an edge between
@@ -139,8 +136,7 @@ final class HiddenStateFilter {
 
   /** First sample: the rotors are assumed steady at this throttle, with a large variance. */
   void start(double busVolts, double busAmps, double throttle) {
-    x[FILTERED_VOLTS] = busVolts;
-    x[FILTERED_AMPS] = busAmps;
+    holdFiltered(busVolts, busAmps);
     x[EMF] =
         RotorLoad.steadyBackEmf(throttle * busVolts, Math.exp(x[WINDING]), Math.exp(x[PROPULSION]));
     lastThrottle = throttle;
@@ -152,9 +148,7 @@ final class HiddenStateFilter {
   void predict(double seconds, double throttle) {
     if (elapsed > 0) {
       // between samples the operating point follows the commands
-      measurement.moveCurve(x);
-      measurement.solve(x, lastThrottle);
-      measurement.passFilters(x, p);
+      passFilters();
     }
     double jump = gapVariance(elapsed + seconds) - gapVariance(elapsed);
     double edgeRatio = innovations.lightDrift() / EdgeDetector.CALM_LIGHT_DRIFT;
@@ -199,11 +193,18 @@ final class HiddenStateFilter {
     elapsed = 0;
     double jump = square(Transition.GAP_LIGHT_RATE) * seconds;
     p.addVariance(LIGHT, Math.min(jump, Transition.LIGHT_JUMP_VARIANCE));
-    measurement.moveCurve(x);
     if (p.filtered()) {
-      measurement.solve(x, throttle);
-      measurement.passFilters(x, p);
+      passFilters();
+    } else {
+      measurement.moveCurve(x);
     }
+  }
+
+  /** Updates the sensors' filters by the operating point at the present state and command. */
+  private void passFilters() {
+    measurement.moveCurve(x);
+    measurement.solve(x, lastThrottle);
+    measurement.passFilters(x, p);
   }
 
   /**
@@ -302,17 +303,13 @@ final class HiddenStateFilter {
       }
       bounds.applyToConstants(x);
     }
-    if (sparseEdge()) {
-      for (int j : TEMPERATURES) {
-        x[j] = predicted[j] + LEARNED_PART * (x[j] - predicted[j]);
-      }
-    }
     x[LIGHT] = clamp(x[LIGHT], light - LIGHT_STEP_MAX, light + LIGHT_STEP_MAX);
     if (outlier) {
       System.arraycopy(predicted, ESTIMATED, x, ESTIMATED, UNFILTERED - ESTIMATED);
-      for (int j : SLOW) {
-        x[j] = predicted[j];
-      }
+    }
+    for (int j : SLOW) {
+      double part = slowPart(j);
+      x[j] = part == 1 ? x[j] : predicted[j] + part * (x[j] - predicted[j]);
     }
     bounds.apply(x);
     return Math.abs(x[LIGHT] - light) + Math.abs(x[EMF] - emf) / (Math.abs(emf) + 1);
@@ -331,32 +328,32 @@ final class HiddenStateFilter {
     }
     double rest = Math.max(m.varianceAmps - m.covariance * share, ROUNDING * m.varianceAmps);
     p.downdate(m.phVolts, m.varianceVolts, amps, rest, learns() ? LEARNED_SHARE : 0);
-    if (sparseEdge()) {
-      for (int j : TEMPERATURES) {
-        p.addVariance(j, (1 - LEARNED_SHARE) * reduction(j, rest));
-      }
-    }
     if (outlier) {
       double sd = settled ? 0 : SPIN_UP_SD_SHARE * (x[LIGHT] - predicted[LIGHT]);
       p.addVariance(LIGHT, square(sd));
-      // states excluded from the update keep their variance
-      for (int j : SLOW) {
-        p.addVariance(j, reduction(j, rest));
+    }
+    // what was not moved keeps its variance
+    for (int j : SLOW) {
+      double kept = 1 - slowPart(j);
+      if (kept > 0) {
+        double full = square(m.phVolts[j]) / m.varianceVolts + square(amps[j]) / rest;
+        p.addVariance(j, kept * kept * full);
       }
     }
   }
 
-  /** By how much an update reduces the variance of a state. */
-  private double reduction(int j, double ampsRest) {
-    Measurement m = measurement;
-    return square(m.phVolts[j]) / m.varianceVolts + square(m.phAmps[j]) / ampsRest;
-  }
-
-  private boolean sparseEdge() {
-    return throttleUsed
-        && !outlier
-        && elapsed > SPARSE_SECONDS
-        && innovations.lightDrift() > LEARN_LIGHT_DRIFT;
+  /**
+   * The part of the full update that a slow state takes: none of an outlier, because a spike would
+   * leave it in a false minimum, and a fraction for the temperatures at an edge of the light
+   * between sparse readings.
+   */
+  private double slowPart(int j) {
+    if (outlier) {
+      return 0;
+    }
+    boolean sparseEdge =
+        throttleUsed && elapsed > SPARSE_SECONDS && innovations.lightDrift() > LEARN_LIGHT_DRIFT;
+    return sparseEdge && (j == CELL || j == AIR) ? LEARNED_PART : 1;
   }
 
   /**
@@ -456,7 +453,8 @@ final class HiddenStateFilter {
 
   /** Begins the states of the sensors' filters, which were not used so far, at a sample. */
   void beginFilters(Sample sample) {
-    measurement.beginFilters(x, p, sample.volts, sample.amps);
+    holdFiltered(sample.volts, sample.amps);
+    measurement.beginFilters(p);
   }
 
   /**

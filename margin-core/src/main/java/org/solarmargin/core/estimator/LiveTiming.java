@@ -282,8 +282,8 @@ final class LiveTiming {
   private boolean take(TimeModel found) {
     boolean agreed = candidate.known() && agree(found, candidate);
     candidate = found;
+    searches = agreed ? 0 : searches + 1;
     if (!agreed) {
-      searches++;
       if (searches < MOST_SEARCHES) {
         record();
       }
@@ -291,7 +291,6 @@ final class LiveTiming {
         return false;
       }
     }
-    searches = agreed ? 0 : searches;
     model = agreed ? found : TimeModel.UNKNOWN;
     status = statusOf(model);
     watch.reset();

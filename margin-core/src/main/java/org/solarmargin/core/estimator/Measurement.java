@@ -175,10 +175,8 @@ final class Measurement {
     }
   }
 
-  /** Begins the filters' outputs, with the sensors' noise. */
-  void beginFilters(double[] x, Covariance p, double volts, double amps) {
-    x[FILTERED_VOLTS] = volts;
-    x[FILTERED_AMPS] = amps;
+  /** Sets the covariance of the filters' outputs to that of readings with the sensors' noise. */
+  void beginFilters(Covariance p) {
     p.scale(FILTERED_VOLTS, 0);
     p.scale(FILTERED_AMPS, 0);
     p.addVariance(FILTERED_VOLTS, sensorVolts);

@@ -150,12 +150,13 @@ final class Transition {
     f[LIGHT] = (1 - keep) * rise;
     f[AIR] = 1 - keep;
     p.transformRow(CELL, f);
+    double excess = 0;
     if (airborne) {
       cooling.follow(seconds, x[AIR]);
+      excess = cooling.excessKelvin();
     } else {
       cooling.reset();
     }
-    double excess = airborne ? cooling.excessKelvin() : 0;
     double drift = cellDrift(excess);
     p.addVariance(CELL, drift * drift * Math.min(seconds, LONGEST_CELL_STEP));
     double airKeep = airborne ? slowMemory.keep(seconds) : Math.exp(-seconds / GROUND_AIR_SECONDS);

@@ -83,16 +83,20 @@ class AlignedFilterStepsTest {
     return new TimeModel(channel, channel, 0, 0, true, TimeModel.Source.STATED);
   }
 
-  /** Readings behind the filters that {@link #behindFilters} states. */
-  private void feed(AlignedFilter aligned, TestFlight flight) {
+  private static AlignedFilter statedFilters() {
+    return new AlignedFilter(TestCraft.SETTINGS.withTiming(behindFilters()), behindFilters());
+  }
+
+  /** The next sample, with readings behind the filters that {@link #behindFilters} states. */
+  private void next(TestFlight flight) {
+    flight.next();
     double share = Double.isNaN(filteredVolts) ? 1 : 0.02 / 0.22;
     filteredVolts = share == 1 ? flight.busVolts : blend(filteredVolts, flight.busVolts, share);
     filteredAmps = share == 1 ? flight.busAmps : blend(filteredAmps, flight.busAmps, share);
-    long nanos = Math.round(flight.seconds * 1e9);
-    aligned.command(nanos, flight.throttle);
-    aligned.reading(nanos, filteredVolts, filteredAmps, NONE);
-    assertTrue(aligned.predict());
-    aligned.filter().setAirborne(true, flight.seconds);
+  }
+
+  private void predict(AlignedFilter aligned, TestFlight flight) {
+    FedSample.predict(aligned, flight, filteredVolts, filteredAmps, NONE);
   }
 
   private static double blend(double before, double now, double share) {
@@ -101,8 +105,8 @@ class AlignedFilterStepsTest {
 
   private void fly(AlignedFilter aligned, TestFlight flight, double seconds) {
     while (flight.seconds < seconds) {
-      flight.next();
-      feed(aligned, flight);
+      next(flight);
+      predict(aligned, flight);
       assertTrue(aligned.correct(false));
     }
   }
@@ -123,14 +127,11 @@ class AlignedFilterStepsTest {
   /** The throttle changes while no reading is usable. */
   @Test
   void filtersFollowTheCommandsWhileNoReadingArrives() {
-    AlignedFilter aligned =
-        new AlignedFilter(TestCraft.SETTINGS.withTiming(behindFilters()), behindFilters());
+    AlignedFilter aligned = statedFilters();
     TestFlight flight = new TestFlight(t -> 0.9, t -> t < 6.1 ? 0.4 : 0.52, 50, 3);
     fly(aligned, flight, 6);
     while (flight.seconds < 8) {
-      flight.next();
-      filteredVolts = blend(filteredVolts, flight.busVolts, 0.02 / 0.22);
-      filteredAmps = blend(filteredAmps, flight.busAmps, 0.02 / 0.22);
+      next(flight);
       long nanos = Math.round(flight.seconds * 1e9);
       aligned.command(nanos, flight.throttle);
       aligned.coast(nanos);
@@ -142,14 +143,13 @@ class AlignedFilterStepsTest {
   /** The weight of a new value is 0.02 / 0.22. */
   @Test
   void filtersFollowTheCraftThroughADeferredReading() {
-    AlignedFilter aligned =
-        new AlignedFilter(TestCraft.SETTINGS.withTiming(behindFilters()), behindFilters());
+    AlignedFilter aligned = statedFilters();
     TestFlight flight = new TestFlight(t -> 0.9, t -> t < 6 ? 0.4 : 0.52, 50, 3);
     fly(aligned, flight, 6.1);
     double before = aligned.filter().state(State.FILTERED_VOLTS);
-    flight.next();
-    flight.busVolts += 50;
-    feed(aligned, flight);
+    next(flight);
+    filteredVolts += 4.5;
+    predict(aligned, flight);
     assertFalse(aligned.correct(true), "deferred");
     double now = (1 + aligned.filter().state(State.VOLTAGE_GAIN)) * aligned.filter().volts();
     assertTrue(Math.abs(now - before) > 0.1, now + " V, " + before + " V before");

@@ -27,16 +27,7 @@ class HiddenStateFilterTest {
   /** Takes the next sample to the point before its correction. */
   private static void predict(AlignedFilter aligned, TestFlight flight, double celsius) {
     flight.next();
-    predict(aligned, flight, flight.busVolts, flight.busAmps, celsius);
-  }
-
-  private static void predict(
-      AlignedFilter aligned, TestFlight flight, double volts, double amps, double celsius) {
-    long nanos = Math.round(flight.seconds * 1e9);
-    aligned.command(nanos, flight.throttle);
-    aligned.reading(nanos, volts, amps, celsius);
-    assertTrue(aligned.predict());
-    aligned.filter().setAirborne(true, flight.seconds);
+    FedSample.predict(aligned, flight, flight.busVolts, flight.busAmps, celsius);
   }
 
   private static void fly(AlignedFilter aligned, TestFlight flight, double seconds) {
@@ -111,7 +102,7 @@ class HiddenStateFilterTest {
   void aSampleFarOffMayBeDeferredAndThenMovesNothing() {
     fly(aligned, flight, 4);
     flight.next();
-    predict(aligned, flight, flight.busVolts / 2, flight.busAmps, NONE);
+    FedSample.predict(aligned, flight, flight.busVolts / 2, flight.busAmps, NONE);
     double[] x = states(filter);
     double[][] p = covariances(filter);
     assertFalse(aligned.correct(true));
@@ -130,7 +121,7 @@ class HiddenStateFilterTest {
       fly(one, other, 4);
       other.next();
       double factor = volts ? 0.8 : 1.5;
-      predict(
+      FedSample.predict(
           one,
           other,
           other.busVolts * (volts ? factor : 1),
@@ -336,7 +327,7 @@ class HiddenStateFilterTest {
     TestFlight next = flight;
     next.next();
     for (AlignedFilter one : new AlignedFilter[] {aligned, other}) {
-      predict(one, next, next.busVolts, next.busAmps, NONE);
+      FedSample.predict(one, next, next.busVolts, next.busAmps, NONE);
       if (!one.correct(false)) {
         throw new AssertionError("deferred");
       }
