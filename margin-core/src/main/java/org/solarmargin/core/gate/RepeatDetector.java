@@ -157,9 +157,16 @@ final class RepeatDetector {
     return changed;
   }
 
-  /** Whether the sensor is sampled more slowly than logged, so that a repeat is not a reading. */
+  /**
+   * Whether the sensor is sampled more slowly than logged, so that a repeat is not a reading. Before
+   * the usual run is known, a second repeat in succession or the first runs decide: a single repeat
+   * may be equal by chance.
+   */
   boolean held() {
-    return usualRun >= HELD_RUN && runs >= KNOWN_RUNS && !coarse();
+    if (runs >= KNOWN_RUNS) {
+      return usualRun >= HELD_RUN && !coarse();
+    }
+    return statedNanos > 0 || run >= 2 || (runs > 0 && usualRun >= HELD_RUN);
   }
 
   /**

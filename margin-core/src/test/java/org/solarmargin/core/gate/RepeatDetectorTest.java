@@ -57,15 +57,37 @@ class RepeatDetectorTest {
   }
 
   @Test
-  void aRhythmIsKnownFromItsFourthRunOn() {
-    for (int i = 0; i < 4; i++) {
-      run(5, 0.1);
-      assertFalse(rhythm.held(), "run " + i + " has not ended");
-    }
+  void aSecondRepeatOrALongFirstRunIsNoReading() {
+    run(2, 0.1);
+    assertFalse(rhythm.held(), "equal by chance");
+    run(3, 0.1);
+    assertTrue(rhythm.held(), "repeated twice");
     run(1, 0.1);
-    assertTrue(rhythm.held());
+    assertTrue(rhythm.held(), "2.5 samples a run");
     rhythm.reset();
     assertFalse(rhythm.held());
+    run(2, 0.1);
+    run(2, 0.1);
+    assertFalse(rhythm.held(), "2 samples a run");
+  }
+
+  @Test
+  void aStatedIntervalIsKnownFromTheStart() {
+    rhythm = new RepeatDetector(0.1);
+    run(2, 0.1);
+    assertTrue(rhythm.held());
+  }
+
+  /** Runs of 4, 2, 2, 1: mean 2.25. */
+  @Test
+  void aRhythmIsKnownFromItsFourthRunOn() {
+    for (int samples : new int[] {4, 2, 2}) {
+      run(samples, 0.1);
+      assertTrue(samples == 4 || rhythm.held(), "2.67 samples a run or more");
+    }
+    run(1, 0.1);
+    run(3, 0.1);
+    assertFalse(rhythm.held(), "known to be 2.25 samples a run, repeated twice");
   }
 
   @Test

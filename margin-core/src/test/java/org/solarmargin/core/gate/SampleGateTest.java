@@ -67,6 +67,18 @@ class SampleGateTest {
     assertEquals(Verdict.ACCEPTED, judge(29.01, 9.2, 0.5), "two changes are accepted");
   }
 
+  /** At 8.3 Hz beside 50 Hz: 25 currents in 3 s, and once the first repeat, equal by chance. */
+  @Test
+  void aSlowCurrentIsNotRepeatedBesideAFreshVoltage() {
+    int fresh = 0;
+    for (int i = 0; i < 150; i++) {
+      judge(29 + 0.01 * (i % 7), 2.5 + 0.1 * (i / 6 % 5), 0.5 + 0.01 * (i % 9));
+      fresh += gate.ampsFresh() ? 1 : 0;
+      assertTrue(gate.voltsFresh());
+    }
+    assertEquals(26, fresh);
+  }
+
   @Test
   void aSlowlySampledReadingIsNeitherNewNorFrozenWhenRepeated() {
     int fresh = 0;
