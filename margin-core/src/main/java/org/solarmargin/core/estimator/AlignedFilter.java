@@ -33,6 +33,7 @@ final class AlignedFilter {
   private long now;
   private double throttle;
   private double elapsed;
+  private double coasted;
   private double stepSeconds;
 
   AlignedFilter(EstimatorSettings settings, TimeModel model) {
@@ -64,6 +65,7 @@ final class AlignedFilter {
     now = 0;
     throttle = 0;
     elapsed = 0;
+    coasted = 0;
     sample.cellCelsius = Double.NaN;
   }
 
@@ -148,11 +150,12 @@ final class AlignedFilter {
       sample.voltsNew = 1;
       sample.ampsNew = 1;
     } else {
-      elapsed = Math.max((sample.nanos - now) * NANOS, 0);
+      elapsed = coasted + Math.max((sample.nanos - now) * NANOS, 0);
       moveTo(sample.nanos);
       sample.voltsNew = aligner.voltsNew(stepSeconds);
       sample.ampsNew = aligner.ampsNew(stepSeconds);
     }
+    coasted = 0;
     sample.throttle = throttle;
     double averaged = Math.sqrt(meanOf);
     sample.voltsVariance /= averaged;
@@ -177,6 +180,7 @@ final class AlignedFilter {
     if (seconds > 0) {
       filter.setFilterStep(aligner.voltsNew(seconds), aligner.ampsNew(seconds));
       filter.coast(seconds, throttle);
+      coasted += seconds;
       now = nanos;
     }
   }
@@ -229,7 +233,7 @@ final class AlignedFilter {
     return started;
   }
 
-  /** Time since the sample before the last one, s. */
+  /** Time between the last two samples, including that without usable readings, s. */
   double elapsedSeconds() {
     return elapsed;
   }

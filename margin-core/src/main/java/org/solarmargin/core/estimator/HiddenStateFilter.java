@@ -103,6 +103,7 @@ final class HiddenStateFilter {
   private boolean settled;
   private boolean throttleUsed = true;
   private double elapsed;
+  private boolean coasted;
   private boolean outlier;
   private double outlierSize;
   private boolean offLoadLine;
@@ -125,6 +126,7 @@ final class HiddenStateFilter {
     airborne = true;
     settled = false;
     elapsed = 0;
+    coasted = false;
     innovations.reset();
     measurement.reset();
     transition.reset();
@@ -191,6 +193,7 @@ final class HiddenStateFilter {
     predict(seconds, throttle);
     sinceCelsius += elapsed;
     elapsed = 0;
+    coasted = true;
     double jump = square(Transition.GAP_LIGHT_RATE) * seconds;
     p.addVariance(LIGHT, Math.min(jump, Transition.LIGHT_JUMP_VARIANCE));
     if (p.filtered()) {
@@ -250,6 +253,7 @@ final class HiddenStateFilter {
       point.shift(predicted, x);
     }
     elapsed = 0;
+    coasted = false;
     return true;
   }
 
@@ -409,6 +413,7 @@ final class HiddenStateFilter {
   private boolean learns() {
     return settled
         && !outlier
+        && !coasted
         && elapsed <= Transition.GAP_SECONDS
         && innovations.lightDrift() <= LEARN_LIGHT_DRIFT;
   }

@@ -158,9 +158,9 @@ final class RepeatDetector {
   }
 
   /**
-   * Whether the sensor is sampled more slowly than logged, so that a repeat is not a reading. Before
-   * the usual run is known, a second repeat in succession or the first runs decide: a single repeat
-   * may be equal by chance.
+   * Whether the sensor is sampled more slowly than logged, so that a repeat is not a reading.
+   * Before the usual run is known, a second repeat in succession or the first runs decide: a single
+   * repeat may be equal by chance.
    */
   boolean held() {
     if (runs >= KNOWN_RUNS) {

@@ -124,6 +124,19 @@ class AlignedFilterTest {
   }
 
   @Test
+  void timeWithoutReadingsCountsOnceInTheNextStep() {
+    aligned.coast(300 * MS);
+    aligned.coast(800 * MS);
+    aligned.reading(820 * MS, 28.5, 2.71, NONE);
+    assertTrue(aligned.predict());
+    assertEquals(0.82, aligned.elapsedSeconds(), 1e-9);
+    aligned.correct(false);
+    aligned.reading(840 * MS, 28.5, 2.71, NONE);
+    assertTrue(aligned.predict());
+    assertEquals(0.02, aligned.elapsedSeconds(), 1e-9);
+  }
+
+  @Test
   void anEarlierStateIsCarriedToThePresentSample() {
     aligned.reading(20 * MS, 28.5, 2.71, NONE);
     aligned.predict();

@@ -170,6 +170,19 @@ class HiddenStateFilterTest {
     assertTrue(x[State.VOLTAGE_GAIN] != filter.state(State.VOLTAGE_GAIN));
   }
 
+  @Test
+  void theFirstSampleAfterTimeWithoutReadingsTeachesNothing() {
+    fly(aligned, flight, 4);
+    filter.setAirborne(true, 4);
+    filter.coast(0.02, 0.5);
+    for (boolean learns : new boolean[] {false, true}) {
+      predict(aligned, flight, NONE);
+      double before = filter.state(State.VOLTAGE_GAIN);
+      assertTrue(aligned.correct(false));
+      assertEquals(learns, before != filter.state(State.VOLTAGE_GAIN));
+    }
+  }
+
   /** A Kalman update by the sum of cell temperature and offset, constants at their part. */
   @Test
   void aThermometerCorrectsByItsOwnRow() {
