@@ -233,7 +233,7 @@ final class HiddenStateFilter {
     }
     innovations.follow(elapsed, sample, measurement);
     outlier = normVolts > Innovations.JUMP || normAmps > Innovations.JUMP;
-    if (outlier) {
+    if (outlier && (!settled || (sample.hasVolts && sample.hasAmps))) {
       inflate(normVolts, normAmps);
     }
     boolean far = iterate(sample);
@@ -257,7 +257,11 @@ final class HiddenStateFilter {
     return true;
   }
 
-  /** An outlier inflates the variances of the states that may have jumped: light and back-EMF. */
+  /**
+   * An outlier inflates the variances of the states that may have jumped: light and back-EMF. In
+   * flight both readings are needed to tell which: a voltage alone that was measured at another
+   * throttle than the last one known would change the light by a quarter.
+   */
   private void inflate(double normVolts, double normAmps) {
     Measurement m = measurement;
     double perLight = m.voltsNew() * point.voltageJacobian()[LIGHT];
