@@ -2,6 +2,7 @@ package org.solarmargin.cli.playback;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.util.Optional;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
@@ -40,12 +41,14 @@ public final class FreshRows {
    * @param log the log
    * @param columns mapping of header names
    * @param sink receives each row that is not refused and whose throttle is that of flight
+   * @return what to do about the unit of a column, if one is suspect
    * @throws IOException if the log cannot be read
    */
-  public static void read(CraftProfile profile, Path log, ColumnMap columns, Sink sink)
+  public static Optional<String> read(CraftProfile profile, Path log, ColumnMap columns, Sink sink)
       throws IOException {
     EstimatorSettings settings = profile.settings();
     SampleGate gate = new SampleGate(MarginMonitor.limitsOf(settings), settings.timing());
+    UnitAdvice units = new UnitAdvice(settings);
     SampleClock clock = new SampleClock();
     double airborne = settings.rotor().airborneThrottle();
     double origin = Double.NaN;
@@ -53,16 +56,18 @@ public final class FreshRows {
     try (LogReader reader = new LogReader(log, columns)) {
       while (more && reader.next()) {
         double time = reader.value(Column.TIME);
+        double volts = reader.value(Column.VOLTS);
+        double amps = reader.value(Column.AMPS);
+        double throttle = reader.value(Column.THROTTLE);
+        units.take(time, volts, amps, throttle);
         if (!Double.isFinite(time)) {
           continue;
         }
         origin = Double.isNaN(origin) ? time : origin;
-        double volts = reader.value(Column.VOLTS);
-        double amps = reader.value(Column.AMPS);
         long nanos = Math.round((time - origin) * NANOS_PER_SECOND);
         boolean refused =
             clock.judge(nanos).refused()
-                || gate.judge(clock.nanos(), volts, amps, reader.value(Column.THROTTLE)).refused();
+                || gate.judge(clock.nanos(), volts, amps, throttle).refused();
         if (!refused && gate.throttle() >= airborne) {
           more =
               sink.row(
@@ -72,6 +77,7 @@ public final class FreshRows {
                   gate.ampsFresh() ? amps : Double.NaN);
         }
       }
+      return units.words(reader).or(() -> units.volts(reader));
     }
   }
 }

@@ -70,7 +70,7 @@ public final class LogPlayer {
     this.monitor = new MarginMonitor(profile.settings(), profile.rules(), listener);
     this.shares = new FlightShares(profile.settings().rotor());
     this.checks = new LogChecks(profile.settings());
-    this.units = new UnitAdvice(profile.settings(), monitor.gate().limits());
+    this.units = new UnitAdvice(profile.settings());
   }
 
   /**

@@ -7,6 +7,7 @@ import java.util.Optional;
 import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.core.estimator.EstimatorSettings;
+import org.solarmargin.core.monitor.MarginMonitor;
 import org.solarmargin.core.verdict.GateLimits;
 
 /**
@@ -14,7 +15,7 @@ import org.solarmargin.core.verdict.GateLimits;
  * were read, but plausible in the other one. It judges by medians of the first values, in constant
  * memory. The limits are engineering judgement.
  */
-final class UnitAdvice {
+public final class UnitAdvice {
 
   /** Intervals between rows that a log may have, s. */
   private static final double SHORTEST_STEP = 1e-3;
@@ -43,14 +44,26 @@ final class UnitAdvice {
   private long impossibleRows;
   private double last = Double.NaN;
 
-  UnitAdvice(EstimatorSettings settings, GateLimits limits) {
-    this.limits = limits;
+  /**
+   * Advice before any row.
+   *
+   * @param settings the craft, whose readings have limits
+   */
+  public UnitAdvice(EstimatorSettings settings) {
+    limits = MarginMonitor.limitsOf(settings);
     airborneThrottle = settings.rotor().airborneThrottle();
     hoverWatts = settings.rotor().hoverWatts();
   }
 
-  /** Takes a row as it is in the log, whether it can be used or not. */
-  void take(double time, double volts, double amps, double throttle) {
+  /**
+   * Takes a row as it is in the log, whether it can be used or not.
+   *
+   * @param time s, as read
+   * @param volts V, as read
+   * @param amps A, as read
+   * @param throttle 0 to 1; NaN if absent, as all of them may be
+   */
+  public void take(double time, double volts, double amps, double throttle) {
     if (Double.isFinite(time)) {
       steps.add(time - last);
       last = time;
@@ -67,6 +80,16 @@ final class UnitAdvice {
   /** What to do about the unit of the time, else of the current; empty if neither is suspect. */
   Optional<String> words(LogReader reader) {
     return time(reader).or(() -> amps(reader));
+  }
+
+  /**
+   * What to do about the unit of the voltage, else of the current.
+   *
+   * @param reader the log, whose header names the columns
+   * @return empty if neither is suspect
+   */
+  public Optional<String> readings(LogReader reader) {
+    return volts(reader).or(() -> amps(reader));
   }
 
   private Optional<String> time(LogReader reader) {

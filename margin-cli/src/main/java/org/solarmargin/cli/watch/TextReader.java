@@ -8,6 +8,7 @@ import org.solarmargin.cli.log.Column;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.log.LogReader;
 import org.solarmargin.cli.mavlink.Row;
+import org.solarmargin.cli.playback.UnitAdvice;
 
 /** Reads the lines of a log as they arrive, CSV or JSON. */
 final class TextReader implements QueuedSource.Reader {
@@ -17,24 +18,33 @@ final class TextReader implements QueuedSource.Reader {
   /** Number of rows in a row above it that are not a glitch: engineering judgement. */
   private static final int ROWS_ABOVE = 10;
 
+  /** Number of rows after which the units of voltage and current are judged, and again as often. */
+  private static final int ROWS_JUDGED = 50;
+
   private final InputStream in;
   private final String name;
   private final ColumnMap columns;
+  private final UnitAdvice units;
   private final Consumer<String> notes;
   private LogReader reader;
   private boolean noted;
   private int above;
+  private int rows;
+  private boolean advised;
 
   /**
    * Creates a reader.
    *
-   * @param notes receives what was recognised in the header and the first line, and that the
-   *     throttle needs a unit
+   * @param units judges the units of voltage and current
+   * @param notes receives what was recognised in the header and the first line, and which column
+   *     needs a unit
    */
-  TextReader(String name, InputStream in, ColumnMap columns, Consumer<String> notes) {
+  TextReader(
+      String name, InputStream in, ColumnMap columns, UnitAdvice units, Consumer<String> notes) {
     this.name = name;
     this.in = in;
     this.columns = columns;
+    this.units = units;
     this.notes = notes;
   }
 
@@ -45,6 +55,7 @@ final class TextReader implements QueuedSource.Reader {
     }
     while (reader.next()) {
       judgeThrottle(reader.value(Column.THROTTLE));
+      judgeReadings();
       double time = reader.value(Column.TIME);
       if (!Double.isNaN(time)) {
         note();
@@ -77,6 +88,24 @@ final class TextReader implements QueuedSource.Reader {
               + ": throttle is outside 0 to 1: "
               + throttle
               + ": state its unit with --column throttle=HEADER:UNIT, UNIT being pct, permille or us");
+    }
+  }
+
+  private void judgeReadings() {
+    units.take(
+        Double.NaN,
+        reader.value(Column.VOLTS),
+        reader.value(Column.AMPS),
+        reader.value(Column.THROTTLE));
+    rows++;
+    if (!advised && rows % ROWS_JUDGED == 0) {
+      units
+          .readings(reader)
+          .ifPresent(
+              words -> {
+                advised = true;
+                notes.accept(name + ": " + words);
+              });
     }
   }
 

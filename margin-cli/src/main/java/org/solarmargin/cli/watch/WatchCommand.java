@@ -20,6 +20,7 @@ import org.solarmargin.cli.option.ColumnOption;
 import org.solarmargin.cli.option.CraftOption;
 import org.solarmargin.cli.option.Interrupt;
 import org.solarmargin.cli.option.OutputFile;
+import org.solarmargin.cli.playback.UnitAdvice;
 import org.solarmargin.core.profile.CraftProfile;
 import org.solarmargin.core.profile.LogSources;
 import picocli.CommandLine;
@@ -203,7 +204,8 @@ public final class WatchCommand implements Callable<Integer> {
 
   private RowSource open(CraftProfile profile, Links links) {
     try {
-      return Sources.open(from, columns.read(spec, profile), links, display::report);
+      UnitAdvice units = new UnitAdvice(profile.settings());
+      return Sources.open(from, columns.read(spec, profile), links, units, display::report);
     } catch (IllegalArgumentException e) {
       throw new ParameterException(spec.commandLine(), e.getMessage(), e);
     }

@@ -117,6 +117,33 @@ class TextInputTest {
   }
 
   @Test
+  void readingsInAnotherUnitAreReportedOnce() throws IOException {
+    for (String unit : new String[] {"bus_v=bus_v:mV", "bus_a=bus_a:mA"}) {
+      double volts = unit.contains("mV") ? 1000 : 1;
+      double amps = unit.contains("mA") ? 1000 : 1;
+      String csv =
+          rows().stream()
+              .limit(300)
+              .map(row -> row.split(",", -1))
+              .map(
+                  f ->
+                      f[0]
+                          + ","
+                          + volts * Double.parseDouble(f[1])
+                          + ","
+                          + amps * Double.parseDouble(f[2])
+                          + ","
+                          + f[3]
+                          + "\n")
+              .collect(Collectors.joining("", "time_s,bus_v,bus_a,throttle\n", ""));
+      Cli run = watch(text(csv));
+      assertEquals(1, run.err.lines().count(), run.err);
+      assertTrue(run.err.contains("add --column " + unit), run.err);
+      assertEquals("", watch(text(csv), "--column", unit).err);
+    }
+  }
+
+  @Test
   void anythingButAnObjectGivesOneClearLine() throws IOException {
     String rows =
         rows().stream().limit(500).map(row -> json(row, "bus_v")).collect(Collectors.joining("\n"));

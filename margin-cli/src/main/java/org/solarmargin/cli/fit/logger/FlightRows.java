@@ -3,6 +3,7 @@ package org.solarmargin.cli.fit.logger;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.util.Arrays;
+import java.util.Optional;
 import org.solarmargin.cli.log.ColumnMap;
 import org.solarmargin.cli.playback.FreshRows;
 import org.solarmargin.core.profile.CraftProfile;
@@ -15,12 +16,16 @@ final class FlightRows implements FreshRows.Sink {
 
   private static final double NANOS = 1e-9;
 
+  private static final String NO_FLIGHT =
+      "no usable row in the air: check the columns and their units (--column)";
+
   private final Path log;
   private long[] nanos = new long[1024];
   private double[] throttle = new double[1024];
   private double[] volts = new double[1024];
   private double[] amps = new double[1024];
   private int size;
+  private Optional<String> units = Optional.empty();
 
   private FlightRows(Path log) {
     this.log = log;
@@ -28,7 +33,7 @@ final class FlightRows implements FreshRows.Sink {
 
   static FlightRows read(CraftProfile profile, Path log, ColumnMap columns) throws IOException {
     FlightRows rows = new FlightRows(log);
-    FreshRows.read(profile, log, columns, rows);
+    rows.units = FreshRows.read(profile, log, columns, rows);
     return rows;
   }
 
@@ -50,6 +55,13 @@ final class FlightRows implements FreshRows.Sink {
 
   Path log() {
     return log;
+  }
+
+  /** Why the log cannot be used, with what to do; empty if it can. */
+  Optional<String> fault() {
+    return units
+        .or(() -> size > 0 ? Optional.empty() : Optional.of(NO_FLIGHT))
+        .map(why -> log + ": " + why);
   }
 
   int size() {

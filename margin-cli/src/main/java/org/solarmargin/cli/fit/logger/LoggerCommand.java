@@ -80,18 +80,25 @@ public final class LoggerCommand implements Callable<Integer> {
       Inputs.requireProperties(into.path());
     }
     List<LoggerFit> fits = new ArrayList<>();
+    List<String> faults = new ArrayList<>();
     try (Progress progress =
         new Progress(spec.commandLine().getErr(), Progress.terminal(), "fitting", logs.size())) {
       progress.step(0);
       for (Path log : logs) {
-        fits.add(LoggerFit.of(profile.settings(), FlightRows.read(profile, log, map)));
-        progress.step(fits.size());
+        FlightRows rows = FlightRows.read(profile, log, map);
+        rows.fault()
+            .ifPresentOrElse(faults::add, () -> fits.add(LoggerFit.of(profile.settings(), rows)));
+        progress.step(fits.size() + faults.size());
       }
+    }
+    if (fits.isEmpty()) {
+      throw new InputFault(faults.get(0));
     }
     LoggerSummary logger = LoggerSummary.of(fits);
     Map<String, String> lines = LoggerLines.of(logger);
     PrintWriter out = spec.commandLine().getOut();
     new LoggerText(out).print(logger, lines);
+    faults.forEach(fault -> out.println("Left out: " + fault));
     if (fragment == null && into == null) {
       out.flush();
       return CommandLine.ExitCode.OK;

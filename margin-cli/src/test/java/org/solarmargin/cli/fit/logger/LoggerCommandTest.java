@@ -69,6 +69,36 @@ class LoggerCommandTest {
   }
 
   @Test
+  void aLogInAnotherUnitIsLeftOutAndSaid() throws IOException {
+    Path millivolts =
+        FlightLog.write(
+            folder.resolve("mv.csv"),
+            GUSTY,
+            (i, s) -> new Sample(s.seconds(), 1000 * s.volts(), s.amps(), s.throttle()).line());
+    String advice =
+        "mv.csv: the voltage is 2[0-9]{4}: if the unit is mV, add --column bus_v=bus_v:mV";
+    Cli alone = Cli.run("fit", "logger", millivolts, "--craft", Cli.STILT);
+    assertEquals(3, alone.status, alone.out);
+    assertTrue(alone.err.strip().matches(".*" + advice), alone.err);
+    Cli both = Cli.run("fit", "logger", millivolts, GUSTY, "--craft", Cli.STILT);
+    assertEquals(0, both.status, both.err);
+    assertTrue(both.out.contains("from 1 log with"), both.out);
+    assertTrue(both.out.strip().matches("(?s).*\nLeft out: .*" + advice), both.out);
+  }
+
+  @Test
+  void aLogWithoutAFlightIsRefused() throws IOException {
+    Path ground =
+        FlightLog.write(
+            folder.resolve("ground.csv"),
+            GUSTY,
+            (i, s) -> new Sample(s.seconds(), s.volts(), 0.1, 0.02).line());
+    Cli run = Cli.run("fit", "logger", ground, "--craft", Cli.STILT);
+    assertEquals(3, run.status, run.out);
+    assertTrue(run.err.contains("ground.csv: no usable row in the air"), run.err);
+  }
+
+  @Test
   void aFragmentHasProfileLines() throws IOException {
     Path log = LoggedCopy.write(folder.resolve("late.csv"), GUSTY, 0, 3, 1);
     Path out = folder.resolve("lines.properties");
