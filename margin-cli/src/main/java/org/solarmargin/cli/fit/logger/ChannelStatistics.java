@@ -5,7 +5,9 @@ import java.util.Arrays;
 /**
  * Statistics of the readings of one channel.
  *
- * @param periodSeconds median interval of fresh readings, s; NaN if there are too few
+ * @param periodSeconds usual interval of fresh readings, s; NaN if there are too few. Readings that
+ *     are equal by chance or lost leave longer intervals, so that those which differ from the
+ *     median by more than half of it are not averaged.
  * @param periodSd its standard error, s
  * @param roundingStep step of which nearly all differences are multiples; 0 if there is none
  * @param noise standard deviation from reading to reading. It includes the motion of the craft and
@@ -61,15 +63,15 @@ record ChannelStatistics(
     for (int i = 2; i < count; i++) {
       second[i - 2] = Math.abs(fresh[i] - 2 * fresh[i - 1] + fresh[i - 2]);
     }
-    double period = median(intervals);
-    double spread = 0;
-    for (double interval : intervals) {
-      spread += (interval - period) * (interval - period);
-    }
+    double median = median(intervals);
+    double[] usual =
+        Arrays.stream(intervals).filter(s -> Math.abs(s - median) <= 0.5 * median).toArray();
+    double period = Arrays.stream(usual).sum() / usual.length;
+    double spread = Arrays.stream(usual).map(s -> (s - period) * (s - period)).sum();
     double noise = NORMAL_MAD * median(second) / SECOND_DIFFERENCE;
     return new ChannelStatistics(
         period,
-        Math.sqrt(spread) / count,
+        Math.sqrt(spread) / usual.length,
         rounding(differences, Math.abs(fresh[0])),
         noise,
         noise / Math.sqrt(count / 3.0));

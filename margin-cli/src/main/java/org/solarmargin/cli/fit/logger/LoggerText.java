@@ -77,7 +77,7 @@ final class LoggerText {
     double freshSd = logger.mean(fit -> facts.apply(fit.rows()).periodSd());
     row(
         "fresh readings",
-        text("%.1f +- %.1f per second", 1 / fresh, freshSd / (fresh * fresh))
+        text("%.2f +- %.2f per second", 1 / fresh, freshSd / (fresh * fresh))
             + (logger.period(facts) > 0 ? ", repeated or absent in between" : ", every row"));
     row("filter", formatted(logger, filter));
     double step = logger.mean(fit -> facts.apply(fit.rows()).roundingStep());
