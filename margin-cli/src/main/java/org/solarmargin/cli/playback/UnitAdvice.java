@@ -17,8 +17,8 @@ import org.solarmargin.core.verdict.GateLimits;
  */
 public final class UnitAdvice {
 
-  /** Intervals between rows that a log may have, s. */
-  private static final double SHORTEST_STEP = 1e-3;
+  /** Intervals between rows that a log may have, s. Rows a second apart are not milliseconds. */
+  private static final double SHORTEST_STEP = 2e-3;
 
   private static final double LONGEST_STEP = 0.6;
 

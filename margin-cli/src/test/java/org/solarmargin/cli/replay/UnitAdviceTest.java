@@ -72,10 +72,11 @@ class UnitAdviceTest {
     assertEquals(0, replay(log, "--column", mapping).status);
   }
 
-  /** A factor that no unit explains, and a unit that is stated. */
+  /** A factor that no unit explains, rows a second apart, and a unit that is stated. */
   @ParameterizedTest
   @CsvSource({
     "time_s, time_s, 4.5e4",
+    "time_s, time_s, 50",
     "bus_a, bus_a, 15",
     "bus_v, bus_v, 5",
     "bus_v, bus_v (V), 1e3"
