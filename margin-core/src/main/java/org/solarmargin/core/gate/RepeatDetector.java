@@ -24,6 +24,9 @@ final class RepeatDetector {
   /** Mean length of the runs from which a channel counts as sampled more slowly than logged. */
   private static final double HELD_RUN = 2.5;
 
+  /** Number of repeats in succession that are not chance before the usual run is known. */
+  private static final int MANY_REPEATS = 4;
+
   private static final double DUE_SHARE = 0.8;
   private static final double COARSE_STEPS = 2.5;
 
@@ -159,14 +162,14 @@ final class RepeatDetector {
 
   /**
    * Whether the sensor is sampled more slowly than logged, so that a repeat is not a reading.
-   * Before the usual run is known, a second repeat in succession or the first runs decide: a single
-   * repeat may be equal by chance.
+   * Before the usual run is known, several repeats in succession or the first runs decide: a
+   * filtered or coarse reading is equal now and then.
    */
   boolean held() {
     if (runs >= KNOWN_RUNS) {
       return usualRun >= HELD_RUN && !coarse();
     }
-    return statedNanos > 0 || run >= 2 || (runs > 0 && usualRun >= HELD_RUN);
+    return statedNanos > 0 || run >= MANY_REPEATS || (runs > 0 && usualRun >= HELD_RUN);
   }
 
   /**

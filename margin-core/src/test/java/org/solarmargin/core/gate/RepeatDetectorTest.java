@@ -57,15 +57,16 @@ class RepeatDetectorTest {
   }
 
   @Test
-  void aSecondRepeatOrALongFirstRunIsNoReading() {
-    run(2, 0.1);
+  void aFourthRepeatOrALongFirstRunIsNoReading() {
+    run(4, 0.1);
     assertFalse(rhythm.held(), "equal by chance");
-    run(3, 0.1);
-    assertTrue(rhythm.held(), "repeated twice");
-    run(1, 0.1);
-    assertTrue(rhythm.held(), "2.5 samples a run");
+    run(2, 0.1);
+    assertTrue(rhythm.held(), "4 samples a run");
     rhythm.reset();
     assertFalse(rhythm.held());
+    run(5, 0.1);
+    assertTrue(rhythm.held(), "repeated four times");
+    rhythm.reset();
     run(2, 0.1);
     run(2, 0.1);
     assertFalse(rhythm.held(), "2 samples a run");
@@ -86,8 +87,8 @@ class RepeatDetectorTest {
       assertTrue(samples == 4 || rhythm.held(), "2.67 samples a run or more");
     }
     run(1, 0.1);
-    run(3, 0.1);
-    assertFalse(rhythm.held(), "known to be 2.25 samples a run, repeated twice");
+    run(5, 0.1);
+    assertFalse(rhythm.held(), "known to be 2.25 samples a run, repeated four times");
   }
 
   @Test
