@@ -17,6 +17,7 @@ public final class LogChecks {
   private final LogCheck exchanged;
   private final List<LogCheck> others;
   private final LogCheck hover;
+  private final CoarseReadings coarse = new CoarseReadings();
   private final double leastThrottle;
   private final BlockSums all = new BlockSums();
   private final BlockSums plausible = new BlockSums();
@@ -56,6 +57,9 @@ public final class LogChecks {
     all.take(busVolts, busAmps, command);
     if (possible) {
       plausible.take(busVolts, busAmps, command);
+      if (command >= leastThrottle && command < FULL_THROTTLE) {
+        coarse.take(busVolts, busAmps);
+      }
     }
     if (first && all.samples() > 0) {
       start = seconds;
@@ -100,7 +104,7 @@ public final class LogChecks {
             .map(LogCheck::finding)
             .flatMap(Optional::stream)
             .findFirst();
-    worst.or(hover::finding).ifPresent(found::add);
+    worst.or(coarse::finding).or(hover::finding).ifPresent(found::add);
     spacing.finding().ifPresent(found::add);
     return found;
   }
