@@ -38,7 +38,8 @@ final class CoarseReadings {
     private final String column;
     private final String unit;
     private final double mostOfMean;
-    private final Moments values = new Moments();
+    private double sum;
+    private long count;
     private double last = Double.NaN;
     private double step = Double.POSITIVE_INFINITY;
     private int changes;
@@ -58,12 +59,14 @@ final class CoarseReadings {
         step = Math.min(step, change);
         changes++;
       }
-      values.add(value, 0);
+      sum += value;
+      count++;
       last = value;
     }
 
     Optional<Finding> finding() {
-      if (changes < LEAST_CHANGES || step <= mostOfMean * values.meanX()) {
+      double mean = sum / count;
+      if (changes < LEAST_CHANGES || step <= mostOfMean * mean) {
         return Optional.empty();
       }
       return Optional.of(
@@ -74,7 +77,7 @@ final class CoarseReadings {
                   column,
                   step,
                   unit,
-                  values.meanX(),
+                  mean,
                   unit),
               "log " + column + " with more digits",
               true));

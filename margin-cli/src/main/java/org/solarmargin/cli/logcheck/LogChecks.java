@@ -57,7 +57,7 @@ public final class LogChecks {
     all.take(busVolts, busAmps, command);
     if (possible) {
       plausible.take(busVolts, busAmps, command);
-      if (command >= leastThrottle && command < FULL_THROTTLE) {
+      if (inFlight(command)) {
         coarse.take(busVolts, busAmps);
       }
     }
@@ -85,10 +85,15 @@ public final class LogChecks {
   /** The block of these samples; null if there are none, or none in flight below full throttle. */
   private FlightBlock ended(BlockSums sums) {
     FlightBlock block = sums.end(start);
-    // full throttle is left out, because past the knee the current depends on the light alone
-    return block != null && block.throttle() >= leastThrottle && block.throttle() < FULL_THROTTLE
-        ? block
-        : null;
+    return block != null && inFlight(block.throttle()) ? block : null;
+  }
+
+  /**
+   * Whether this is the throttle of flight. Full throttle is left out, because past the knee the
+   * current depends on the light alone.
+   */
+  private boolean inFlight(double throttle) {
+    return throttle >= leastThrottle && throttle < FULL_THROTTLE;
   }
 
   /**
